@@ -1,0 +1,50 @@
+package plan
+
+import "slices"
+
+// Scene returns the scene with that id.
+func (p *Plan) Scene(id ID) (Scene, bool) {
+	return find(p.Scenes, func(s Scene) bool { return s.ID == id })
+}
+
+// Person returns the person with that id.
+func (p *Plan) Person(id ID) (Person, bool) {
+	return find(p.People, func(q Person) bool { return q.ID == id })
+}
+
+// Space returns the space with that id.
+func (p *Plan) Space(id ID) (Space, bool) {
+	return find(p.Property.Spaces, func(s Space) bool { return s.ID == id })
+}
+
+// Face returns the face with that id.
+func (p *Plan) Face(id ID) (Face, bool) {
+	return find(p.Property.Faces, func(f Face) bool { return f.ID == id })
+}
+
+func find[T any](list []T, is func(T) bool) (T, bool) {
+	if i := slices.IndexFunc(list, is); i >= 0 {
+		return list[i], true
+	}
+	var none T
+	return none, false
+}
+
+// Name is how people call the scene: its number, or its title where it has none.
+func (s Scene) Name() string {
+	switch {
+	case s.Number != "":
+		return s.Number
+	case s.Title != "":
+		return s.Title
+	}
+	return string(s.ID)
+}
+
+// Called is the person's name, or the id where none was typed yet.
+func (p Person) Called() string {
+	if p.Name != "" {
+		return p.Name
+	}
+	return string(p.ID)
+}

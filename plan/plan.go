@@ -1,0 +1,380 @@
+package plan
+
+import "github.com/shopspring/decimal"
+
+// ID names a thing within one plan: short, lower case, no spaces. Scenes, spaces, faces and people refer to each other
+// by it. An empty ID refers to nothing.
+type ID string
+
+// Plan is the whole document. Clone it before changing it.
+type Plan struct {
+	Title    string
+	Brief    Brief
+	Property Property
+	Scenes   []Scene
+	People   []Person
+	Releases []Release
+	Shooting Shooting
+	Papers   PaperFacts
+	Log      []LogEntry
+}
+
+// Brief says who it is for, what is to be delivered, by when, within what budget.
+type Brief struct {
+	Client       string // who orders and pays
+	Agent        string // whose listing it is
+	Purpose      string // what the film must do
+	Deliverables []Deliverable
+	Due          Date
+	Budget       Money
+	Notes        string
+}
+
+// Deliverable is one thing handed over at the end: the hero film, a cut-down, a set of stills.
+type Deliverable struct {
+	Name    string
+	Seconds int    // running time; 0 for what has none
+	Format  string // "UHD 3840x2160, 24 fps"
+}
+
+// Money is an amount in a currency (ISO 4217). The zero Money means "not said".
+type Money struct {
+	Amount   decimal.Decimal
+	Currency string
+}
+
+// Property is the house: where it stands, which way it looks, what shades it, where scenes can happen.
+type Property struct {
+	Name      string
+	Address   string
+	Position  *Position // nil until said; never written through, only replaced
+	Elevation Metres    // above the sea, for the papers and a later issue of the light
+	Zone      string    // IANA name, "America/Los_Angeles"
+	Faces     []Face
+	Skyline   []SkyPoint
+	Obstacles []Obstacle
+	Spaces    []Space
+	Moves     []Move
+}
+
+// Face is one side of the house.
+type Face struct {
+	ID      ID
+	Name    string
+	Bearing Bearing // the direction it looks toward
+}
+
+// SkyPoint is one corner of the skyline drawn by hand; between corners it runs straight.
+type SkyPoint struct {
+	Bearing  Bearing
+	Altitude Angle
+}
+
+// Obstacle is something that blocks the low sun over a span of bearings, clockwise From to To (it may pass north).
+type Obstacle struct {
+	Name     string
+	Height   Metres // above the eye
+	Distance Metres
+	From, To Bearing
+}
+
+// SpaceKind tells whether weather and the open sky reach a space.
+type SpaceKind string
+
+// The kinds of space.
+const (
+	Indoor  SpaceKind = "indoor"
+	Outdoor SpaceKind = "outdoor"
+	Aerial  SpaceKind = "aerial"
+)
+
+// SpaceKinds lists them in the order they are offered.
+var SpaceKinds = []SpaceKind{Indoor, Outdoor, Aerial}
+
+// Space is where a scene happens.
+type Space struct {
+	ID     ID
+	Name   string
+	Kind   SpaceKind
+	Faces  []ID   // those its windows, or its open side, look toward
+	Head   Metres // of the windows above the floor; 0 where there are none
+	Safety string // what to look out for here, printed on the call sheet
+}
+
+// Move is the time it takes to bring the kit from one space to another, either way round.
+type Move struct {
+	From, To ID
+	Minutes  Minutes
+}
+
+// Importance says what happens to a scene that does not fit.
+type Importance string
+
+// Must may not run outside its light window; Should may lose light; Nice may be left out.
+const (
+	Must   Importance = "must"
+	Should Importance = "should"
+	Nice   Importance = "nice"
+)
+
+// Importances lists them, most important first.
+var Importances = []Importance{Must, Should, Nice}
+
+// Scene is a numbered piece of the film.
+type Scene struct {
+	ID         ID
+	Number     string // on the slate and the papers: "7", "7A"
+	Title      string
+	Space      ID
+	Action     string
+	People     []ID
+	Kit        []string
+	Wish       Wish
+	From, To   Clock // plain clock limits beside the wish: shooting lies within them
+	Setup      Minutes
+	Shoot      Minutes
+	Seconds    int // on screen
+	Importance Importance
+	After      []ID // scenes that must come before this one
+	Pin        Pin
+	Cover      ID // the indoor scene that takes this slot when the weather takes the light away
+	Notes      string
+}
+
+// Pin fixes a scene's start by hand. The zero Pin fixes nothing; a Pin without a Date holds on any date.
+type Pin struct {
+	Date  Date
+	Start Clock
+}
+
+// WishKind is what light a scene wants.
+type WishKind string
+
+// The light wishes. Any, the zero value's meaning, holds always.
+const (
+	GoldenMorning WishKind = "golden morning"
+	GoldenEvening WishKind = "golden evening"
+	BlueMorning   WishKind = "blue morning"
+	BlueEvening   WishKind = "blue evening"
+	Sunrise       WishKind = "sunrise"
+	Sunset        WishKind = "sunset"
+	FaceLit       WishKind = "face lit"
+	FaceShade     WishKind = "face in shade"
+	Backlit       WishKind = "backlit"
+	SideLit       WishKind = "side-lit"
+	FrontLit      WishKind = "front-lit"
+	SunPatch      WishKind = "sun patch"
+	SoftWindow    WishKind = "soft window"
+	HighSun       WishKind = "high sun"
+	Daylight      WishKind = "daylight"
+	Dark          WishKind = "dark"
+	Any           WishKind = "any"
+)
+
+// WishKinds lists them in the order they are offered.
+var WishKinds = []WishKind{Any, Daylight, GoldenMorning, GoldenEvening, BlueMorning, BlueEvening, Sunrise, Sunset,
+	FaceLit, FaceShade, Backlit, SideLit, FrontLit, SunPatch, SoftWindow, HighSun, Dark}
+
+// Wish is a light wish with the figures that its kind asks for (Uses tells which). An unset figure takes the usual one.
+type Wish struct {
+	Kind        WishKind
+	Direct      bool     // golden wishes: the sun itself must reach the place; otherwise its glow is enough
+	Face        ID       // face lit, face in shade
+	Incidence   *Angle   // face lit: the largest angle between the sun's ray and the face's normal; usual 80
+	Camera      *Bearing // backlit, side-lit, front-lit: where the lens looks
+	MaxAltitude *Angle   // backlit, side-lit, front-lit: the highest sun; usual 35
+	MinAltitude *Angle   // high sun: the lowest sun; usual 35
+	Below       *Angle   // dark: the sun is below this; usual -6
+}
+
+// The usual figures of a wish, in degrees: common practice, no published source.
+const (
+	UsualIncidence   Angle = 80
+	UsualMaxAltitude Angle = 35
+	UsualMinAltitude Angle = 35
+	UsualDark        Angle = -6
+)
+
+// WishFigure is one of the figures a wish can carry.
+type WishFigure string
+
+// The figures, by the names they have in a plan file.
+const (
+	FigureDirect      WishFigure = "direct"
+	FigureFace        WishFigure = "face"
+	FigureIncidence   WishFigure = "incidence"
+	FigureCamera      WishFigure = "camera"
+	FigureMaxAltitude WishFigure = "max-altitude"
+	FigureMinAltitude WishFigure = "min-altitude"
+	FigureBelow       WishFigure = "below"
+)
+
+// Uses tells which figures a wish of this kind reads; the form shows these and the file accepts these.
+func (k WishKind) Uses() []WishFigure {
+	switch k {
+	case GoldenMorning, GoldenEvening:
+		return []WishFigure{FigureDirect}
+	case FaceLit:
+		return []WishFigure{FigureFace, FigureIncidence}
+	case FaceShade:
+		return []WishFigure{FigureFace}
+	case Backlit, SideLit, FrontLit:
+		return []WishFigure{FigureCamera, FigureMaxAltitude}
+	case HighSun:
+		return []WishFigure{FigureMinAltitude}
+	case Dark:
+		return []WishFigure{FigureBelow}
+	}
+	return nil
+}
+
+// Role is what a person does in this job.
+type Role string
+
+// The roles.
+const (
+	Talent Role = "talent"
+	Crew   Role = "crew"
+	Client Role = "client"
+	Owner  Role = "owner"
+)
+
+// Roles lists them in the order they are offered.
+var Roles = []Role{Talent, Crew, Client, Owner}
+
+// Person is anybody with a name in this job.
+type Person struct {
+	ID           ID
+	Name         string
+	Role         Role
+	Job          string // "camera", "drone pilot", "the grandmother"
+	Phone        string
+	Email        string
+	Paid         bool
+	Minor        bool
+	Guardian     ID      // for a minor: who is there, and signs
+	Travel       Minutes // from their door to the property
+	Availability []Availability
+	Weight       float64 // of a waiting minute, for this person; usually 1 (NewPerson)
+	Notes        string
+}
+
+// Availability is a stretch in which a person can be at the property. A person without any is free all day, every day;
+// a person with some is free only then.
+type Availability struct {
+	Date     Date
+	From, To Clock
+}
+
+// ReleaseKind is what a permission is about.
+type ReleaseKind string
+
+// The kinds of release.
+const (
+	ModelRelease     ReleaseKind = "model"
+	MinorRelease     ReleaseKind = "minor"
+	PropertyRelease  ReleaseKind = "property"
+	MusicRelease     ReleaseKind = "music"
+	ArtworkRelease   ReleaseKind = "artwork"
+	NeighbourRelease ReleaseKind = "neighbour"
+	PetRelease       ReleaseKind = "pet"
+	DroneRelease     ReleaseKind = "drone"
+)
+
+// ReleaseKinds lists them in the order they are offered.
+var ReleaseKinds = []ReleaseKind{ModelRelease, MinorRelease, PropertyRelease, MusicRelease, ArtworkRelease,
+	NeighbourRelease, PetRelease, DroneRelease}
+
+// ReleaseStatus is how far a release has come.
+type ReleaseStatus string
+
+// The states of a release. Needed is the usual one.
+const (
+	Needed   ReleaseStatus = "needed"
+	Sent     ReleaseStatus = "sent"
+	Signed   ReleaseStatus = "signed"
+	Declined ReleaseStatus = "declined"
+	Lapsed   ReleaseStatus = "lapsed"
+)
+
+// ReleaseStatuses lists them in the order they are offered.
+var ReleaseStatuses = []ReleaseStatus{Needed, Sent, Signed, Declined, Lapsed}
+
+// Release is a written permission.
+type Release struct {
+	ID       ID
+	Kind     ReleaseKind
+	Party    ID     // the person it is about, where it is about a person
+	Subject  string // what it is about otherwise: the house, the song, the painting
+	Scenes   []ID   // which scenes need it; none named means every scene the party is in
+	SignedBy string
+	Media    string
+	Term     string
+	Status   ReleaseStatus
+	Changed  Date // when the status became so
+	Until    Date // it lapses after this day
+}
+
+// Shooting holds when the day may be and the rules it is placed by. UsualShooting fills the rules.
+type Shooting struct {
+	Dates        []Date // candidates
+	Date         Date   // the one chosen; zero: the best of the candidates
+	EarliestCall Clock
+	LatestWrap   Clock
+	Longest      Minutes // call to wrap
+	Prepare      Minutes // crew call to the first set-up
+	Ready        Minutes // a person's call before their first scene: welcome, wardrobe, briefing
+	PackUp       Minutes // end of the last scene to wrap
+	MealWithin   Minutes // of the call, and of the end of the meal before
+	MealLength   Minutes
+	Grid         Minutes // scenes start on multiples of this, 1 or more
+	Weights      Weights
+	Light        LightLimits
+}
+
+// Weights say what each kind of loss costs, in points.
+type Weights struct {
+	Light   float64 // a minute of a scene's light lost, times 1, 2 or 4 for nice, should and must
+	Waiting float64 // a minute one person waits
+	Minor   float64 // a waiting minute of a minor weighs this many times more
+	Moving  float64 // a minute of moving kit
+	Length  float64 // an hour of the day, call to wrap
+	LeftOut float64 // a scene left out, times 1, 4 or 20 for nice, should and must
+}
+
+// LightLimits are the sun's altitudes between which light is called golden or blue: usually -4 to +6 and -6 to -4
+// degrees (common practice, no published source).
+type LightLimits struct {
+	GoldenLow, GoldenHigh Angle
+	BlueLow, BlueHigh     Angle
+}
+
+// PaperSize is the sheet the papers are laid out for.
+type PaperSize string
+
+// The paper sizes. Letter is the usual one.
+const (
+	Letter PaperSize = "letter"
+	A4     PaperSize = "a4"
+)
+
+// PaperSizes lists them in the order they are offered.
+var PaperSizes = []PaperSize{Letter, A4}
+
+// PaperFacts is what the papers say that nothing else does.
+type PaperFacts struct {
+	Size     PaperSize
+	Access   string // how to get there
+	Parking  string
+	Hospital string // the nearest, with address and phone
+	Safety   []string
+	Notes    string
+}
+
+// LogEntry is what really happened to one scene on the day.
+type LogEntry struct {
+	Scene      ID
+	Date       Date
+	Start, End Clock
+	Note       string
+}

@@ -1,0 +1,464 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+)
+
+// The limits of what a plan can hold. They keep a typing slip (a bearing of 3000, a scene of a week) out of the
+// arithmetic; nothing sensible comes near them.
+const (
+	maxText     = 20_000
+	maxMinutes  = 36 * 60
+	maxSeconds  = 24 * 3600
+	maxDistance = 100_000
+	maxWeight   = 1e6
+)
+
+var idForm = regexp.MustCompile(`^[\p{L}\p{N}-]{1,40}$`)
+
+// Validate returns everything in the document that is Wrong: it contradicts itself, so that no answer from it could be
+// right. What is merely not said yet is Lacks' matter. A plan without Wrong problems can be computed without a panic.
+func Validate(p Plan) Problems {
+	v := validator{plan: p}
+	v.text("title", p.Title)
+	v.brief()
+	v.property()
+	v.scenes()
+	v.people()
+	v.releases()
+	v.shooting()
+	v.papers()
+	v.log()
+	return v.found
+}
+
+type validator struct {
+	plan  Plan
+	found Problems
+}
+
+func (v *validator) wrong(path string, code Code, facts ...any) {
+	v.found = append(v.found, Problem{Code: code, Level: Wrong, Path: path, Facts: facts})
+}
+
+func (v *validator) text(path, s string) {
+	if utf8.RuneCountInString(s) > maxText {
+		v.wrong(path, TooLong, maxText)
+	}
+}
+
+func (v *validator) within(path string, x, low, high float64) {
+	if !(x >= low && x <= high) { // so written that NaN is refused
+		v.wrong(path, OutOfRange, x, low, high)
+	}
+}
+
+func (v *validator) angle(path string, a *Angle, low, high float64) {
+	if a != nil {
+		v.within(path, float64(*a), low, high)
+	}
+}
+
+func (v *validator) date(path string, d Date) {
+	if d.IsZero() {
+		return
+	}
+	if d != DateOf(d.utc()) || d.Year < 1 || d.Year > 9999 {
+		v.wrong(path, NoDate, fmt.Sprintf("%04d-%02d-%02d", d.Year, int(d.Month), d.Day))
+		return
+	}
+	if d.Year < 1900 || d.Year > 2100 { // where the sun's theory used here holds
+		v.wrong(path, OutOfRange, d.Year, 1900, 2100)
+	}
+}
+
+func (v *validator) order(path string, from, to Clock) {
+	if from.IsSet() && to.IsSet() && to.Minutes() <= from.Minutes() {
+		v.wrong(path, EndsBeforeStart, to, from)
+	}
+}
+
+func oneOf[T ~string](v *validator, path string, value T, all []T) {
+	if value != "" && !slices.Contains(all, value) {
+		names := make([]string, len(all))
+		for i, a := range all {
+			names[i] = string(a)
+		}
+		v.wrong(path, NotOneOf, string(value), strings.Join(names, ", "), Suggest(string(value), names))
+	}
+}
+
+// unique checks the ids of one list and returns them.
+func unique[T any](v *validator, path string, list []T, id func(T) ID, word string) []string {
+	first := map[ID]string{}
+	var ids []string
+	for i, item := range list {
+		at := fmt.Sprintf("%s[%d].id", path, i)
+		switch n := id(item); {
+		case n == "":
+			v.wrong(at, MissingID, fmt.Sprintf("%s-%d", word, i+1))
+		case !idForm.MatchString(string(n)):
+			v.wrong(at, BadID, string(n))
+		case first[n] != "":
+			v.wrong(at, DuplicateID, string(n), first[n])
+		default:
+			first[n] = at
+			ids = append(ids, string(n))
+		}
+	}
+	return ids
+}
+
+func (v *validator) refer(path string, id ID, ids []string, word string) {
+	if id != "" && !slices.Contains(ids, string(id)) {
+		v.wrong(path, DanglingID, word, string(id), Suggest(string(id), ids))
+	}
+}
+
+func (v *validator) referAll(path string, list []ID, ids []string, word string) {
+	for i, id := range list {
+		v.refer(fmt.Sprintf("%s[%d]", path, i), id, ids, word)
+		if slices.Contains(list[:i], id) {
+			v.wrong(fmt.Sprintf("%s[%d]", path, i), DuplicateID, string(id), fmt.Sprintf("%s[%d]", path, slices.Index(list, id)))
+		}
+	}
+}
+
+func (v *validator) brief() {
+	b := v.plan.Brief
+	v.text("brief.client", b.Client)
+	v.text("brief.agent", b.Agent)
+	v.text("brief.purpose", b.Purpose)
+	v.text("brief.notes", b.Notes)
+	v.date("brief.due", b.Due)
+	for i, d := range b.Deliverables {
+		v.within(fmt.Sprintf("brief.deliverables[%d].seconds", i), float64(d.Seconds), 0, maxSeconds)
+	}
+	if b.Budget.IsZero() {
+		return
+	}
+	if !currencyForm.MatchString(b.Budget.Currency) {
+		v.wrong("brief.budget.currency", BadCurrency, b.Budget.Currency)
+	}
+	if amount, _ := b.Budget.Amount.Float64(); amount < 0 || amount > 1e12 {
+		v.wrong("brief.budget.amount", OutOfRange, b.Budget.Amount, 0, "1000000000000")
+	}
+}
+
+var currencyForm = regexp.MustCompile(`^[A-Z]{3}$`)
+
+func (v *validator) property() {
+	h := v.plan.Property
+	v.text("property.name", h.Name)
+	v.text("property.address", h.Address)
+	if h.Position != nil {
+		v.within("property.position.lat", h.Position.Lat, -90, 90)
+		v.within("property.position.lon", h.Position.Lon, -180, 180)
+	}
+	v.within("property.elevation", float64(h.Elevation), -500, 9000)
+	if h.Zone != "" {
+		if _, err := time.LoadLocation(h.Zone); err != nil || h.Zone == "Local" {
+			v.wrong("property.zone", BadZone, h.Zone)
+		}
+	}
+	faces := v.faceIDs()
+	for i, f := range h.Faces {
+		v.within(fmt.Sprintf("property.faces[%d].bearing", i), float64(f.Bearing), 0, 360)
+	}
+	for i, s := range h.Skyline {
+		v.within(fmt.Sprintf("property.skyline[%d].bearing", i), float64(s.Bearing), 0, 360)
+		v.within(fmt.Sprintf("property.skyline[%d].altitude", i), float64(s.Altitude), -10, 90)
+	}
+	for i, o := range h.Obstacles {
+		at := fmt.Sprintf("property.obstacles[%d]", i)
+		v.within(at+".height", float64(o.Height), 0, 9000)
+		v.within(at+".distance", float64(o.Distance), 0.1, maxDistance)
+		v.within(at+".from", float64(o.From), 0, 360)
+		v.within(at+".to", float64(o.To), 0, 360)
+	}
+	spaces := v.spaceIDs()
+	for i, s := range h.Spaces {
+		at := fmt.Sprintf("property.spaces[%d]", i)
+		oneOf(v, at+".kind", s.Kind, SpaceKinds)
+		v.referAll(at+".faces", s.Faces, faces, "face")
+		v.within(at+".head", float64(s.Head), 0, 50)
+	}
+	for i, m := range h.Moves {
+		at := fmt.Sprintf("property.moves[%d]", i)
+		v.refer(at+".from", m.From, spaces, "space")
+		v.refer(at+".to", m.To, spaces, "space")
+		if m.From == m.To {
+			v.wrong(at+".to", SelfReference)
+		}
+		v.within(at+".minutes", float64(m.Minutes), 0, maxMinutes)
+	}
+}
+
+func (v *validator) faceIDs() []string {
+	return unique(v, "property.faces", v.plan.Property.Faces, func(f Face) ID { return f.ID }, "face")
+}
+
+func (v *validator) spaceIDs() []string {
+	return unique(v, "property.spaces", v.plan.Property.Spaces, func(s Space) ID { return s.ID }, "space")
+}
+
+func (v *validator) scenes() {
+	quiet := &validator{plan: v.plan} // lists named elsewhere: their own faults are told there
+	faces, spaces, people := quiet.faceIDs(), quiet.spaceIDs(), quiet.personIDs()
+	scenes := unique(v, "scenes", v.plan.Scenes, func(s Scene) ID { return s.ID }, "scene")
+	numbers := map[string]string{}
+	for i, s := range v.plan.Scenes {
+		at := fmt.Sprintf("scenes[%d]", i)
+		if first := numbers[s.Number]; s.Number != "" && first != "" {
+			v.wrong(at+".number", DuplicateNumber, s.Number, first)
+		}
+		numbers[s.Number] = at + ".number"
+		v.scene(at, s)
+		v.refer(at+".space", s.Space, spaces, "space")
+		v.refer(at+".cover", s.Cover, scenes, "scene")
+		v.refer(at+".light.face", s.Wish.Face, faces, "face")
+		v.referAll(at+".people", s.People, people, "person")
+		v.referAll(at+".after", s.After, scenes, "scene")
+	}
+	v.cycles()
+}
+
+func (v *validator) scene(at string, s Scene) {
+	v.text(at+".action", s.Action)
+	v.text(at+".notes", s.Notes)
+	v.within(at+".setup", float64(s.Setup), 0, maxMinutes)
+	v.within(at+".shoot", float64(s.Shoot), 0, maxMinutes)
+	v.within(at+".seconds", float64(s.Seconds), 0, maxSeconds)
+	oneOf(v, at+".importance", s.Importance, Importances)
+	v.order(at+".to", s.From, s.To)
+	v.date(at+".pin.date", s.Pin.Date)
+	if s.Cover != "" && s.Cover == s.ID {
+		v.wrong(at+".cover", SelfReference)
+	}
+	v.wish(at+".light", s.Wish)
+}
+
+func (v *validator) wish(at string, w Wish) {
+	oneOf(v, at+".wish", w.Kind, WishKinds)
+	v.angle(at+".incidence", w.Incidence, 0, 90)
+	v.angle(at+".max-altitude", w.MaxAltitude, -18, 90)
+	v.angle(at+".min-altitude", w.MinAltitude, -18, 90)
+	v.angle(at+".below", w.Below, -90, 90)
+	if w.Camera != nil {
+		v.within(at+".camera", float64(*w.Camera), 0, 360)
+	}
+	uses := w.Kind.Or().Uses()
+	for _, f := range w.figures() {
+		if !slices.Contains(uses, f) {
+			v.wrong(at+"."+string(f), UnusedFigure, string(w.Kind.Or()), string(f))
+		}
+	}
+}
+
+// figures lists the figures that the wish carries.
+func (w Wish) figures() []WishFigure {
+	var out []WishFigure
+	add := func(set bool, f WishFigure) {
+		if set {
+			out = append(out, f)
+		}
+	}
+	add(w.Direct, FigureDirect)
+	add(w.Face != "", FigureFace)
+	add(w.Incidence != nil, FigureIncidence)
+	add(w.Camera != nil, FigureCamera)
+	add(w.MaxAltitude != nil, FigureMaxAltitude)
+	add(w.MinAltitude != nil, FigureMinAltitude)
+	add(w.Below != nil, FigureBelow)
+	return out
+}
+
+// cycles finds scenes that would have to come before themselves.
+func (v *validator) cycles() {
+	index := map[ID]int{}
+	for i, s := range v.plan.Scenes {
+		index[s.ID] = i
+	}
+	const open, done = 1, 2
+	state := make([]int, len(v.plan.Scenes))
+	var trail []string
+	var visit func(i int) bool
+	visit = func(i int) bool {
+		if state[i] == done {
+			return false
+		}
+		s := v.plan.Scenes[i]
+		trail = append(trail, s.Name())
+		defer func() { trail = trail[:len(trail)-1] }()
+		if state[i] == open {
+			v.wrong(fmt.Sprintf("scenes[%d].after", i), Cycle, s.Name(), strings.Join(trail, " after "))
+			return true
+		}
+		state[i] = open
+		for _, before := range s.After {
+			if j, ok := index[before]; ok && visit(j) {
+				state[i] = done
+				return true
+			}
+		}
+		state[i] = done
+		return false
+	}
+	for i := range v.plan.Scenes {
+		visit(i)
+	}
+}
+
+func (v *validator) personIDs() []string {
+	return unique(v, "people", v.plan.People, func(p Person) ID { return p.ID }, "person")
+}
+
+func (v *validator) people() {
+	ids := v.personIDs()
+	for i, p := range v.plan.People {
+		at := fmt.Sprintf("people[%d]", i)
+		v.text(at+".name", p.Name)
+		v.text(at+".notes", p.Notes)
+		oneOf(v, at+".role", p.Role, Roles)
+		v.refer(at+".guardian", p.Guardian, ids, "person")
+		if p.Guardian != "" && p.Guardian == p.ID {
+			v.wrong(at+".guardian", SelfReference)
+		}
+		v.within(at+".travel", float64(p.Travel), 0, maxMinutes)
+		v.within(at+".weight", p.Weight, 0, 1000)
+		for j, a := range p.Availability {
+			at := fmt.Sprintf("%s.availability[%d]", at, j)
+			v.date(at+".date", a.Date)
+			v.order(at+".to", a.From, a.To)
+		}
+	}
+}
+
+func (v *validator) releases() {
+	quiet := &validator{plan: v.plan}
+	people := quiet.personIDs()
+	var scenes []string
+	for _, s := range v.plan.Scenes {
+		scenes = append(scenes, string(s.ID))
+	}
+	unique(v, "releases", v.plan.Releases, func(r Release) ID { return r.ID }, "release")
+	for i, r := range v.plan.Releases {
+		at := fmt.Sprintf("releases[%d]", i)
+		oneOf(v, at+".kind", r.Kind, ReleaseKinds)
+		oneOf(v, at+".status", r.Status, ReleaseStatuses)
+		v.refer(at+".party", r.Party, people, "person")
+		v.referAll(at+".scenes", r.Scenes, scenes, "scene")
+		v.date(at+".changed", r.Changed)
+		v.date(at+".until", r.Until)
+	}
+}
+
+func (v *validator) shooting() {
+	s := v.plan.Shooting
+	for i, d := range s.Dates {
+		at := fmt.Sprintf("shooting.dates[%d]", i)
+		v.date(at, d)
+		if first := slices.Index(s.Dates, d); first < i {
+			v.wrong(at, DuplicateID, d.String(), fmt.Sprintf("shooting.dates[%d]", first))
+		}
+	}
+	v.date("shooting.date", s.Date)
+	v.order("shooting.latest-wrap", s.EarliestCall, s.LatestWrap)
+	for _, m := range []struct {
+		name string
+		low  Minutes
+		Minutes
+	}{{"longest", 1, s.Longest}, {"prepare", 0, s.Prepare}, {"ready", 0, s.Ready}, {"pack-up", 0, s.PackUp},
+		{"meal-within", 1, s.MealWithin}, {"meal-length", 0, s.MealLength}} {
+		v.within("shooting."+m.name, float64(m.Minutes), float64(m.low), maxMinutes)
+	}
+	v.within("shooting.grid", float64(s.Grid), 1, 60)
+	for _, w := range []struct {
+		name  string
+		value float64
+	}{{"light", s.Weights.Light}, {"waiting", s.Weights.Waiting}, {"minor", s.Weights.Minor},
+		{"moving", s.Weights.Moving}, {"length", s.Weights.Length}, {"left-out", s.Weights.LeftOut}} {
+		v.within("shooting.weights."+w.name, w.value, 0, maxWeight)
+	}
+	v.limits("golden", s.Light.GoldenLow, s.Light.GoldenHigh)
+	v.limits("blue", s.Light.BlueLow, s.Light.BlueHigh)
+}
+
+func (v *validator) limits(name string, low, high Angle) {
+	v.within("shooting.light."+name+"-low", float64(low), -18, 30)
+	v.within("shooting.light."+name+"-high", float64(high), -18, 30)
+	if high <= low && !math.IsNaN(float64(high)) {
+		v.wrong("shooting.light."+name+"-high", OutOfRange, high, low, 30)
+	}
+}
+
+func (v *validator) papers() {
+	f := v.plan.Papers
+	oneOf(v, "papers.size", f.Size, PaperSizes)
+	for path, s := range map[string]string{"papers.access": f.Access, "papers.hospital": f.Hospital, "papers.notes": f.Notes} {
+		v.text(path, s)
+	}
+}
+
+func (v *validator) log() {
+	var scenes []string
+	for _, s := range v.plan.Scenes {
+		scenes = append(scenes, string(s.ID))
+	}
+	for i, e := range v.plan.Log {
+		at := fmt.Sprintf("log[%d]", i)
+		v.refer(at+".scene", e.Scene, scenes, "scene")
+		v.date(at+".date", e.Date)
+		v.order(at+".end", e.Start, e.End)
+	}
+}
+
+// Suggest returns `; did you mean "bearing"?` when one of the known words is a slip of the finger away, or nothing.
+func Suggest(word string, known []string) string {
+	best, at := 1+len(word)/3, ""
+	for _, k := range known {
+		if d := slips(strings.ToLower(word), strings.ToLower(k)); d < best || d == best && at == "" {
+			best, at = d, k
+		}
+	}
+	if at == "" {
+		return ""
+	}
+	return fmt.Sprintf("; did you mean %q?", at)
+}
+
+// slips counts the letters put in, left out or changed between two words, and neighbours swapped
+// (optimal string alignment; Damerau 1964).
+func slips(a, b string) int {
+	if len(a) > 60 || len(b) > 60 {
+		return 1000
+	}
+	s, t := []rune(a), []rune(b)
+	var before, prev, row []int
+	prev = make([]int, len(t)+1)
+	for j := range prev {
+		prev[j] = j
+	}
+	for i := range s {
+		row = append(make([]int, 0, len(t)+1), i+1)
+		for j := range t {
+			cost := 1
+			if s[i] == t[j] {
+				cost = 0
+			}
+			d := min(prev[j]+cost, prev[j+1]+1, row[j]+1)
+			if i > 0 && j > 0 && s[i] == t[j-1] && s[i-1] == t[j] {
+				d = min(d, before[j-1]+1)
+			}
+			row = append(row, d)
+		}
+		before, prev = prev, row
+	}
+	return prev[len(t)]
+}

@@ -1,0 +1,109 @@
+package plan
+
+// The problems of a document by itself. Other packages add theirs to the same table of wordings here, so that one thing
+// is said one way everywhere.
+const (
+	DuplicateID     Code = "duplicate-id"
+	DuplicateNumber Code = "duplicate-number"
+	DanglingID      Code = "dangling-id"
+	MissingID       Code = "missing-id"
+	BadID           Code = "bad-id"
+	OutOfRange      Code = "out-of-range"
+	NotOneOf        Code = "not-one-of"
+	EndsBeforeStart Code = "ends-before-start"
+	UnusedFigure    Code = "unused-figure"
+	Cycle           Code = "cycle"
+	BadZone         Code = "bad-zone"
+	BadCurrency     Code = "bad-currency"
+	NoDate          Code = "no-date"
+	TooLong         Code = "too-long"
+	SelfReference   Code = "self-reference"
+
+	LackTitle        Code = "lack-title"
+	LackClient       Code = "lack-client"
+	LackDeliverables Code = "lack-deliverables"
+	LackPosition     Code = "lack-position"
+	LackZone         Code = "lack-zone"
+	LackFaces        Code = "lack-faces"
+	LackSpaces       Code = "lack-spaces"
+	LackScenes       Code = "lack-scenes"
+	LackSpaceOf      Code = "lack-space-of"
+	LackFaceOf       Code = "lack-face-of"
+	LackCameraOf     Code = "lack-camera-of"
+	LackWindowsOf    Code = "lack-windows-of"
+	LackMinutesOf    Code = "lack-minutes-of"
+	LackPeople       Code = "lack-people"
+	LackGuardian     Code = "lack-guardian"
+	LackDates        Code = "lack-dates"
+	LackHospital     Code = "lack-hospital"
+	LackAccess       Code = "lack-access"
+	SecondsShort     Code = "seconds-short"
+
+	NeverLight     Code = "never-light"
+	NeverFree      Code = "never-free"
+	NeverBoth      Code = "never-both"
+	PinForbidden   Code = "pin-forbidden"
+	LeftOutClash   Code = "left-out-clash"
+	LeftOutAlone   Code = "left-out-alone"
+	LeftOutCheap   Code = "left-out-cheap"
+	LightPoor      Code = "light-poor"
+	LongDay        Code = "long-day"
+	WaitsLong      Code = "waits-long"
+	NotSigned      Code = "not-signed"
+	GuardianAbsent Code = "guardian-absent"
+	NoBound        Code = "no-bound"
+	AlreadyShot    Code = "already-shot"
+)
+
+var wordings = map[Code]string{
+	DuplicateID:     "the id %q is used twice, first at %s; give each its own",
+	DuplicateNumber: "scene number %q is used twice, first at %s; give each its own",
+	DanglingID:      "there is no %s with the id %q%s",
+	MissingID:       "this needs an id that others can refer to, such as %q",
+	BadID:           "the id %q may hold only letters, digits and hyphens, at most 40 of them",
+	OutOfRange:      "%v is outside %v to %v",
+	NotOneOf:        "%q is none of %s%s",
+	EndsBeforeStart: "it ends at %v, which is not after its start at %v",
+	UnusedFigure:    "a %s wish takes no %s; take it out or choose another wish",
+	Cycle:           "scene %s would have to come before itself (%s)",
+	BadZone:         "%q is not a time zone; write an IANA name such as Europe/Paris, or leave it out and set the position",
+	BadCurrency:     "%q is not a currency code; write three capital letters (ISO 4217) such as USD",
+	NoDate:          "%s is not a day of the calendar",
+	TooLong:         "this is longer than %d characters",
+	SelfReference:   "this refers to itself",
+
+	LackTitle:        "the plan has no title",
+	LackClient:       "no client is named",
+	LackDeliverables: "nothing to deliver is listed",
+	LackPosition:     "the position is not set, so the light can't be computed",
+	LackZone:         "the time zone is not set",
+	LackFaces:        "no face of the house is described",
+	LackSpaces:       "no space is described",
+	LackScenes:       "there is no scene yet",
+	LackSpaceOf:      "scene %s has no space",
+	LackFaceOf:       "scene %s wants light on a face but names none",
+	LackCameraOf:     "scene %s wants light by the camera's bearing but gives none",
+	LackWindowsOf:    "scene %s wants light through windows, but its space looks toward no face",
+	LackMinutesOf:    "scene %s has no shooting minutes",
+	LackPeople:       "nobody is listed",
+	LackGuardian:     "%s is a minor and has no guardian named",
+	LackDates:        "no date is proposed",
+	LackHospital:     "the nearest hospital is not filled in",
+	LackAccess:       "how to get there is not filled in",
+	SecondsShort:     "the scenes add up to %d s on screen, the longest film is %d s",
+
+	NeverLight:     "the light that scene %s wants (%s) does not come on %s",
+	NeverFree:      "scene %s needs %s, who is not free on %s for long enough",
+	NeverBoth:      "scene %s wants %s (%s), but %s",
+	PinForbidden:   "scene %s is pinned to %s, where it can't be shot: %s",
+	LeftOutClash:   "scene %s is left out: it does not fit beside %s. Move one to another date, shorten one, or drop one",
+	LeftOutAlone:   "scene %s is left out: it does not fit into this day at all, not even alone",
+	LeftOutCheap:   "scene %s is left out: keeping it would cost the day more than leaving it out (it is only %s)",
+	LightPoor:      "scene %s keeps only %d%% of its light",
+	LongDay:        "the day is %s from call to wrap; overtime and meal rules may apply (local law decides)",
+	WaitsLong:      "%s waits %s",
+	NotSigned:      "%s: %s release is %s",
+	GuardianAbsent: "%s is a minor; %s, the guardian, is not in the scenes, so must be there all the same",
+	NoBound:        "this placement is the best found, not proven best",
+	AlreadyShot:    "scene %s was shot on %s",
+}
