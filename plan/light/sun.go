@@ -1,0 +1,127 @@
+package light
+
+import (
+	"math"
+	"time"
+
+	"eavelight/plan"
+
+	"github.com/sixdouglas/suncalc"
+	"github.com/soniakeys/meeus/v3/base"
+	"github.com/soniakeys/meeus/v3/deltat"
+	"github.com/soniakeys/meeus/v3/julian"
+	"github.com/soniakeys/meeus/v3/nutation"
+	"github.com/soniakeys/meeus/v3/refraction"
+	"github.com/soniakeys/meeus/v3/sidereal"
+	"github.com/soniakeys/meeus/v3/solar"
+	"github.com/soniakeys/unit"
+)
+
+// Sun is where the sun stands in the sky of a place.
+type Sun struct {
+	Altitude plan.Angle   // of the disc's centre, without an atmosphere
+	Apparent plan.Angle   // of the disc's centre, as seen: lifted by refraction in standard air
+	Azimuth  plan.Bearing // clockwise from true north
+}
+
+// SunRadius is the sun's mean semidiameter, 16' (Meeus ch. 15 and 55).
+const SunRadius plan.Angle = 16.0 / 60
+
+// SunAt returns the sun's place at t. It is right to 0.01 degrees from 1950 to 2100 away from refraction's whims near
+// the horizon.
+func SunAt(p plan.Position, t time.Time) Sun {
+	return newObserver(p).look(apparentSun(t))
+}
+
+// ray is the sun's place as the whole Earth sees it: its hour angle at Greenwich, its declination, both in radians, and
+// its distance in astronomical units.
+type ray struct{ hourAngle, declination, distance float64 }
+
+// apparentSun computes a ray from the theory: low accuracy solar coordinates of Meeus ch. 25, with his ch. 12 for sidereal
+// time. The larger pulls of Venus, Jupiter and the Moon are added to the longitude, because without them it is off by up
+// to 0.01 degrees; their figures are Newcomb's as Meeus gives them in Astronomical Formulae for Calculators, ch. 18
+// (from memory, held against modern ephemerides in the tests).
+func apparentSun(t time.Time) ray {
+	jd := julian.TimeToJD(t.UTC())
+	year := base.JDEToJulianYear(jd)
+	jde := jd + deltat.PolyAfter2000(year).Day()
+	if year < 2000 {
+		jde = jd + 60.0/86400 // within 30 s of the truth from 1950 to 2000, worth 0.0004 degrees
+	}
+	T := base.J2000Century(jde)
+	λ := solar.ApparentLongitude(T) + pulls(jde)
+	ε := nutation.MeanObliquity(jde) + unit.AngleFromDeg(.00256*math.Cos((125.04-1934.136*T)*math.Pi/180)) // (25.8) p. 165
+	sλ, cλ := λ.Sincos()
+	sε, cε := ε.Sincos()
+	α := math.Atan2(cε*sλ, cλ)
+	return ray{
+		hourAngle:   sidereal.Apparent(jd).Rad() - α,
+		declination: math.Asin(sε * sλ),
+		distance:    solar.Radius(T),
+	}
+}
+
+// pulls is what Venus, Jupiter and the Moon add to the sun's longitude, and one long-period term.
+func pulls(jde float64) unit.Angle {
+	T := (jde - 2415020) / 36525 // centuries from 1900 January 0.5, as Newcomb counts
+	sum := 0.0
+	for _, p := range [...]struct{ amplitude, phase, speed float64 }{
+		{.00134, 153.23 + 90, 22518.7541}, // Venus
+		{.00154, 216.57 + 90, 45037.5082}, // Venus
+		{.00200, 312.69 + 90, 32964.3577}, // Jupiter
+		{.00179, 350.74, 445267.1142},     // Moon
+		{.00178, 231.19, 20.20},
+	} {
+		sum += p.amplitude * math.Sin(math.Mod(p.phase+p.speed*T, 360)*math.Pi/180)
+	}
+	return unit.AngleFromDeg(sum)
+}
+
+// observer is a place prepared for looking: its latitude's sine and cosine, and its longitude in radians.
+type observer struct{ sinLat, cosLat, lon float64 }
+
+func newObserver(p plan.Position) observer {
+	s, c := math.Sincos(p.Lat * math.Pi / 180)
+	return observer{s, c, p.Lon * math.Pi / 180}
+}
+
+// look turns a ray into the sun's place in the observer's sky (Meeus ch. 13, with west-counted azimuth turned to north).
+func (o observer) look(r ray) Sun {
+	sinDec, cosDec := math.Sincos(r.declination)
+	sinH, cosH := math.Sincos(r.hourAngle + o.lon)
+	sinAlt := o.sinLat*sinDec + o.cosLat*cosDec*cosH
+	alt := math.Asin(min(max(sinAlt, -1), 1))
+	az := math.Atan2(sinH*cosDec, cosH*o.sinLat*cosDec-sinDec*o.cosLat)
+	alt -= 8.794 / 3600 * math.Pi / 180 / r.distance * math.Cos(alt) // parallax (Meeus ch. 40)
+	deg := plan.Angle(alt * 180 / math.Pi)
+	return Sun{
+		Altitude: deg,
+		Apparent: deg + Refraction(deg),
+		Azimuth:  plan.Bearing(az*180/math.Pi + 180).Norm(),
+	}
+}
+
+// Refraction is what standard air (1010 hPa, 10 C) adds to an airless altitude (Saemundsson, Meeus (16.4)). Below -1
+// degree, where the formula is not meant to be used and nothing is seen any more, it fades out toward -5.
+func Refraction(airless plan.Angle) plan.Angle {
+	h := max(airless, -1)
+	r := plan.Angle(max(refraction.Saemundsson(unit.AngleFromDeg(float64(h))).Deg(), 0))
+	return r * min(max((airless+5)/4, 0), 1)
+}
+
+// Moon is where the moon stands, and how much of its disc is lit (0..1).
+type Moon struct {
+	Altitude plan.Angle
+	Azimuth  plan.Bearing
+	Lit      float64
+}
+
+// MoonAt returns the moon at t (suncalc: good to about half a degree, which is enough to light a night scene).
+func MoonAt(p plan.Position, t time.Time) Moon {
+	at := suncalc.GetMoonPosition(t, p.Lat, p.Lon)
+	return Moon{
+		Altitude: plan.Angle(at.Altitude * 180 / math.Pi),
+		Azimuth:  plan.Bearing(at.Azimuth*180/math.Pi + 180).Norm(),
+		Lit:      suncalc.GetMoonIllumination(t).Fraction,
+	}
+}
