@@ -1,0 +1,164 @@
+// Package store keeps the plan file: it reads it strictly, writes it whole or not at all, and locks it.
+//
+// # The format
+//
+// A plan is one YAML file in UTF-8. Its first key is eavelight, the number of the format. Keys are lower case with
+// hyphens. What is not said is left out; nothing but the first key is required, but that everything others refer to
+// has an id, and that a figure whose absence could only be a slip (a face's bearing) is there. Quotes around a value
+// change nothing; a text with ": " or " #" in it needs them, and clocks are best written in them. Bearings are degrees
+// clockwise from true north, altitudes degrees above the horizontal, heights and distances metres, times on the clock
+// "18:30" ("25:30" is half past one the next morning), lengths of time whole minutes, or seconds on screen.
+//
+//	eavelight: 1
+//	title: A day at Alder Bend
+//
+//	brief:
+//	  client: Harrow & Finch Realty        # who orders and pays
+//	  agent: Noor Castellan                # whose listing it is
+//	  purpose: Show the house lived in, morning to night
+//	  deliverables:
+//	    - name: Hero film
+//	      seconds: 90
+//	      format: UHD 3840x2160, 24 fps
+//	    - name: Stills
+//	  due: 2027-04-02
+//	  budget: {amount: "18500.00", currency: USD}
+//	  notes: |
+//	    As many lines
+//	    as it takes.
+//
+//	property:
+//	  name: Alder Bend
+//	  address: 14 Alder Bend Road
+//	  position: {lat: 46.1, lon: -121.5}   # degrees, north and east positive
+//	  elevation: 570
+//	  zone: America/Los_Angeles
+//	  faces:                               # the sides of the house
+//	    - id: south
+//	      name: Garden side
+//	      bearing: 184                     # required: where it looks
+//	    - {id: west, bearing: 274}
+//	  skyline:                             # required figures, both
+//	    - {bearing: 240, altitude: 6}
+//	    - {bearing: 300, altitude: 9.5}
+//	  obstacles:                           # required figures: height, distance, from, to
+//	    - {name: Spruce row, height: 14, distance: 40, from: 250, to: 275}
+//	  spaces:
+//	    - id: kitchen
+//	      name: Kitchen
+//	      kind: indoor                     # indoor, outdoor, aerial
+//	      faces: [south]
+//	      head: 2.3                        # of the windows above the floor
+//	      safety: Mind the step to the pantry.
+//	    - {id: terrace, kind: outdoor, faces: [south, west]}
+//	  moves:
+//	    - {from: kitchen, to: terrace, minutes: 8}
+//
+//	scenes:
+//	  - id: breakfast
+//	    number: "1"
+//	    title: Breakfast
+//	    space: kitchen
+//	    action: Pancakes. The dog waits.
+//	    people: [ada, tom]
+//	    kit:
+//	      - 35 mm lens
+//	      - gimbal
+//	    light:                             # the wish; each takes only its own figures
+//	      wish: sun patch
+//	    setup: 30
+//	    shoot: 25
+//	    seconds: 12
+//	    importance: must                   # must, should, nice
+//	    notes: Steam shows against the window.
+//	  - id: toast
+//	    number: "2"
+//	    space: terrace
+//	    people: [ada]
+//	    light:
+//	      wish: golden evening
+//	      direct: true                     # golden wishes
+//	    from: "17:00"
+//	    to: "20:00"
+//	    shoot: 20
+//	    after: [breakfast]
+//	    pin: {date: 2027-03-06, start: "17:40"}
+//	    cover: supper
+//	  - id: supper
+//	    space: kitchen
+//	    light: {wish: face lit, face: west, incidence: 70}   # face in shade takes a face alone
+//	    shoot: 20
+//	  - id: silhouette
+//	    space: terrace
+//	    light: {wish: backlit, camera: 260, max-altitude: 20}   # side-lit and front-lit too
+//	    shoot: 15
+//	  - id: pool
+//	    space: terrace
+//	    light: {wish: high sun, min-altitude: 30}
+//	    shoot: 15
+//	  - id: lamps
+//	    space: terrace
+//	    light: {wish: dark, below: -8}
+//	    shoot: 15
+//
+//	people:
+//	  - id: ada
+//	    name: Ada Brook
+//	    role: talent                       # talent, crew, client, owner
+//	    job: the mother
+//	    phone: 555 0101
+//	    email: ada@example.com
+//	    travel: 25                         # minutes from their door
+//	    availability:
+//	      - {date: 2027-03-06, from: "07:00", to: "21:00"}
+//	    weight: 2                          # of a waiting minute; left out means 1
+//	  - id: tom
+//	    name: Tom Brook
+//	    minor: true
+//	    guardian: ada
+//	  - id: lee
+//	    role: crew
+//	    job: camera
+//	    paid: true
+//
+//	releases:
+//	  - id: model-ada
+//	    kind: model                        # model, minor, property, music, artwork, neighbour, pet, drone
+//	    party: ada
+//	    media: web and social
+//	    term: three years
+//	    status: signed                     # needed, sent, signed, declined, lapsed
+//	    signed-by: Ada Brook
+//	    changed: 2027-02-20
+//	    until: 2030-02-20
+//	  - id: song
+//	    kind: music
+//	    subject: The piano piece
+//	    scenes: [breakfast]
+//
+//	shooting:                              # a rule left out is the usual one; 0 is 0
+//	  dates: [2027-03-06, 2027-03-07]
+//	  date: 2027-03-06
+//	  earliest-call: "05:00"
+//	  latest-wrap: "24:00"
+//	  longest: 840
+//	  prepare: 30
+//	  ready: 20
+//	  pack-up: 20
+//	  meal-within: 360
+//	  meal-length: 45
+//	  grid: 5
+//	  weights: {light: 1, waiting: 0.2, minor: 3, moving: 0.1, length: 2, left-out: 100}
+//	  light: {golden-low: -4, golden-high: 6, blue-low: -6, blue-high: -4}
+//
+//	papers:
+//	  size: letter                         # letter, a4
+//	  access: Gate code from the agent.
+//	  parking: Along the lower drive.
+//	  hospital: Valley Clinic, 2 Mill Street, 555 0199
+//	  safety:
+//	    - Candles only with a bucket beside them.
+//
+//	log:
+//	  - {scene: breakfast, date: 2027-03-06, start: "08:10", end: "08:41", note: Two takes.}
+package store
