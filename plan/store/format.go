@@ -1,0 +1,266 @@
+package store
+
+import "eavelight/plan"
+
+// format is the number of the format that this program writes. A change that an older program would misread, or
+// refuse, raises it; then a file of an older format is changed, tree to tree, before it is read.
+const format = 1
+
+// The format: for each type of the plan, its keys in the order they are written, each bound to a place in one value of
+// that type. Paths are built from these keys, and are those of plan.Validate.
+
+func document(p *plan.Plan) value {
+	return block(
+		must("eavelight", version{}),
+		may("title", text(&p.Title)),
+		may("brief", brief(&p.Brief)),
+		may("property", property(&p.Property)),
+		may("scenes", items(&p.Scenes, scene)),
+		may("people", list[plan.Person]{to: &p.People, item: person, fresh: plan.Person{Weight: usualWeight}}),
+		may("releases", items(&p.Releases, release)),
+		says("shooting", shooting(&p.Shooting)),
+		may("papers", papers(&p.Papers)),
+		may("log", items(&p.Log, logEntry)),
+	)
+}
+
+func brief(b *plan.Brief) value {
+	return block(
+		may("client", text(&b.Client)),
+		may("agent", text(&b.Agent)),
+		may("purpose", text(&b.Purpose)),
+		may("deliverables", items(&b.Deliverables, deliverable)),
+		may("due", date(&b.Due)),
+		may("budget", money(&b.Budget)),
+		may("notes", text(&b.Notes)),
+	)
+}
+
+func deliverable(d *plan.Deliverable) value {
+	return block(
+		may("name", text(&d.Name)),
+		may("seconds", whole(&d.Seconds)),
+		may("format", text(&d.Format)),
+	)
+}
+
+func money(m *plan.Money) value {
+	return inline(
+		says("amount", amount(&m.Amount)),
+		says("currency", text(&m.Currency)),
+	)
+}
+
+func property(h *plan.Property) value {
+	return block(
+		may("name", text(&h.Name)),
+		may("address", text(&h.Address)),
+		may("position", option(&h.Position, position)),
+		may("elevation", number(&h.Elevation)),
+		may("zone", text(&h.Zone)),
+		may("faces", items(&h.Faces, face)),
+		may("skyline", items(&h.Skyline, skyPoint)),
+		may("obstacles", items(&h.Obstacles, obstacle)),
+		may("spaces", items(&h.Spaces, space)),
+		may("moves", items(&h.Moves, move)),
+	)
+}
+
+func position(p *plan.Position) value {
+	return inline(
+		must("lat", number(&p.Lat)),
+		must("lon", number(&p.Lon)),
+	)
+}
+
+func face(f *plan.Face) value {
+	return block(
+		may("id", text(&f.ID)),
+		may("name", text(&f.Name)),
+		must("bearing", number(&f.Bearing)),
+	)
+}
+
+func skyPoint(s *plan.SkyPoint) value {
+	return inline(
+		must("bearing", number(&s.Bearing)),
+		must("altitude", number(&s.Altitude)),
+	)
+}
+
+func obstacle(o *plan.Obstacle) value {
+	return block(
+		may("name", text(&o.Name)),
+		must("height", number(&o.Height)),
+		must("distance", number(&o.Distance)),
+		must("from", number(&o.From)),
+		must("to", number(&o.To)),
+	)
+}
+
+func space(s *plan.Space) value {
+	return block(
+		may("id", text(&s.ID)),
+		may("name", text(&s.Name)),
+		may("kind", text(&s.Kind)),
+		may("faces", row(&s.Faces, text)),
+		may("head", number(&s.Head)),
+		may("safety", text(&s.Safety)),
+	)
+}
+
+func move(m *plan.Move) value {
+	return inline(
+		may("from", text(&m.From)),
+		may("to", text(&m.To)),
+		must("minutes", whole(&m.Minutes)),
+	)
+}
+
+func scene(s *plan.Scene) value {
+	return block(
+		may("id", text(&s.ID)),
+		may("number", text(&s.Number)),
+		may("title", text(&s.Title)),
+		may("space", text(&s.Space)),
+		may("action", text(&s.Action)),
+		may("people", row(&s.People, text)),
+		may("kit", items(&s.Kit, text)),
+		may("light", wish(&s.Wish)),
+		may("from", clock(&s.From)),
+		may("to", clock(&s.To)),
+		may("setup", whole(&s.Setup)),
+		may("shoot", whole(&s.Shoot)),
+		may("seconds", whole(&s.Seconds)),
+		may("importance", text(&s.Importance)),
+		may("after", row(&s.After, text)),
+		may("pin", pin(&s.Pin)),
+		may("cover", text(&s.Cover)),
+		may("notes", text(&s.Notes)),
+	)
+}
+
+func wish(w *plan.Wish) value {
+	return block(
+		may("wish", text(&w.Kind)),
+		may(string(plan.FigureDirect), truth(&w.Direct)),
+		may(string(plan.FigureFace), text(&w.Face)),
+		may(string(plan.FigureIncidence), option(&w.Incidence, number)),
+		may(string(plan.FigureCamera), option(&w.Camera, number)),
+		may(string(plan.FigureMaxAltitude), option(&w.MaxAltitude, number)),
+		may(string(plan.FigureMinAltitude), option(&w.MinAltitude, number)),
+		may(string(plan.FigureBelow), option(&w.Below, number)),
+	)
+}
+
+func pin(p *plan.Pin) value {
+	return inline(
+		may("date", date(&p.Date)),
+		may("start", clock(&p.Start)),
+	)
+}
+
+// usualWeight is what a waiting minute of a person weighs when nothing is said.
+const usualWeight = 1
+
+func person(p *plan.Person) value {
+	return block(
+		may("id", text(&p.ID)),
+		may("name", text(&p.Name)),
+		may("role", text(&p.Role)),
+		may("job", text(&p.Job)),
+		may("phone", text(&p.Phone)),
+		may("email", text(&p.Email)),
+		may("paid", truth(&p.Paid)),
+		may("minor", truth(&p.Minor)),
+		may("guardian", text(&p.Guardian)),
+		may("travel", whole(&p.Travel)),
+		may("availability", items(&p.Availability, availability)),
+		may("weight", numberOr(&p.Weight, usualWeight)),
+		may("notes", text(&p.Notes)),
+	)
+}
+
+func availability(a *plan.Availability) value {
+	return inline(
+		may("date", date(&a.Date)),
+		may("from", clock(&a.From)),
+		may("to", clock(&a.To)),
+	)
+}
+
+func release(r *plan.Release) value {
+	return block(
+		may("id", text(&r.ID)),
+		may("kind", text(&r.Kind)),
+		may("party", text(&r.Party)),
+		may("subject", text(&r.Subject)),
+		may("scenes", row(&r.Scenes, text)),
+		may("signed-by", text(&r.SignedBy)),
+		may("media", text(&r.Media)),
+		may("term", text(&r.Term)),
+		may("status", text(&r.Status)),
+		may("changed", date(&r.Changed)),
+		may("until", date(&r.Until)),
+	)
+}
+
+// shooting writes every rule out, so that the file says what the day was placed by even when the usual rules change.
+func shooting(s *plan.Shooting) value {
+	return block(
+		may("dates", row(&s.Dates, date)),
+		may("date", date(&s.Date)),
+		says("earliest-call", clock(&s.EarliestCall)),
+		says("latest-wrap", clock(&s.LatestWrap)),
+		says("longest", whole(&s.Longest)),
+		says("prepare", whole(&s.Prepare)),
+		says("ready", whole(&s.Ready)),
+		says("pack-up", whole(&s.PackUp)),
+		says("meal-within", whole(&s.MealWithin)),
+		says("meal-length", whole(&s.MealLength)),
+		says("grid", whole(&s.Grid)),
+		says("weights", weights(&s.Weights)),
+		says("light", lightLimits(&s.Light)),
+	)
+}
+
+func weights(w *plan.Weights) value {
+	return block(
+		says("light", number(&w.Light)),
+		says("waiting", number(&w.Waiting)),
+		says("minor", number(&w.Minor)),
+		says("moving", number(&w.Moving)),
+		says("length", number(&w.Length)),
+		says("left-out", number(&w.LeftOut)),
+	)
+}
+
+func lightLimits(l *plan.LightLimits) value {
+	return inline(
+		says("golden-low", number(&l.GoldenLow)),
+		says("golden-high", number(&l.GoldenHigh)),
+		says("blue-low", number(&l.BlueLow)),
+		says("blue-high", number(&l.BlueHigh)),
+	)
+}
+
+func papers(f *plan.PaperFacts) value {
+	return block(
+		may("size", text(&f.Size)),
+		may("access", text(&f.Access)),
+		may("parking", text(&f.Parking)),
+		may("hospital", text(&f.Hospital)),
+		may("safety", items(&f.Safety, text)),
+		may("notes", text(&f.Notes)),
+	)
+}
+
+func logEntry(e *plan.LogEntry) value {
+	return block(
+		may("scene", text(&e.Scene)),
+		may("date", date(&e.Date)),
+		may("start", clock(&e.Start)),
+		may("end", clock(&e.End)),
+		may("note", text(&e.Note)),
+	)
+}

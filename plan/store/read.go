@@ -1,0 +1,206 @@
+package store
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"eavelight/plan"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Stamp is the identity of a file's content: what a window has read or written last. The zero Stamp is that of no
+// file. Stamps compare with Same.
+type Stamp struct {
+	Size    int64
+	ModTime time.Time // to tell the user; a file touched but not changed is the same
+	Sum     [sha256.Size]byte
+}
+
+// IsZero reports the stamp of no file.
+func (s Stamp) IsZero() bool { return s == Stamp{} }
+
+// Same reports whether both are stamps of the same content.
+func (s Stamp) Same(t Stamp) bool { return s.Size == t.Size && s.Sum == t.Sum }
+
+// Read reads the plan file at path. What is wrong in the file comes as Faults, all of it at once; a file of a later
+// format as *NewerError; anything else is the file system's.
+func Read(path string) (plan.Plan, Stamp, error) {
+	data, stamp, err := readFile(path)
+	if err != nil {
+		return plan.Plan{}, Stamp{}, err
+	}
+	p, err := Decode(path, data)
+	if err != nil {
+		return plan.Plan{}, Stamp{}, err
+	}
+	return p, stamp, nil
+}
+
+// readFile reads a regular file of a size that a plan can have.
+func readFile(path string) ([]byte, Stamp, error) {
+	info, err := os.Stat(path) // before opening: to open a pipe would wait for its other end
+	if err != nil {
+		return nil, Stamp{}, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, Stamp{}, Faults{{File: path, Text: "this is " + nature(info.Mode()) + ", not a plan file"}}
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, Stamp{}, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
+	if err != nil {
+		return nil, Stamp{}, err
+	}
+	if len(data) > maxBytes {
+		return nil, Stamp{}, tooBig(path)
+	}
+	return data, Stamp{Size: int64(len(data)), ModTime: info.ModTime(), Sum: sha256.Sum256(data)}, nil
+}
+
+func nature(m fs.FileMode) string {
+	if m.IsDir() {
+		return "a folder"
+	}
+	return "a device or a pipe"
+}
+
+// Decode reads a plan from data; name stands for the file in its faults.
+func Decode(name string, data []byte) (plan.Plan, error) {
+	root, err := tree(name, data)
+	if err != nil {
+		return plan.Plan{}, err
+	}
+	if err := checkFormat(name, root); err != nil {
+		return plan.Plan{}, err
+	}
+	r := &reader{file: name, at: map[string]*yaml.Node{}}
+	if r.tricks(root); len(r.faults) > 0 {
+		return plan.Plan{}, r.faults.sorted()
+	}
+	p := plan.New()
+	r.read(document(&p), "", root)
+	for _, problem := range plan.Validate(p).At(plan.Wrong) {
+		if !r.follows(problem) {
+			r.fault(r.node(problem.Path), problem.Path, "%s", problem)
+		}
+	}
+	if len(r.faults) > 0 {
+		return plan.Plan{}, r.faults.sorted()
+	}
+	return p, nil
+}
+
+// reader walks the tree of a file, keeps where each field stands, and gathers the faults.
+type reader struct {
+	file   string
+	faults Faults
+	at     map[string]*yaml.Node // by path
+}
+
+func (r *reader) fault(n *yaml.Node, path, text string, args ...any) {
+	r.faults = append(r.faults, Fault{r.file, n.Line, n.Column, path, fmt.Sprintf(text, args...)})
+}
+
+func (r *reader) read(v value, path string, n *yaml.Node) {
+	r.at[path] = n
+	v.read(r, path, n)
+}
+
+// node finds where a path stands in the file: there, or at the nearest thing around it.
+func (r *reader) node(path string) *yaml.Node {
+	for {
+		if n := r.at[path]; n != nil {
+			return n
+		}
+		path = path[:max(strings.LastIndexAny(path, ".["), 0)]
+	}
+}
+
+// tricks refuses what YAML offers beyond keys, lists and values. None of it is needed in a plan, and a few lines of it
+// can stand for gigabytes.
+func (r *reader) tricks(n *yaml.Node) {
+	switch {
+	case n.Kind == yaml.AliasNode || n.Anchor != "":
+		r.fault(n, "", "a plan file takes no references (& and *); write the thing out, or put the text in quotes")
+	case n.Style&yaml.TaggedStyle != 0:
+		r.fault(n, "", "a plan file takes no type marks (!); take it out, or put the text in quotes")
+	}
+	for _, c := range n.Content {
+		r.tricks(c)
+	}
+}
+
+// follows tells a problem that only follows from a fault told already: it lies at or below the place of one, or it
+// refers into a list whose ids could not all be read.
+func (r *reader) follows(p plan.Problem) bool {
+	var ids *regexp.Regexp
+	if p.Code == plan.DanglingID {
+		ids = idsOf[p.Facts[0].(string)]
+	}
+	for _, f := range r.faults {
+		if plan.Problems([]plan.Problem{p}).Under(f.Path) != nil && f.Path != "" || ids != nil && ids.MatchString(f.Path) {
+			return true
+		}
+	}
+	return false
+}
+
+// idsOf matches the paths at which a fault makes the ids of a kind of thing unknown.
+var idsOf = map[string]*regexp.Regexp{
+	"face":   regexp.MustCompile(`^property(\.faces(\[\d+\](\.id)?)?)?$`),
+	"space":  regexp.MustCompile(`^property(\.spaces(\[\d+\](\.id)?)?)?$`),
+	"scene":  regexp.MustCompile(`^scenes(\[\d+\](\.id)?)?$`),
+	"person": regexp.MustCompile(`^people(\[\d+\](\.id)?)?$`),
+}
+
+// checkFormat finds the number of the format before anything is made of the rest, which a later format may have changed.
+func checkFormat(name string, root *yaml.Node) error {
+	if root.Kind != yaml.MappingNode || len(root.Content) == 0 || root.Content[0].Value != "eavelight" {
+		return Faults{{name, root.Line, root.Column, "", "this is not a plan file: its first line is not \"eavelight: " + strconv.Itoa(format) + "\""}}
+	}
+	n := root.Content[1]
+	v, err := strconv.Atoi(n.Value)
+	switch {
+	case err == nil && v > format:
+		return &NewerError{File: name, Format: n.Value}
+	case err != nil || v != format:
+		return Faults{{name, n.Line, n.Column, "eavelight", "there is no format " + clip(n.Value) + "; write " + strconv.Itoa(format)}}
+	}
+	return nil
+}
+
+// tree parses the text of one YAML document.
+func tree(name string, data []byte) (*yaml.Node, error) {
+	data, err := screen(name, data)
+	if err != nil {
+		return nil, err
+	}
+	in := yaml.NewDecoder(bytes.NewReader(data))
+	var doc, more yaml.Node
+	switch err := in.Decode(&doc); {
+	case errors.Is(err, io.EOF):
+		return nil, Faults{{File: name, Text: "this file is empty"}}
+	case err != nil:
+		return nil, syntax(name, err)
+	}
+	switch err := in.Decode(&more); {
+	case err == nil:
+		return nil, Faults{{name, more.Line, more.Column, "", "a second document begins here; a plan file holds one (take out the line ---)"}}
+	case !errors.Is(err, io.EOF):
+		return nil, syntax(name, err)
+	}
+	return doc.Content[0], nil
+}
