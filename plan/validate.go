@@ -197,6 +197,10 @@ func (v *validator) property() {
 			v.wrong(at+".to", SelfReference)
 		}
 		v.within(at+".minutes", float64(m.Minutes), 0, maxMinutes)
+		same := func(n Move) bool { return n.From == m.From && n.To == m.To || n.From == m.To && n.To == m.From }
+		if first := slices.IndexFunc(h.Moves, same); first < i {
+			v.wrong(at, DuplicateMove, string(m.From), string(m.To), fmt.Sprintf("property.moves[%d]", first))
+		}
 	}
 }
 
@@ -401,9 +405,10 @@ func (v *validator) limits(name string, low, high Angle) {
 func (v *validator) papers() {
 	f := v.plan.Papers
 	oneOf(v, "papers.size", f.Size, PaperSizes)
-	for path, s := range map[string]string{"papers.access": f.Access, "papers.hospital": f.Hospital, "papers.notes": f.Notes} {
-		v.text(path, s)
-	}
+	v.text("papers.access", f.Access)
+	v.text("papers.parking", f.Parking)
+	v.text("papers.hospital", f.Hospital)
+	v.text("papers.notes", f.Notes)
 }
 
 func (v *validator) log() {

@@ -5,6 +5,7 @@ package plan
 const (
 	DuplicateID     Code = "duplicate-id"
 	DuplicateNumber Code = "duplicate-number"
+	DuplicateMove   Code = "duplicate-move"
 	DanglingID      Code = "dangling-id"
 	MissingID       Code = "missing-id"
 	BadID           Code = "bad-id"
@@ -58,6 +59,7 @@ const (
 var wordings = map[Code]string{
 	DuplicateID:     "the id %q is used twice, first at %s; give each its own",
 	DuplicateNumber: "scene number %q is used twice, first at %s; give each its own",
+	DuplicateMove:   "the move between %s and %s is told twice, first at %s; keep one",
 	DanglingID:      "there is no %s with the id %q%s",
 	MissingID:       "this needs an id that others can refer to, such as %q",
 	BadID:           "the id %q may hold only letters, digits and hyphens, at most 40 of them",
@@ -93,7 +95,7 @@ var wordings = map[Code]string{
 	SecondsShort:     "the scenes add up to %d s on screen, the longest film is %d s",
 
 	NeverLight:     "the light that scene %s wants (%s) does not come on %s",
-	NeverFree:      "scene %s needs %s, who is not free on %s for long enough",
+	NeverFree:      "scene %s needs %s, who is not there long enough on %s (%s)",
 	NeverBoth:      "scene %s wants %s (%s), but %s",
 	PinForbidden:   "scene %s is pinned to %s, where it can't be shot: %s",
 	LeftOutClash:   "scene %s is left out: it does not fit beside %s. Move one to another date, shorten one, or drop one",

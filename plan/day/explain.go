@@ -1,0 +1,139 @@
+package day
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"eavelight/plan"
+	"eavelight/plan/place"
+)
+
+// explain says for every scene left out why, in the user's words.
+func (m *model) explain(ctx context.Context, r place.Result, d *Day) error {
+	d.LeftOut = slices.Clone(m.idle)
+	for i, s := range m.scenes {
+		if r.Start[i] >= 0 {
+			continue
+		}
+		why, err := m.why(ctx, i, r)
+		if err != nil {
+			return err
+		}
+		why.Path = m.path(s.ID)
+		d.LeftOut = append(d.LeftOut, LeftOut{Scene: s.ID, Why: why})
+	}
+	return nil
+}
+
+// why finds the reason from the nearest to the farthest: the scene by itself, then beside those that were placed.
+func (m *model) why(ctx context.Context, i int, r place.Result) (plan.Problem, error) {
+	s := m.scenes[i]
+	if !slices.ContainsFunc(m.problem.Scenes[i].Light, func(c int64) bool { return c != place.Forbidden }) {
+		return m.whyNever(i), nil
+	}
+	c, err := place.Clash(ctx, m.problem, i, r.Order)
+	if err != nil {
+		return plan.Problem{}, err
+	}
+	name := s.Name()
+	switch {
+	case !c.Alone:
+		return warning(plan.LeftOutAlone, name), nil
+	case len(c.With) == 0:
+		return warning(plan.LeftOutCheap, name, string(s.Importance.Or())), nil
+	}
+	if p, ok := m.windowFull(append([]int{i}, c.With...)); ok {
+		return p, nil
+	}
+	return warning(plan.LeftOutClash, name, m.names(c.With)), nil
+}
+
+func warning(code plan.Code, facts ...any) plan.Problem {
+	return plan.Problem{Code: code, Level: plan.Warning, Facts: facts}
+}
+
+// whyNever explains a scene that no start suits: one bar that never lifts by itself, or else all of them together.
+func (m *model) whyNever(i int) plan.Problem {
+	s := m.scenes[i]
+	bars := m.bars(s, m.scores[i])
+	ever := func(b bar) bool {
+		return slices.ContainsFunc(m.starts(), b.allows)
+	}
+	var words []string
+	for _, b := range bars {
+		switch {
+		case !ever(b) && b.light:
+			return warning(plan.NeverLight, s.Name(), string(s.Wish.Kind.Or()), m.date.Short())
+		case !ever(b) && b.person != "":
+			return warning(plan.NeverFree, s.Name(), b.person, m.date.Short(), b.why)
+		case !b.light:
+			words = append(words, b.why)
+		}
+	}
+	return warning(plan.NeverBoth, s.Name(), string(s.Wish.Kind.Or()), m.windowWords(s), strings.Join(words, ", "))
+}
+
+// starts are the minutes at which a scene could start.
+func (m *model) starts() []int {
+	out := make([]int, m.problem.Slots)
+	for slot := range out {
+		out[slot] = slot * m.grid
+	}
+	return out
+}
+
+// windowFull tells when the clashing scenes are all after the same light and it is simply too short for them.
+func (m *model) windowFull(clash []int) (plan.Problem, bool) {
+	first := m.scenes[clash[0]]
+	windows := m.windowsOf(clash[0])
+	if len(windows) != 1 {
+		return plan.Problem{}, false
+	}
+	var need plan.Minutes
+	for _, i := range clash {
+		s := m.scenes[i]
+		if s.Importance.Or() != plan.Must || s.Wish.Kind != first.Wish.Kind || s.PinnedOn(m.date) {
+			return plan.Problem{}, false
+		}
+		need += s.Shoot
+	}
+	have := windows[0].Minutes()
+	if need <= have {
+		return plan.Problem{}, false
+	}
+	return warning(plan.WindowFull, m.names(clash), string(first.Wish.Kind), m.span(windows[0]), int(need), int(have), int(need-have)), true
+}
+
+func (m *model) windowsOf(i int) []plan.Span { return m.sky.Windows(m.scores[i]) }
+
+// windowWords lists when a scene's wish holds: "17:31-18:24".
+func (m *model) windowWords(s plan.Scene) string {
+	i := slices.IndexFunc(m.scenes, func(t plan.Scene) bool { return t.ID == s.ID })
+	var words []string
+	for _, w := range m.windowsOf(i) {
+		words = append(words, m.span(w))
+	}
+	if len(words) == 0 {
+		return "which does not come"
+	}
+	return strings.Join(words, " and ")
+}
+
+func (m *model) span(s plan.Span) string {
+	return fmt.Sprintf("%s-%s", m.sky.Clock(m.sky.MinuteOf(s.From)), m.sky.Clock(m.sky.MinuteOf(s.To)))
+}
+
+// names lists scenes for a sentence: "7, 9 and 12".
+func (m *model) names(scenes []int) string {
+	var names []string
+	for _, i := range scenes {
+		names = append(names, m.scenes[i].Name())
+	}
+	byNumber(names)
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return strings.Join(names, "")
+}

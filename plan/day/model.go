@@ -1,0 +1,214 @@
+package day
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"eavelight/plan"
+	"eavelight/plan/light"
+	"eavelight/plan/people"
+	"eavelight/plan/place"
+)
+
+// point is what one point of loss is to the solver, which counts in whole numbers.
+const point = 1000
+
+// How much more a scene's light and its being left out weigh, by importance.
+var (
+	lightFactor   = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 2, plan.Must: 4}
+	leftOutFactor = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 4, plan.Must: 20}
+)
+
+// model is a plan on a date, put into the solver's numbers, with the way back.
+type model struct {
+	plan    *plan.Plan
+	date    plan.Date
+	sky     *light.Sky
+	grid    int // minutes a slot
+	problem place.Problem
+	scenes  []plan.Scene // those the solver sees, in its order
+	scores  []light.Score
+	people  []plan.Person // those the solver sees
+	idle    []LeftOut     // scenes it does not see, because they say too little
+}
+
+func newModel(p *plan.Plan, sky *light.Sky, d plan.Date) *model {
+	m := &model{plan: p, date: d, sky: sky, grid: grid(p, d)}
+	for _, s := range p.Scenes {
+		if s.Shoot <= 0 {
+			why := plan.Problem{Code: plan.LackMinutesOf, Level: plan.Lack, Facts: []any{s.Name()}}
+			m.idle = append(m.idle, LeftOut{Scene: s.ID, Why: why})
+			continue
+		}
+		m.scenes = append(m.scenes, s)
+	}
+	for _, who := range p.People {
+		if slices.ContainsFunc(m.scenes, func(s plan.Scene) bool { return slices.Contains(s.People, who.ID) }) {
+			m.people = append(m.people, who)
+		}
+	}
+	m.rules()
+	m.moves()
+	for _, s := range m.scenes {
+		m.addScene(s)
+	}
+	return m
+}
+
+// grid is the plan's grid, or a finer one where a scene is pinned between its lines: a pin is kept to the minute.
+func grid(p *plan.Plan, d plan.Date) int {
+	g := int(p.Shooting.Grid)
+	for _, s := range p.Scenes {
+		if s.PinnedOn(d) {
+			for b := s.Pin.Start.Minutes(); b != 0; {
+				g, b = b, g%b
+			}
+		}
+	}
+	return max(g, 1)
+}
+
+// slots turns minutes into slots, rounding up: a scene never gets less time than it asks for.
+func (m *model) slots(minutes plan.Minutes) int { return (int(minutes) + m.grid - 1) / m.grid }
+
+func (m *model) time(slot int) time.Time { return m.sky.Time(slot * m.grid) }
+
+func (m *model) rules() {
+	r := m.plan.Shooting
+	perSlot := func(points float64) int64 { return int64(math.Round(points * float64(m.grid) * point)) }
+	m.problem = place.Problem{
+		Slots:    len(m.sky.Minutes) / m.grid,
+		MoveCost: perSlot(r.Weights.Moving),
+		Prepare:  m.slots(r.Prepare),
+		PackUp:   m.slots(r.PackUp),
+		Earliest: max((m.sky.MinuteAt(r.EarliestCall)+m.grid-1)/m.grid, 0),
+		Longest:  int(r.Longest) / m.grid,
+		DayCost:  perSlot(r.Weights.Length / 60),
+		Meal:     place.Meal{Within: int(r.MealWithin) / m.grid, Length: m.slots(r.MealLength)},
+	}
+	m.problem.Latest = min(m.sky.MinuteAt(r.LatestWrap)/m.grid, m.problem.Slots)
+	for _, who := range m.people {
+		weight := who.Weight
+		if who.Minor {
+			weight *= r.Weights.Minor
+		}
+		m.problem.People = append(m.problem.People, perSlot(r.Weights.Waiting*weight))
+	}
+}
+
+// moves fills the table of moves between spaces; the last row stands for scenes that name no space yet, which cost no move.
+func (m *model) moves() {
+	spaces := m.plan.Property.Spaces
+	m.problem.Moves = make([][]int, len(spaces)+1)
+	for a := range m.problem.Moves {
+		m.problem.Moves[a] = make([]int, len(spaces)+1)
+	}
+	for a := range spaces {
+		for b := range spaces {
+			m.problem.Moves[a][b] = m.slots(m.plan.MoveMinutes(spaces[a].ID, spaces[b].ID))
+		}
+	}
+}
+
+func (m *model) addScene(s plan.Scene) {
+	score := m.sky.Score(s)
+	m.scores = append(m.scores, score)
+	spaces := m.plan.Property.Spaces
+	out := place.Scene{
+		Space: len(spaces),
+		Setup: m.slots(s.Setup),
+		Shoot: m.slots(s.Shoot),
+		Leave: int64(m.plan.Shooting.Weights.LeftOut * leftOutFactor[s.Importance.Or()] * point),
+		Light: make([]int64, m.problem.Slots),
+	}
+	if i := slices.IndexFunc(spaces, func(sp plan.Space) bool { return sp.ID == s.Space }); i >= 0 {
+		out.Space = i
+	}
+	for i, who := range m.people {
+		if slices.Contains(s.People, who.ID) {
+			out.People = append(out.People, i)
+		}
+	}
+	for i, other := range m.scenes {
+		if slices.Contains(s.After, other.ID) {
+			out.After = append(out.After, i)
+		}
+	}
+	full := m.plan.Shooting.Weights.Light * lightFactor[s.Importance.Or()] * float64(s.Shoot) * point
+	bars := m.bars(s, score)
+	for slot := range out.Light {
+		start := slot * m.grid
+		out.Light[slot] = place.Forbidden
+		if !slices.ContainsFunc(bars, func(b bar) bool { return !b.allows(start) }) {
+			value, _ := score.Mean(start, int(s.Shoot))
+			out.Light[slot] = int64(math.Round(full * (1 - value)))
+		}
+	}
+	m.problem.Scenes = append(m.problem.Scenes, out)
+}
+
+// bar is one thing that forbids a scene to start at some minutes, with the words for it.
+type bar struct {
+	allows func(start int) bool
+	why    string // after "scene 7 wants its light, but ..."
+	light  bool   // it is the light itself
+	person string // it is this person's time
+}
+
+// bars lists what limits a scene's start, each by itself, so that one can be told from another when nothing is left.
+func (m *model) bars(s plan.Scene, score light.Score) []bar {
+	length := int(s.Shoot)
+	var out []bar
+	if s.From.IsSet() || s.To.IsSet() {
+		from, to := s.From.Or(plan.ClockAt(0)), s.To.Or(plan.ClockAt(plan.LastClock))
+		first, last := m.sky.MinuteAt(from), m.sky.MinuteAt(to)
+		out = append(out, bar{
+			allows: func(start int) bool { return start >= first && start+length <= last },
+			why:    fmt.Sprintf("it is limited to %s-%s", from, to),
+		})
+	}
+	if s.PinnedOn(m.date) {
+		at := m.sky.MinuteAt(s.Pin.Start)
+		out = append(out, bar{
+			allows: func(start int) bool { return start == at },
+			why:    fmt.Sprintf("it is pinned to %s", s.Pin.Start),
+		})
+	} else if s.Importance.Or() == plan.Must {
+		out = append(out, bar{
+			allows: func(start int) bool { _, holds := score.Mean(start, length); return holds },
+			light:  true,
+		})
+	}
+	for _, who := range m.people {
+		if free, whole := people.Free(who, m.date); !whole && slices.Contains(s.People, who.ID) {
+			out = append(out, m.personBar(who, free, length))
+		}
+	}
+	return out
+}
+
+// personBar keeps a scene within one person's free time. Their call, some minutes before their first scene, must lie in it
+// too: a scene that starts sooner after they are free could only be their first, so barring it for all is exact.
+func (m *model) personBar(who plan.Person, free []people.Stretch, length int) bar {
+	var spans [][2]int
+	var words []string
+	for _, f := range free {
+		spans = append(spans, [2]int{m.sky.MinuteAt(f.From), m.sky.MinuteAt(f.To)})
+		words = append(words, f.From.String()+"-"+f.To.String())
+	}
+	why := who.Called() + " is not free that day"
+	if len(words) > 0 {
+		why = who.Called() + " is free " + strings.Join(words, " and ")
+	}
+	ready := int(m.plan.Shooting.Ready)
+	return bar{
+		allows: func(start int) bool {
+			return slices.ContainsFunc(spans, func(s [2]int) bool { return start-ready >= s[0] && start+length <= s[1] })
+		},
+		why:    why,
+		person: who.Called(),
+	}
+}

@@ -1,0 +1,272 @@
+package day
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"eavelight/plan"
+	"eavelight/plan/light"
+	"eavelight/plan/place"
+)
+
+// Place computes the day of a plan on a date. A plan that lacks what it takes gives a day without scenes whose Problems say
+// what is missing. An ended context gives the best day found by then, or its error when there is none yet.
+func Place(ctx context.Context, p *plan.Plan, date plan.Date) (Day, error) {
+	d := Day{Date: date, Zone: time.UTC}
+	if wrong := plan.Validate(*p).At(plan.Wrong); len(wrong) > 0 {
+		d.Problems = wrong
+		return d, nil
+	}
+	zone, lacks := siteLacks(p)
+	d.Zone, d.Problems = zone, lacks
+	if len(lacks) > 0 || date.IsZero() {
+		return d, nil
+	}
+	if n := len(p.Scenes); n > place.MaxScenes {
+		d.Problems = plan.Problems{warning(plan.TooManyScenes, n, place.MaxScenes)}
+		return d, nil
+	}
+	d.Sky = light.NewSky(p, zone, date)
+	m := newModel(p, d.Sky, date)
+	d.Windows = map[plan.ID][]plan.Span{}
+	for i, s := range m.scenes {
+		d.Windows[s.ID] = d.Sky.Windows(m.scores[i])
+	}
+	r, err := place.Solve(ctx, m.problem, nil)
+	if err != nil {
+		return d, err
+	}
+	m.read(r, &d)
+	if err := m.explain(ctx, r, &d); err != nil {
+		return d, err
+	}
+	d.Problems = append(d.Problems, m.warnings(&d)...)
+	return d, nil
+}
+
+// siteLacks says what the light at the address cannot do without.
+func siteLacks(p *plan.Plan) (*time.Location, plan.Problems) {
+	var lacks plan.Problems
+	if p.Property.Position == nil {
+		lacks = append(lacks, plan.Problem{Code: plan.LackPosition, Level: plan.Lack, Path: "property.position"})
+	}
+	zone, err := time.LoadLocation(p.Property.Zone)
+	if err != nil || p.Property.Zone == "" {
+		lacks = append(lacks, plan.Problem{Code: plan.LackZone, Level: plan.Lack, Path: "property.zone"})
+		zone = time.UTC
+	}
+	return zone, lacks
+}
+
+// Zone is the time zone at the property, UTC where none is set.
+func Zone(p *plan.Plan) *time.Location {
+	zone, _ := siteLacks(p)
+	return zone
+}
+
+// Dates places the plan on every candidate date, in order, and hands each day over as it comes. It stops when the context
+// ends.
+func Dates(ctx context.Context, p *plan.Plan, each func(Day)) error {
+	for _, date := range p.Shooting.Dates {
+		d, err := Place(ctx, p, date)
+		if err != nil {
+			return err
+		}
+		each(d)
+	}
+	return ctx.Err()
+}
+
+// Best is the day to show: the one on the date that the plan has chosen, or else the one that loses least, the earlier of
+// equals. ok is false where there is no day.
+func Best(p *plan.Plan, days []Day) (best Day, ok bool) {
+	for _, d := range days {
+		if d.Date == p.Shooting.Date {
+			return d, true
+		}
+		if !ok || d.Loss.Total() < best.Loss.Total() {
+			best, ok = d, true
+		}
+	}
+	return best, ok
+}
+
+// Chosen places the plan on its chosen date, or on every candidate to find the best. A plan without dates gives a day
+// that says so.
+func Chosen(ctx context.Context, p *plan.Plan) (Day, error) {
+	if !p.Shooting.Date.IsZero() {
+		return Place(ctx, p, p.Shooting.Date)
+	}
+	var days []Day
+	if err := Dates(ctx, p, func(d Day) { days = append(days, d) }); err != nil {
+		return Day{}, err
+	}
+	if best, ok := Best(p, days); ok {
+		return best, nil
+	}
+	d, err := Place(ctx, p, plan.Date{})
+	d.Problems = append(d.Problems, plan.Problem{Code: plan.LackDates, Level: plan.Lack, Path: "shooting.dates"})
+	return d, err
+}
+
+// read turns the solver's answer into the day.
+func (m *model) read(r place.Result, d *Day) {
+	d.Call, d.Wrap = m.time(r.Call), m.time(r.Wrap)
+	d.Status = r.Status
+	d.Gap = float64(r.Loss.Total()-r.Bound) / point
+	d.Loss = Loss{
+		Light:   float64(r.Loss.Light) / point,
+		Waiting: float64(r.Loss.Waiting) / point,
+		Moves:   float64(r.Loss.Moves) / point,
+		Length:  float64(r.Loss.Length) / point,
+		LeftOut: float64(r.Loss.LeftOut) / point,
+	}
+	for _, meal := range r.Meals {
+		d.Meals = append(d.Meals, plan.Span{From: m.time(meal.From), To: m.time(meal.To)})
+	}
+	for _, i := range r.Order {
+		d.Scenes = append(d.Scenes, m.placed(i, r.Start[i]))
+	}
+	m.addMoves(d)
+	m.addPeople(d)
+}
+
+func (m *model) placed(i, slot int) Placed {
+	s := m.scenes[i]
+	kept, _ := m.scores[i].Mean(slot*m.grid, int(s.Shoot))
+	start := m.time(slot)
+	return Placed{
+		Scene:  s.ID,
+		Setup:  start.Add(-time.Duration(s.Setup) * time.Minute),
+		Start:  start,
+		End:    start.Add(time.Duration(s.Shoot) * time.Minute),
+		Kept:   kept,
+		Pinned: s.PinnedOn(m.date),
+	}
+}
+
+// addMoves puts each move right after the scene before it, or after the meal that follows that scene.
+func (m *model) addMoves(d *Day) {
+	for i := 1; i < len(d.Scenes); i++ {
+		a, _ := m.plan.Scene(d.Scenes[i-1].Scene)
+		b, _ := m.plan.Scene(d.Scenes[i].Scene)
+		if a.Space == b.Space || a.Space == "" || b.Space == "" {
+			continue
+		}
+		from := d.Scenes[i-1].End
+		for _, meal := range d.Meals {
+			if !meal.From.Before(from) && meal.To.Before(d.Scenes[i].Setup.Add(time.Minute)) {
+				from = meal.To
+			}
+		}
+		took := time.Duration(m.plan.MoveMinutes(a.Space, b.Space)) * time.Minute
+		d.Moves = append(d.Moves, Move{From: a.Space, To: b.Space, Span: plan.Span{From: from, To: from.Add(took)}})
+	}
+}
+
+// addPeople works out everybody's day: those in scenes by their scenes, the crew by call and wrap.
+func (m *model) addPeople(d *Day) {
+	ready := time.Duration(m.plan.Shooting.Ready) * time.Minute
+	for _, who := range m.plan.People {
+		pr := Presence{Person: who.ID}
+		for _, s := range d.Scenes {
+			if sc, _ := m.plan.Scene(s.Scene); slices.Contains(sc.People, who.ID) {
+				pr.OnCamera = append(pr.OnCamera, OnCamera{s.Scene, plan.Span{From: s.Start, To: s.End}})
+			}
+		}
+		if n := len(pr.OnCamera); n > 0 {
+			pr.Call, pr.Release = pr.OnCamera[0].From.Add(-ready), pr.OnCamera[n-1].To
+			pr.wait(d.Meals)
+		}
+		if who.Role == plan.Crew && len(d.Scenes) > 0 {
+			pr.Call, pr.Release = d.Call, d.Wrap
+			pr.Waiting, pr.Waits = nil, 0 // the crew works between the scenes
+		}
+		if !pr.Call.IsZero() {
+			d.People = append(d.People, pr)
+		}
+	}
+}
+
+// wait fills in the gaps between a person's scenes, meals cut out.
+func (p *Presence) wait(meals []plan.Span) {
+	for i, on := range p.OnCamera {
+		p.Filmed += on.Minutes()
+		if i == 0 {
+			continue
+		}
+		from := p.OnCamera[i-1].To
+		for _, meal := range meals {
+			if meal.From.Before(on.From) && meal.To.After(from) {
+				p.addWait(plan.Span{From: from, To: meal.From})
+				from = meal.To
+			}
+		}
+		p.addWait(plan.Span{From: from, To: on.From})
+	}
+}
+
+func (p *Presence) addWait(s plan.Span) {
+	if s.To.After(s.From) {
+		p.Waiting = append(p.Waiting, s)
+		p.Waits += s.Minutes()
+	}
+}
+
+// warnings are the problems of a placed day that will hurt if nobody looks at them.
+func (m *model) warnings(d *Day) plan.Problems {
+	var out plan.Problems
+	warn := func(path string, code plan.Code, facts ...any) {
+		out = append(out, plan.Problem{Code: code, Level: plan.Warning, Path: path, Facts: facts})
+	}
+	for _, s := range d.Scenes {
+		if sc, _ := m.plan.Scene(s.Scene); s.Kept < poorLight {
+			warn(m.path(s.Scene), plan.LightPoor, sc.Name(), Percent(s.Kept))
+		}
+	}
+	if d.Length() > longDay {
+		warn("shooting", plan.LongDay, d.Length())
+	}
+	for _, pr := range d.People {
+		who, _ := m.plan.Person(pr.Person)
+		if pr.Waits >= longWait {
+			warn("people", plan.WaitsLong, who.Called(), pr.Waits)
+		}
+		if g, ok := m.plan.Person(who.Guardian); who.Minor && ok {
+			if _, there := d.Presence(g.ID); !there {
+				warn("people", plan.GuardianAbsent, who.Called(), g.Called())
+			}
+		}
+	}
+	if d.Status != place.Proven {
+		warn("shooting", plan.NoBound)
+	}
+	return out
+}
+
+// What is worth a warning: common practice, no published source.
+const (
+	poorLight              = 0.5
+	longDay   plan.Minutes = 12 * 60
+	longWait  plan.Minutes = 90
+)
+
+// Percent is a share of 0..1 in whole hundredths. Only what is whole says 100.
+func Percent(share float64) int {
+	if share >= 1 {
+		return 100
+	}
+	return min(int(share*100+0.5), 99)
+}
+
+func (m *model) path(id plan.ID) string {
+	return fmt.Sprintf("scenes[%d]", slices.IndexFunc(m.plan.Scenes, func(s plan.Scene) bool { return s.ID == id }))
+}
+
+// byNumber sorts scene names as people count them.
+func byNumber(names []string) {
+	slices.SortFunc(names, func(a, b string) int { return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(a, b)) })
+}

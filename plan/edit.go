@@ -1,0 +1,298 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// Clone returns a deep copy: nothing that is done to it shows in p.
+func (p Plan) Clone() Plan {
+	p.Brief.Deliverables = slices.Clone(p.Brief.Deliverables)
+	h := &p.Property
+	h.Position = copied(h.Position)
+	h.Faces, h.Skyline, h.Obstacles = slices.Clone(h.Faces), slices.Clone(h.Skyline), slices.Clone(h.Obstacles)
+	h.Spaces, h.Moves = slices.Clone(h.Spaces), slices.Clone(h.Moves)
+	for i := range h.Spaces {
+		h.Spaces[i].Faces = slices.Clone(h.Spaces[i].Faces)
+	}
+	p.Scenes = slices.Clone(p.Scenes)
+	for i := range p.Scenes {
+		p.Scenes[i] = p.Scenes[i].clone()
+	}
+	p.People = slices.Clone(p.People)
+	for i := range p.People {
+		p.People[i].Availability = slices.Clone(p.People[i].Availability)
+	}
+	p.Releases = slices.Clone(p.Releases)
+	for i := range p.Releases {
+		p.Releases[i].Scenes = slices.Clone(p.Releases[i].Scenes)
+	}
+	p.Shooting.Dates = slices.Clone(p.Shooting.Dates)
+	p.Papers.Safety = slices.Clone(p.Papers.Safety)
+	p.Log = slices.Clone(p.Log)
+	return p
+}
+
+func (s Scene) clone() Scene {
+	s.People, s.Kit, s.After = slices.Clone(s.People), slices.Clone(s.Kit), slices.Clone(s.After)
+	w := &s.Wish
+	w.Incidence, w.Camera, w.MaxAltitude = copied(w.Incidence), copied(w.Camera), copied(w.MaxAltitude)
+	w.MinAltitude, w.Below = copied(w.MinAltitude), copied(w.Below)
+	return s
+}
+
+func copied[T any](v *T) *T {
+	if v == nil {
+		return nil
+	}
+	c := *v
+	return &c
+}
+
+// The edits below change the plan they are called on: call them on a Clone. Each keeps the document free of references to
+// nothing. An index is where in the list the new or moved thing goes, held within the list.
+
+// AddScene puts a new scene at index at and returns where it went. It takes over the space of the one before it.
+func (p *Plan) AddScene(at int) int {
+	at = min(max(at, 0), len(p.Scenes))
+	s := Scene{ID: p.freshScene("scene"), Number: p.freshNumber(), Shoot: 20, Setup: 15, Importance: Should}
+	if at > 0 {
+		s.Space = p.Scenes[at-1].Space
+	}
+	p.Scenes = slices.Insert(p.Scenes, at, s)
+	return at
+}
+
+// DuplicateScene puts a copy of scene i right after it and returns where. The copy has its own number and is not pinned.
+func (p *Plan) DuplicateScene(i int) int {
+	s := p.Scenes[i].clone()
+	s.ID, s.Number, s.Pin = p.freshScene(string(s.ID)), p.freshNumber(), Pin{}
+	if s.Title != "" {
+		s.Title += " (copy)"
+	}
+	p.Scenes = slices.Insert(p.Scenes, i+1, s)
+	return i + 1
+}
+
+// RemoveScene takes out scene i and every mention of it.
+func (p *Plan) RemoveScene(i int) {
+	id := p.Scenes[i].ID
+	p.Scenes = slices.Delete(p.Scenes, i, i+1)
+	for j := range p.Scenes {
+		p.Scenes[j].After = without(p.Scenes[j].After, id)
+		if p.Scenes[j].Cover == id {
+			p.Scenes[j].Cover = ""
+		}
+	}
+	// A release for this scene alone goes with it: naming no scene would make it one for all.
+	p.Releases = slices.DeleteFunc(p.Releases, func(r Release) bool { return len(r.Scenes) == 1 && r.Scenes[0] == id })
+	for j := range p.Releases {
+		p.Releases[j].Scenes = without(p.Releases[j].Scenes, id)
+	}
+	p.Log = slices.DeleteFunc(p.Log, func(e LogEntry) bool { return e.Scene == id })
+}
+
+// AddPerson puts a new person at index at and returns where.
+func (p *Plan) AddPerson(at int) int {
+	at = min(max(at, 0), len(p.People))
+	p.People = slices.Insert(p.People, at, Person{ID: p.freshPerson("person"), Role: Talent, Weight: 1})
+	return at
+}
+
+// DuplicatePerson puts a copy of person i right after them and returns where. The copy is in no scene.
+func (p *Plan) DuplicatePerson(i int) int {
+	q := p.People[i]
+	q.ID, q.Availability = p.freshPerson(string(q.ID)), slices.Clone(q.Availability)
+	if q.Name != "" {
+		q.Name += " (copy)"
+	}
+	p.People = slices.Insert(p.People, i+1, q)
+	return i + 1
+}
+
+// RemovePerson takes person i out of the plan, out of every scene, and their releases with them.
+func (p *Plan) RemovePerson(i int) {
+	id := p.People[i].ID
+	p.People = slices.Delete(p.People, i, i+1)
+	for j := range p.People {
+		if p.People[j].Guardian == id {
+			p.People[j].Guardian = ""
+		}
+	}
+	for j := range p.Scenes {
+		p.Scenes[j].People = without(p.Scenes[j].People, id)
+	}
+	p.Releases = slices.DeleteFunc(p.Releases, func(r Release) bool { return r.Party == id })
+}
+
+// AddSpace puts a new space at index at and returns where.
+func (p *Plan) AddSpace(at int) int {
+	h := &p.Property
+	at = min(max(at, 0), len(h.Spaces))
+	h.Spaces = slices.Insert(h.Spaces, at, Space{ID: p.freshSpace("space"), Kind: Indoor})
+	return at
+}
+
+// DuplicateSpace puts a copy of space i right after it and returns where. Its moves are copied too.
+func (p *Plan) DuplicateSpace(i int) int {
+	h := &p.Property
+	s := h.Spaces[i]
+	old := s.ID
+	s.ID, s.Faces = p.freshSpace(string(old)), slices.Clone(s.Faces)
+	if s.Name != "" {
+		s.Name += " (copy)"
+	}
+	h.Spaces = slices.Insert(h.Spaces, i+1, s)
+	for _, m := range slices.Clone(h.Moves) {
+		switch old {
+		case m.From:
+			h.Moves = append(h.Moves, Move{s.ID, m.To, m.Minutes})
+		case m.To:
+			h.Moves = append(h.Moves, Move{m.From, s.ID, m.Minutes})
+		}
+	}
+	return i + 1
+}
+
+// RemoveSpace takes space i out; its scenes stay, without a space.
+func (p *Plan) RemoveSpace(i int) {
+	id := p.Property.Spaces[i].ID
+	p.Property.Spaces = slices.Delete(p.Property.Spaces, i, i+1)
+	p.Property.Moves = slices.DeleteFunc(p.Property.Moves, func(m Move) bool { return m.From == id || m.To == id })
+	for j := range p.Scenes {
+		if p.Scenes[j].Space == id {
+			p.Scenes[j].Space = ""
+		}
+	}
+}
+
+// SetMove says how long the move between two spaces takes.
+func (p *Plan) SetMove(a, b ID, took Minutes) {
+	for i, m := range p.Property.Moves {
+		if m.From == a && m.To == b || m.From == b && m.To == a {
+			p.Property.Moves[i].Minutes = took
+			return
+		}
+	}
+	p.Property.Moves = append(p.Property.Moves, Move{a, b, took})
+}
+
+// AddFace adds a face of the house.
+func (p *Plan) AddFace() {
+	h := &p.Property
+	h.Faces = append(h.Faces, Face{ID: fresh("face", h.Faces, func(f Face) ID { return f.ID })})
+}
+
+// RemoveFace takes face i out, of the spaces and wishes that name it too.
+func (p *Plan) RemoveFace(i int) {
+	id := p.Property.Faces[i].ID
+	p.Property.Faces = slices.Delete(p.Property.Faces, i, i+1)
+	for j := range p.Property.Spaces {
+		p.Property.Spaces[j].Faces = without(p.Property.Spaces[j].Faces, id)
+	}
+	for j := range p.Scenes {
+		if p.Scenes[j].Wish.Face == id {
+			p.Scenes[j].Wish.Face = ""
+		}
+	}
+}
+
+// SetWishKind changes what light a scene wants and drops the figures that the new wish has no use for.
+func (s *Scene) SetWishKind(k WishKind) {
+	s.Wish.Kind = k
+	uses := k.Uses()
+	drop := func(f WishFigure) bool { return !slices.Contains(uses, f) }
+	w := &s.Wish
+	w.Direct = w.Direct && !drop(FigureDirect)
+	if drop(FigureFace) {
+		w.Face = ""
+	}
+	if drop(FigureIncidence) {
+		w.Incidence = nil
+	}
+	if drop(FigureCamera) {
+		w.Camera = nil
+	}
+	if drop(FigureMaxAltitude) {
+		w.MaxAltitude = nil
+	}
+	if drop(FigureMinAltitude) {
+		w.MinAltitude = nil
+	}
+	if drop(FigureBelow) {
+		w.Below = nil
+	}
+}
+
+// SetOwnRelease says how far a person's own release is, on a day. It changes the release that names no scenes, or adds one.
+func (p *Plan) SetOwnRelease(person ID, kind ReleaseKind, status ReleaseStatus, changed Date) {
+	for i, r := range p.Releases {
+		if r.Party == person && r.Kind == kind && len(r.Scenes) == 0 {
+			p.Releases[i].Status, p.Releases[i].Changed = status, changed
+			return
+		}
+	}
+	id := fresh(string(kind)+"-"+string(person), p.Releases, func(r Release) ID { return r.ID })
+	p.Releases = append(p.Releases, Release{ID: id, Kind: kind, Party: person, Status: status, Changed: changed})
+}
+
+// Shift moves item i of a list by some places, held within the list, and returns where it went.
+func Shift[T any](list []T, i, by int) int {
+	to := min(max(i+by, 0), len(list)-1)
+	item := list[i]
+	if to > i {
+		copy(list[i:to], list[i+1:])
+	} else {
+		copy(list[to+1:i+1], list[to:])
+	}
+	list[to] = item
+	return to
+}
+
+func without(ids []ID, id ID) []ID {
+	return slices.DeleteFunc(ids, func(x ID) bool { return x == id })
+}
+
+func (p *Plan) freshScene(like string) ID {
+	return fresh(like, p.Scenes, func(s Scene) ID { return s.ID })
+}
+
+func (p *Plan) freshPerson(like string) ID {
+	return fresh(like, p.People, func(q Person) ID { return q.ID })
+}
+
+func (p *Plan) freshSpace(like string) ID {
+	return fresh(like, p.Property.Spaces, func(s Space) ID { return s.ID })
+}
+
+// fresh makes an id that the list does not have yet: "pool" gives "pool-2", "scene" gives "scene-1".
+func fresh[T any](like string, list []T, id func(T) ID) ID {
+	stem := strings.TrimRightFunc(like, unicode.IsDigit)
+	if stem == like {
+		stem += "-"
+	}
+	if r := []rune(stem); len(r) > 30 {
+		stem = string(r[:30])
+	}
+	for n := 1; ; n++ {
+		next := ID(fmt.Sprintf("%s%d", stem, n))
+		if !slices.ContainsFunc(list, func(t T) bool { return id(t) == next }) {
+			return next
+		}
+	}
+}
+
+// freshNumber is one more than the largest scene number so far.
+func (p *Plan) freshNumber() string {
+	top := 0
+	for _, s := range p.Scenes {
+		digits := s.Number[:len(s.Number)-len(strings.TrimLeftFunc(s.Number, unicode.IsDigit))]
+		if n, err := strconv.Atoi(digits); err == nil {
+			top = max(top, n)
+		}
+	}
+	return strconv.Itoa(top + 1)
+}

@@ -1,0 +1,108 @@
+// Package people answers who is free when, who still has to sign, and what that leaves uncleared.
+//
+// It counts only papers: whether a release is good enough in law is for a licensed lawyer of the place.
+package people
+
+import (
+	"cmp"
+	"slices"
+
+	"eavelight/plan"
+)
+
+// Stretch is a piece of a day by the wall clock at the property.
+type Stretch struct{ From, To plan.Clock }
+
+// Free returns when a person can be at the property on a date. Somebody who named no times at all is free all day, whole is
+// true then; somebody who named times on other dates only is not free.
+func Free(p plan.Person, d plan.Date) (stretches []Stretch, whole bool) {
+	if len(p.Availability) == 0 {
+		return nil, true
+	}
+	for _, a := range p.Availability {
+		if a.Date == d {
+			stretches = append(stretches, Stretch{a.From.Or(plan.ClockAt(0)), a.To.Or(plan.ClockAt(plan.LastClock))})
+		}
+	}
+	slices.SortFunc(stretches, func(a, b Stretch) int { return cmp.Compare(a.From.Minutes(), b.From.Minutes()) })
+	return joined(stretches), false
+}
+
+// joined merges stretches that touch or overlap.
+func joined(in []Stretch) []Stretch {
+	var out []Stretch
+	for _, s := range in {
+		if n := len(out); n > 0 && s.From.Minutes() <= out[n-1].To.Minutes() {
+			if s.To.Minutes() > out[n-1].To.Minutes() {
+				out[n-1].To = s.To
+			}
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// Unsigned is a release that somebody in the film has not signed.
+type Unsigned struct {
+	Person plan.ID
+	Kind   plan.ReleaseKind
+	Status plan.ReleaseStatus // never Signed
+	Scenes []plan.ID          // the scenes that are not cleared without it
+}
+
+// Missing lists the people on camera whose own release is not signed, or has lapsed by the date; in the plan's order. A
+// minor needs a minor's release, signed by the guardian; everybody else a model release. A zero date leaves lapsing out.
+func Missing(p *plan.Plan, d plan.Date) []Unsigned {
+	var out []Unsigned
+	for _, person := range p.People {
+		for _, s := range p.Scenes {
+			if !slices.Contains(s.People, person.ID) {
+				continue
+			}
+			status := OwnRelease(p, person, s.ID, d)
+			if status == plan.Signed {
+				continue
+			}
+			n := len(out)
+			if n == 0 || out[n-1].Person != person.ID {
+				out = append(out, Unsigned{Person: person.ID, Kind: OwnKind(person), Status: status})
+				n++
+			}
+			out[n-1].Scenes = append(out[n-1].Scenes, s.ID)
+		}
+	}
+	return out
+}
+
+// OwnKind is the kind of release that a person signs, or has signed for them.
+func OwnKind(p plan.Person) plan.ReleaseKind {
+	if p.Minor {
+		return plan.MinorRelease
+	}
+	return plan.ModelRelease
+}
+
+// OwnRelease tells how far a person's own release is for one scene: the furthest of those that cover it, Needed where
+// there is none.
+func OwnRelease(p *plan.Plan, person plan.Person, scene plan.ID, d plan.Date) plan.ReleaseStatus {
+	best := plan.Needed
+	for _, r := range p.Releases {
+		if r.Party != person.ID || r.Kind != OwnKind(person) || len(r.Scenes) > 0 && !slices.Contains(r.Scenes, scene) {
+			continue
+		}
+		if s := StatusOn(r, d); best == plan.Needed || s == plan.Signed {
+			best = s
+		}
+	}
+	return best
+}
+
+// StatusOn is a release's status on a date: signed turns to lapsed after its last day.
+func StatusOn(r plan.Release, d plan.Date) plan.ReleaseStatus {
+	s := r.Status.Or()
+	if s == plan.Signed && !d.IsZero() && !r.Until.IsZero() && r.Until.Before(d) {
+		return plan.Lapsed
+	}
+	return s
+}

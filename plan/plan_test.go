@@ -1,0 +1,299 @@
+package plan
+
+import (
+	"fmt"
+	"reflect"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+func TestParseClock(t *testing.T) {
+	for in, want := range map[string]int{
+		"7:05": 425, "07:05": 425, "18.30": 1110, "7pm": 1140, "7:05 PM": 1145, "12 am": 0, "12pm": 720, "25:30": 1530, "0:00": 0, "36:00": 2160,
+	} {
+		got, err := ParseClock(in)
+		if err != nil || !got.IsSet() || got.Minutes() != want {
+			t.Errorf("ParseClock(%q) = %v, %v; want %d minutes", in, got, err, want)
+		}
+	}
+	for _, in := range []string{"", "7", "7:5", "7:60", "36:01", "13pm", "0am", "-1:00", "7:05:00", "noon", "99999999999999999999:00", "+7:05"} {
+		if got, err := ParseClock(in); err == nil {
+			t.Errorf("ParseClock(%q) = %v; want an error", in, got)
+		}
+	}
+}
+
+func TestClockPrintsWhatItReads(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := ClockAt(rapid.IntRange(0, LastClock).Draw(t, "minutes"))
+		if got, err := ParseClock(c.String()); err != nil || got != c {
+			t.Fatalf("%v reads back as %v, %v", c, got, err)
+		}
+	})
+}
+
+func TestParseDate(t *testing.T) {
+	if d, err := ParseDate("2028-02-29"); err != nil || d != (Date{2028, time.February, 29}) {
+		t.Errorf("got %v, %v", d, err)
+	}
+	for _, in := range []string{"2027-02-29", "2027-13-01", "2027-00-10", "27-01-01", "2027/01/01", "", "2027-1-1"} {
+		if d, err := ParseDate(in); err == nil {
+			t.Errorf("ParseDate(%q) = %v; want an error", in, d)
+		}
+	}
+}
+
+// The clock changes of these places and dates: IANA 2025b (see testdata/tables/sun-events.tsv for the dates).
+func TestInstantOnClockChanges(t *testing.T) {
+	zone, err := time.LoadLocation("America/Los_Angeles")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		date  Date
+		clock string
+		want  string
+	}{
+		{Date{2026, time.March, 8}, "0:00", "2026-03-08T08:00:00Z"},
+		{Date{2026, time.March, 8}, "3:00", "2026-03-08T10:00:00Z"}, // 2:00 to 3:00 is left out
+		{Date{2026, time.March, 8}, "12:00", "2026-03-08T19:00:00Z"},
+		{Date{2026, time.November, 1}, "0:30", "2026-11-01T07:30:00Z"},
+		{Date{2026, time.November, 1}, "1:30", "2026-11-01T08:30:00Z"}, // comes twice: the first
+		{Date{2026, time.November, 1}, "2:30", "2026-11-01T10:30:00Z"},
+		{Date{2026, time.October, 31}, "26:30", "2026-11-01T10:30:00Z"},
+	} {
+		clock, err := ParseClock(c.clock)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := Instant(c.date, clock, zone)
+		if got.UTC().Format(time.RFC3339) != c.want {
+			t.Errorf("%v %v is %v, want %v", c.date, c.clock, got.UTC(), c.want)
+		}
+		if back := ClockOn(c.date, got, zone); back != clock {
+			t.Errorf("%v %v comes back as %v", c.date, c.clock, back)
+		}
+	}
+}
+
+func TestBearing(t *testing.T) {
+	for in, want := range map[Bearing]Bearing{-10: 350, 360: 0, 725: 5, -1e-20: 0} {
+		if got := in.Norm(); got != want {
+			t.Errorf("%v.Norm() = %v, want %v", float64(in), float64(got), float64(want))
+		}
+	}
+	if got := Bearing(350).Apart(10); got != 20 {
+		t.Errorf("350 and 10 are %v apart", got)
+	}
+	for in, want := range map[Bearing]string{248: "248° WSW", 0: "0° N", 359.9: "0° N", 11.2: "11° N", 11.3: "11° NNE"} {
+		if got := in.String(); got != want {
+			t.Errorf("%v prints %q, want %q", float64(in), got, want)
+		}
+	}
+}
+
+// RFC 5870: plain decimal numbers, latitude first; its own example of section 6.1 is geo:48.2010,16.3695, where trailing
+// zeros do not matter.
+func ExamplePosition_GeoURI() {
+	fmt.Println(Position{Lat: 48.2010, Lon: 16.3695}.GeoURI())
+	fmt.Println(Position{Lat: -0.00000001, Lon: 1e-7}.GeoURI())
+	// Output:
+	// geo:48.201,16.3695
+	// geo:0,0
+}
+
+func TestMinutesString(t *testing.T) {
+	for in, want := range map[Minutes]string{0: "0 min", 45: "45 min", 60: "1 h", 65: "1 h 05", -70: "-1 h 10"} {
+		if got := in.String(); got != want {
+			t.Errorf("%d prints %q, want %q", int(in), got, want)
+		}
+	}
+}
+
+func TestSuggest(t *testing.T) {
+	known := []string{"bearing", "name", "altitude"}
+	for in, want := range map[string]string{
+		"baering": `; did you mean "bearing"?`, "Name": `; did you mean "name"?`, "xyzzy": "", "": "",
+	} {
+		if got := Suggest(in, known); got != want {
+			t.Errorf("Suggest(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+// TestCloneSharesNothing fills every field of a plan by reflection, clones it, changes everything in the clone and demands
+// that the original is what it was. A new slice or pointer that Clone forgets fails here.
+func TestCloneSharesNothing(t *testing.T) {
+	var a, same Plan
+	fillValue(reflect.ValueOf(&a).Elem(), 1)
+	fillValue(reflect.ValueOf(&same).Elem(), 1)
+	b := a.Clone()
+	if !reflect.DeepEqual(a, b) {
+		t.Fatal("a clone differs from its original")
+	}
+	scramble(reflect.ValueOf(&b).Elem())
+	if !reflect.DeepEqual(a, same) {
+		t.Fatal("a change to the clone shows in the original")
+	}
+}
+
+func fillValue(v reflect.Value, n int) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if f := v.Field(i); f.CanSet() {
+				fillValue(f, n+i)
+			}
+		}
+	case reflect.Slice:
+		v.Set(reflect.MakeSlice(v.Type(), 2, 2))
+		fillValue(v.Index(0), n)
+		fillValue(v.Index(1), n+1)
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		fillValue(v.Elem(), n)
+	case reflect.String:
+		v.SetString(string(rune('a' + n%26)))
+	case reflect.Int:
+		v.SetInt(int64(n))
+	case reflect.Float64:
+		v.SetFloat(float64(n))
+	case reflect.Bool:
+		v.SetBool(true)
+	}
+}
+
+func scramble(v reflect.Value) {
+	switch v.Kind() {
+	case reflect.Struct:
+		for i := range v.NumField() {
+			if f := v.Field(i); f.CanSet() {
+				scramble(f)
+			}
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			scramble(v.Index(i))
+		}
+	case reflect.Pointer:
+		scramble(v.Elem())
+	case reflect.String:
+		v.SetString("changed")
+	case reflect.Int:
+		v.SetInt(-7)
+	case reflect.Float64:
+		v.SetFloat(-7)
+	case reflect.Bool:
+		v.SetBool(false)
+	}
+}
+
+// sample is a small plan in which everything refers to everything.
+func sample() Plan {
+	p := New()
+	p.Title = "Sample"
+	p.Property.Position = &Position{Lat: 46, Lon: -121}
+	p.Property.Zone = "America/Los_Angeles"
+	p.Property.Faces = []Face{{ID: "south", Bearing: 180}, {ID: "west", Bearing: 270}}
+	p.Property.Spaces = []Space{{ID: "kitchen", Kind: Indoor, Faces: []ID{"south"}}, {ID: "terrace", Kind: Outdoor, Faces: []ID{"west"}}}
+	p.Property.Moves = []Move{{"kitchen", "terrace", 5}}
+	p.People = []Person{{ID: "ada", Weight: 1}, {ID: "tom", Minor: true, Guardian: "ada", Weight: 1}}
+	p.Scenes = []Scene{
+		{ID: "a", Number: "1", Space: "kitchen", People: []ID{"ada", "tom"}, Shoot: 20},
+		{ID: "b", Number: "2", Space: "terrace", People: []ID{"ada"}, Shoot: 20, After: []ID{"a"}, Cover: "a", Wish: Wish{Kind: FaceLit, Face: "west"}},
+	}
+	p.Releases = []Release{{ID: "r", Kind: ModelRelease, Party: "ada", Scenes: []ID{"a"}}, {ID: "q", Kind: MinorRelease, Party: "tom"}}
+	p.Log = []LogEntry{{Scene: "a", Date: Date{2027, 3, 6}}}
+	return p
+}
+
+// TestEditsKeepThePlanSound runs random edits and demands after each that nothing refers to nothing, that no id is used
+// twice, and that the plan before the edit is what it was.
+func TestEditsKeepThePlanSound(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := sample()
+		for range rapid.IntRange(1, 25).Draw(t, "edits") {
+			before := p.Clone()
+			next := p.Clone()
+			name := randomEdit(t, &next)
+			if found := Validate(next); len(found) > 0 {
+				t.Fatalf("after %s: %v at %s", name, found[0], found[0].Path)
+			}
+			if !reflect.DeepEqual(before, p) {
+				t.Fatalf("%s changed the snapshot it started from", name)
+			}
+			p = next
+		}
+	})
+}
+
+func randomEdit(t *rapid.T, p *Plan) string {
+	pick := func(n int) int { return rapid.IntRange(0, n-1).Draw(t, "index") }
+	edits := []struct {
+		name string
+		able int
+		do   func(i int)
+	}{
+		{"AddScene", 1 + len(p.Scenes), func(i int) { p.AddScene(i) }},
+		{"DuplicateScene", len(p.Scenes), func(i int) { p.DuplicateScene(i) }},
+		{"RemoveScene", len(p.Scenes), p.RemoveScene},
+		{"AddPerson", 1 + len(p.People), func(i int) { p.AddPerson(i) }},
+		{"DuplicatePerson", len(p.People), func(i int) { p.DuplicatePerson(i) }},
+		{"RemovePerson", len(p.People), p.RemovePerson},
+		{"AddSpace", 1 + len(p.Property.Spaces), func(i int) { p.AddSpace(i) }},
+		{"DuplicateSpace", len(p.Property.Spaces), func(i int) { p.DuplicateSpace(i) }},
+		{"RemoveSpace", len(p.Property.Spaces), p.RemoveSpace},
+		{"AddFace", 1, func(int) { p.AddFace() }},
+		{"RemoveFace", len(p.Property.Faces), p.RemoveFace},
+		{"Shift", len(p.Scenes), func(i int) { Shift(p.Scenes, i, pick(5)-2) }},
+		{"SetWishKind", len(p.Scenes), func(i int) { p.Scenes[i].SetWishKind(WishKinds[pick(len(WishKinds))]) }},
+		{"SetOwnRelease", len(p.People), func(i int) { p.SetOwnRelease(p.People[i].ID, ModelRelease, Sent, Date{2027, 1, 2}) }},
+	}
+	e := edits[pick(len(edits))]
+	if e.able > 0 {
+		e.do(pick(e.able))
+	}
+	return e.name
+}
+
+func TestValidateFindsEachFault(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		hurt func(*Plan)
+		code Code
+		path string
+	}{
+		{"twice the same scene id", func(p *Plan) { p.Scenes = append(p.Scenes, Scene{ID: "a"}) }, DuplicateID, "scenes[2].id"},
+		{"no such space", func(p *Plan) { p.Scenes[0].Space = "kitchn" }, DanglingID, "scenes[0].space"},
+		{"no such person", func(p *Plan) { p.Scenes[0].People[1] = "bob" }, DanglingID, "scenes[0].people[1]"},
+		{"a circle of scenes", func(p *Plan) { p.Scenes[0].After = []ID{"b"} }, Cycle, "scenes[0].after"},
+		{"latitude off the Earth", func(p *Plan) { p.Property.Position.Lat = 91 }, OutOfRange, "property.position.lat"},
+		{"an evening that ends before it starts", func(p *Plan) { p.Scenes[0].From, p.Scenes[0].To = ClockAt(900), ClockAt(800) }, EndsBeforeStart, "scenes[0].to"},
+		{"a figure that the wish has no use for", func(p *Plan) { p.Scenes[0].Wish.Direct = true }, UnusedFigure, "scenes[0].light.direct"},
+		{"30 February", func(p *Plan) { p.Brief.Due = Date{2027, 2, 30} }, NoDate, "brief.due"},
+		{"a zone of nowhere", func(p *Plan) { p.Property.Zone = "Mars/Olympus" }, BadZone, "property.zone"},
+		{"no grid", func(p *Plan) { p.Shooting.Grid = 0 }, OutOfRange, "shooting.grid"},
+		{"guardian of oneself", func(p *Plan) { p.People[1].Guardian = "tom" }, SelfReference, "people[1].guardian"},
+	} {
+		p := sample()
+		c.hurt(&p)
+		found := Validate(p)
+		if len(found) != 1 || found[0].Code != c.code || found[0].Path != c.path {
+			t.Errorf("%s: got %v", c.name, found)
+		}
+	}
+	if found := Validate(sample()); len(found) > 0 {
+		t.Errorf("the sample itself: %v", found)
+	}
+}
+
+// TestEveryProblemIsWorded keeps codes and wordings together.
+func TestEveryProblemIsWorded(t *testing.T) {
+	p := sample()
+	p.Scenes[0].Space = "kitchn"
+	if got, want := Validate(p)[0].String(), `there is no space with the id "kitchn"; did you mean "kitchen"?`; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
