@@ -1,0 +1,265 @@
+package papers
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"eavelight/plan"
+	"eavelight/plan/day"
+)
+
+// CallSheet says who is to be where at what time on a shooting day, for everybody who comes. It holds no one's fee, no
+// one's private notes and no minor's phone or mail. What the plan does not say yet is said in words.
+func CallSheet(p *plan.Plan, d day.Day) Sheet {
+	c := newCaller(p, d)
+	return Sheet{
+		Kind:     "Call sheet",
+		Title:    cmp.Or(strings.TrimSpace(p.Title), "Untitled plan"),
+		Lines:    c.lines(),
+		Key:      Fact{"General call", c.clock(d.Call)},
+		Sections: []Section{c.place(), c.people(), c.light(), c.schedule(), c.covers(), c.leftOut(), c.safety(), c.notCalled()},
+		Foot:     c.foot(),
+		Zone:     c.zone,
+	}
+}
+
+// caller collects what the sections of one call sheet have in common.
+type caller struct {
+	*plan.Plan
+	wall
+	day   day.Day
+	named bool // whether the zone is the property's
+}
+
+func newCaller(p *plan.Plan, d day.Day) caller {
+	c := caller{Plan: p, day: d, named: true}
+	c.date, c.zone = d.Date, d.Zone
+	if c.zone == nil {
+		zone, err := time.LoadLocation(p.Property.Zone)
+		c.zone, c.named = zone, err == nil && p.Property.Zone != ""
+		if !c.named {
+			c.zone = time.UTC
+		}
+	}
+	return c
+}
+
+// lines are the head of the sheet. A plan has one shooting day so far, hence day 1 of 1.
+func (c caller) lines() []string {
+	date := "date not set"
+	if !c.date.IsZero() {
+		date = c.date.Long()
+	}
+	out := []string{orEmpty(c.Property.Name, "Property not named"), date + ", day 1 of 1"}
+	if c.day.Call.IsZero() {
+		return append(out, "The day is not placed yet")
+	}
+	hours := []string{"Wrap " + c.clock(c.day.Wrap)}
+	for _, m := range c.day.Meals {
+		hours = append(hours, "meal "+c.span(m))
+	}
+	return append(out, strings.Join(hours, ", "))
+}
+
+func (c caller) foot() string {
+	if !c.named {
+		return "times are in UTC: the time zone is not set"
+	}
+	from, to := c.offset(c.day.Call), c.offset(c.day.Wrap)
+	switch {
+	case c.day.Call.IsZero():
+		return "times are local: " + c.zone.String()
+	case from == to:
+		return fmt.Sprintf("times are local: %s (%s)", c.zone, from)
+	}
+	return fmt.Sprintf("times are local: %s (%s at call, %s at wrap)", c.zone, from, to)
+}
+
+const notFilledIn = "not filled in"
+
+func orEmpty(s, empty string) string { return cmp.Or(strings.TrimSpace(s), empty) }
+
+func (c caller) place() Section {
+	position := notFilledIn
+	if at := c.Property.Position; at != nil {
+		position = at.String() + " (" + at.GeoURI() + ")"
+	}
+	s := Section{Heading: "Where", Facts: []Fact{
+		{"Address", orEmpty(c.Property.Address, notFilledIn)},
+		{"Position", position},
+		{"Getting there", orEmpty(c.Papers.Access, notFilledIn)},
+		{"Parking", orEmpty(c.Papers.Parking, notFilledIn)},
+		{"Nearest hospital", orEmpty(c.Papers.Hospital, notFilledIn)},
+	}}
+	for _, f := range []Fact{{"Client", c.Brief.Client}, {"Agent", c.Brief.Agent}, {"Note", c.Papers.Notes}} {
+		if f.Text = strings.TrimSpace(f.Text); f.Text != "" {
+			s.Facts = append(s.Facts, f)
+		}
+	}
+	return s
+}
+
+// schedule lists the day in the order of its clock, what happens between the scenes set back.
+func (c caller) schedule() Section {
+	s := Section{Heading: "Schedule"}
+	if len(c.day.Scenes) == 0 {
+		s.Text = []string{"No scene is placed on this day yet."}
+		return s
+	}
+	s.Table.Columns = []Column{{"Time", 33}, {"Scene", 54}, {"Where and who", 44}, {"Light and kit", 51}}
+	type event struct {
+		at    time.Time
+		order int // among those at the same time
+		row   Row
+	}
+	aside := func(when, what string) Row {
+		return Row{Aside: true, Cells: []Cell{{Strong: when}, {Text: what}}}
+	}
+	events := []event{{c.day.Call, 0, aside(c.clock(c.day.Call), "General call")}}
+	for _, m := range c.day.Meals {
+		events = append(events, event{m.From, 1, aside(c.span(m), "Meal, "+m.Minutes().String())})
+	}
+	for _, m := range c.day.Moves {
+		events = append(events, event{m.Span.From, 2, aside(c.span(m.Span), "Move from "+c.space(m.From)+" to "+c.space(m.To))})
+	}
+	for _, placed := range c.day.Scenes {
+		events = append(events, event{placed.Setup, 3, Row{Cells: c.scene(placed)}})
+	}
+	events = append(events, event{c.day.Wrap, 4, aside(c.clock(c.day.Wrap), "Wrap")})
+	slices.SortStableFunc(events, func(a, b event) int { return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.order, b.order)) })
+	for _, e := range events {
+		s.Table.Rows = append(s.Table.Rows, e.row)
+	}
+	return s
+}
+
+// scene is one placed scene's row.
+func (c caller) scene(placed day.Placed) []Cell {
+	sc, ok := c.Scene(placed.Scene)
+	if !ok {
+		sc.ID = placed.Scene
+	}
+	when := Cell{Strong: c.span(plan.Span{From: placed.Start, To: placed.End})}
+	if placed.Setup.Before(placed.Start) {
+		when.Text = "set up " + c.clock(placed.Setup)
+	}
+	light := []string{c.wish(sc.Wish)}
+	if sc.Wish.Kind.Or() != plan.Any {
+		light[0] += fmt.Sprintf("\u00a0– %.0f\u00a0%%", math.Round(100*placed.Kept))
+	}
+	if w, ok := c.window(placed); ok {
+		when.Text = lines(when.Text, "light "+c.span(w))
+	}
+	if len(sc.Kit) > 0 {
+		light = append(light, "kit: "+strings.Join(sc.Kit, ", "))
+	}
+	if sc.Cover != "" {
+		light = append(light, "cover: scene\u00a0"+c.sceneName(sc.Cover))
+	}
+	return []Cell{
+		when,
+		{Strong: titled(sc), Text: lines(sc.Action, sc.Notes)},
+		{Strong: c.space(sc.Space), Text: c.names(sc.People)},
+		{Text: lines(light...)},
+	}
+}
+
+// covers describes the scenes that stand in for others, so that they can be shot from the sheet alone.
+func (c caller) covers() Section {
+	s := Section{Heading: "If the weather takes the light"}
+	instead := map[plan.ID][]string{}
+	var order []plan.ID
+	for _, placed := range c.day.Scenes {
+		sc, _ := c.Scene(placed.Scene)
+		if sc.Cover == "" {
+			continue
+		}
+		if instead[sc.Cover] == nil {
+			order = append(order, sc.Cover)
+		}
+		instead[sc.Cover] = append(instead[sc.Cover], sc.Name())
+	}
+	for _, id := range order {
+		cover, ok := c.Scene(id)
+		if !ok {
+			cover.ID = id
+		}
+		text := fmt.Sprintf("Scene %s instead of scene %s: %s, %s.", titled(cover), strings.Join(instead[id], ", "),
+			c.space(cover.Space), c.names(cover.People))
+		if len(cover.Kit) > 0 {
+			text += " Kit: " + strings.Join(cover.Kit, ", ") + "."
+		}
+		s.List = append(s.List, text)
+	}
+	return s
+}
+
+func (c caller) leftOut() Section {
+	s := Section{Heading: "Left out on this day"}
+	for _, l := range c.day.LeftOut {
+		sc, ok := c.Scene(l.Scene)
+		if !ok {
+			sc.ID = l.Scene
+		}
+		s.List = append(s.List, titled(sc)+": "+l.Why.String()+".")
+	}
+	return s
+}
+
+// titled is a scene's number and title, whichever it has.
+func titled(s plan.Scene) string {
+	if s.Number != "" && s.Title != "" {
+		return s.Number + "\u2002" + s.Title
+	}
+	return s.Name()
+}
+
+func (c caller) sceneName(id plan.ID) string {
+	if s, ok := c.Scene(id); ok {
+		return s.Name()
+	}
+	return string(id)
+}
+
+func (c caller) space(id plan.ID) string {
+	if id == "" {
+		return "space not said"
+	}
+	s, _ := c.Space(id)
+	return cmp.Or(s.Name, string(id))
+}
+
+func (c caller) name(id plan.ID) string {
+	p, _ := c.Person(id)
+	return cmp.Or(p.Name, string(id))
+}
+
+func (c caller) names(ids []plan.ID) string {
+	if len(ids) == 0 {
+		return "nobody on camera"
+	}
+	var out []string
+	for _, id := range ids {
+		out = append(out, together(c.name(id)))
+	}
+	return strings.Join(out, ", ")
+}
+
+// together keeps a name of ordinary length on one line.
+func together(name string) string {
+	if utf8.RuneCountInString(name) > 24 {
+		return name
+	}
+	return strings.ReplaceAll(name, " ", "\u00a0")
+}
+
+// lines puts texts on lines of their own and leaves the empty ones out.
+func lines(texts ...string) string {
+	texts = slices.DeleteFunc(texts, func(s string) bool { return strings.TrimSpace(s) == "" })
+	return strings.Join(texts, "\n")
+}

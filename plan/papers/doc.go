@@ -1,0 +1,16 @@
+// Package papers writes the documents of a job: plain content first, then its print.
+//
+// A paper is made in two steps. A function such as CallSheet turns a plan and a day into a Sheet: every text ready, no
+// measure, nothing drawn. Then Sheet.PDF lays any Sheet out by one small page grammar, Sheet.Text says it for a preview
+// or a message, and Write puts it into a folder.
+//
+// Traps of the field: a sheet for all is read by all, so no minor's phone or mail, nobody's fee and nobody's private
+// notes may get into it; a time is what the wall clock at the property shows, and one after midnight must say so ("+1");
+// a name has any letters at all, and what the built-in fonts lack is printed as a visible box and listed by Unprintable,
+// because a box can be asked about and a wrong letter can't.
+//
+// Which fields a call sheet has is common practice, no published source.
+//
+// Invariants: asks no clock, touches no network; only Write opens files. The same Sheet and making time give the same
+// bytes.
+package papers

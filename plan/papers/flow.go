@@ -1,0 +1,149 @@
+package papers
+
+import "slices"
+
+// face is how a line of text is set.
+type face struct {
+	bold bool
+	size float64 // points
+	lead float64 // millimetres from line to line
+	tint tint
+}
+
+// tint is a colour; all of them keep apart in black and white.
+type tint struct{ r, g, b int }
+
+// line is one line of text, ready to be drawn.
+type line struct {
+	text string
+	face face
+}
+
+// cell is a column of lines within a row.
+type cell struct {
+	x, width float64 // millimetres from the left margin
+	right    bool    // set flush right
+	lines    []line
+}
+
+// row is cells side by side. Nothing breaks within it.
+type row struct {
+	cells      []cell
+	above      float64 // room before the row; dropped at the top of a page
+	pad, below float64 // room within the row, over and under its texts
+	rule       tint    // drawn along the row's top unless it is the zero tint
+	thick      float64 // of the rule
+	fill       tint    // drawn behind the texts unless it is the zero tint
+	keep       bool    // stays on the page of the row after it
+}
+
+func (r row) height() float64 {
+	h := 0.0
+	for _, c := range r.cells {
+		h = max(h, height(c.lines))
+	}
+	return r.above + r.pad + h + r.below
+}
+
+func height(lines []line) float64 {
+	h := 0.0
+	for _, l := range lines {
+		h += l.face.lead
+	}
+	return h
+}
+
+// run is rows that belong together. Where a page ends within them, head comes again on the next.
+type run struct {
+	rows []row
+	head *row
+}
+
+// laid is a row with its place on a page, in millimetres under the top margin.
+type laid struct {
+	row
+	y float64
+}
+
+// flow lays runs of rows onto pages of a height. Every row comes out whole and in order; only one that is higher than a
+// page by itself is cut, between lines.
+func flow(runs []run, tall float64) [][]laid {
+	pages := [][]laid{nil}
+	y := 0.0
+	put := func(r row) {
+		last := len(pages) - 1
+		if len(pages[last]) == 0 {
+			r.above = 0
+		}
+		pages[last] = append(pages[last], laid{r, y})
+		y += r.height()
+	}
+	for _, run := range runs {
+		rows := run.cut(tall)
+		for i, r := range rows {
+			if y > 0 && y+kept(rows[i:]) > tall {
+				pages, y = append(pages, nil), 0
+				if run.head != nil && i > 0 && !r.keep {
+					put(*run.head)
+				}
+			}
+			put(r)
+		}
+	}
+	return pages
+}
+
+// kept is the height of the first row and of those it stays with.
+func kept(rows []row) float64 {
+	h := 0.0
+	for _, r := range rows {
+		h += r.height()
+		if !r.keep {
+			break
+		}
+	}
+	return h
+}
+
+// cut replaces each row that would not fit on a page under its heading and head by pieces that do.
+func (r run) cut(tall float64) []row {
+	lead := 0.0 // heading and head
+	for _, r := range r.rows {
+		if !r.keep {
+			break
+		}
+		lead += r.height()
+	}
+	var out []row
+	for _, row := range r.rows {
+		for row.height() > tall-lead && len(out) < maxRows {
+			var piece, rest = row.split(tall - lead)
+			if rest.height() >= row.height() {
+				break // one line alone is higher than the page
+			}
+			out, row = append(out, piece), rest
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+// maxRows bounds the pieces of one run; no text that a plan can hold comes near it.
+const maxRows = 100_000
+
+// split takes as many lines off the front of each cell as a height holds.
+func (r row) split(tall float64) (piece, rest row) {
+	piece, rest = r, r
+	piece.cells, rest.cells = slices.Clone(r.cells), slices.Clone(r.cells)
+	room := tall - r.above - r.pad - r.below
+	for i, c := range r.cells {
+		n, used := 0, 0.0
+		for n < len(c.lines) && used+c.lines[n].face.lead <= room {
+			used += c.lines[n].face.lead
+			n++
+		}
+		piece.cells[i].lines, rest.cells[i].lines = c.lines[:n], c.lines[n:]
+	}
+	rest.rule = tint{}
+	return piece, rest
+}

@@ -1,0 +1,112 @@
+package papers
+
+import (
+	"strings"
+	"sync"
+	"unicode"
+
+	"eavelight/assets"
+
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/text/unicode/norm"
+)
+
+// box stands for a character that the fonts lack. They lack it too, which is why it prints as their empty box.
+const box = '□'
+
+// printable brings a text into the form that prints: composed letters, plain line ends, no invisible marks, and a box for
+// each character that the fonts lack.
+func printable(s string) string {
+	s = strings.ReplaceAll(s, "\r\n", "\n")
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || r == '\r' || r == '\u2028' || r == '\u2029':
+			return '\n'
+		case r == '\t':
+			return ' '
+		case invisible(r):
+			return -1
+		case !hasGlyph(r):
+			return box
+		}
+		return r
+	}, norm.NFC.String(s))
+}
+
+// invisible tells the controls, joiners and direction marks that leave nothing on paper.
+func invisible(r rune) bool {
+	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r)
+}
+
+// hasGlyph reports whether both weights have a character. The print library holds characters of the basic plane only.
+func hasGlyph(r rune) bool {
+	if r > 0xFFFF {
+		return false
+	}
+	for _, f := range coverage() {
+		if g, err := f.GlyphIndex(nil, r); err != nil || g == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+var coverage = sync.OnceValue(func() []*sfnt.Font {
+	var out []*sfnt.Font
+	for _, data := range [][]byte{assets.SansRegular, assets.SansBold} {
+		f, err := sfnt.Parse(data)
+		if err != nil {
+			panic("the built-in font is damaged: " + err.Error()) // a fault of the build, not of a plan
+		}
+		out = append(out, f)
+	}
+	return out
+})
+
+// Unprintable lists, in the order they come, the characters of the sheet that print as an empty box, each once.
+func (s Sheet) Unprintable() []rune {
+	var out []rune
+	seen := map[rune]bool{'\n': true, '\r': true, '\t': true, '\u2028': true, '\u2029': true}
+	s.each(func(text string) {
+		for _, r := range norm.NFC.String(text) {
+			if !seen[r] && !invisible(r) && !hasGlyph(r) {
+				out = append(out, r)
+			}
+			seen[r] = true
+		}
+	})
+	return out
+}
+
+// each visits every text of the sheet in reading order.
+func (s Sheet) each(visit func(string)) {
+	all := func(texts ...string) {
+		for _, t := range texts {
+			visit(t)
+		}
+	}
+	facts := func(list []Fact) {
+		for _, f := range list {
+			all(f.Name, f.Text)
+		}
+	}
+	all(s.Kind, s.Title)
+	all(s.Lines...)
+	facts([]Fact{s.Key})
+	for _, sec := range s.Sections {
+		all(sec.Heading)
+		facts(sec.Strip)
+		facts(sec.Facts)
+		all(sec.Text...)
+		for _, c := range sec.Table.Columns {
+			all(c.Head)
+		}
+		for _, row := range sec.Table.Rows {
+			for _, cell := range row.Cells {
+				all(cell.Strong, cell.Text)
+			}
+		}
+		all(sec.List...)
+	}
+	all(s.Foot)
+}

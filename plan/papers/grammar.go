@@ -1,0 +1,244 @@
+package papers
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// The grammar of our pages, in millimetres and points: one column of sections under a thin copper rule each, two weights of
+// one type, and nothing under nine points but the foot.
+const (
+	marginSide   = 17.0
+	marginTop    = 14.0
+	marginBottom = 17.0
+	footBase     = 9.0  // the foot's base line over the bottom edge
+	gutter       = 4.0  // between columns
+	factName     = 33.0 // the column of a fact's names
+	stripAcross  = 4    // figures side by side
+	keyShare     = 0.36 // of the head's width, for the key figure
+	indent       = 4.0  // of a list's texts
+)
+
+var (
+	ink    = tint{28, 28, 32}
+	soft   = tint{92, 86, 80}
+	copper = tint{168, 92, 40}
+	hair   = tint{205, 198, 190}
+	wash   = tint{243, 240, 236}
+
+	faceTitle   = face{bold: true, size: 19, lead: 8.2, tint: ink}
+	faceKind    = face{bold: true, size: 10, lead: 5.6, tint: copper}
+	faceLead    = face{size: 10.5, lead: 5.1, tint: ink}
+	faceKey     = face{bold: true, size: 32, lead: 12.5, tint: ink}
+	faceKeyLong = face{bold: true, size: 15, lead: 6.6, tint: ink}
+	faceHeading = face{bold: true, size: 11.5, lead: 5.6, tint: ink}
+	faceText    = face{size: 9.25, lead: 4.1, tint: ink}
+	faceStrong  = face{bold: true, size: 9.25, lead: 4.1, tint: ink}
+	faceSoft    = face{size: 9, lead: 4.1, tint: soft}
+	faceFoot    = face{size: 8, lead: 3.6, tint: soft}
+)
+
+// ruler measures texts, in millimetres.
+type ruler func(text string, f face) float64
+
+// setter turns a sheet's parts into rows.
+type setter struct {
+	measure ruler
+	width   float64 // of the column of text
+}
+
+// runs sets a whole sheet.
+func (s setter) runs(sh Sheet) []run {
+	out := []run{{rows: []row{s.head(sh)}}}
+	for _, sec := range sh.Sections {
+		if body := s.body(sec); len(body.rows) > 0 {
+			heading := row{cells: []cell{s.cell(0, s.width, sec.Heading, faceHeading)}, above: 3.6, pad: 1, below: 0.8, rule: copper, thick: 0.35, keep: true}
+			body.rows = append([]row{heading}, body.rows...)
+			out = append(out, body)
+		}
+	}
+	return out
+}
+
+// head sets the title on the left and the key figure on the right.
+func (s setter) head(sh Sheet) row {
+	right := 0.0
+	var cells []cell
+	if sh.Key != (Fact{}) {
+		right = s.width * keyShare
+		f := faceKey
+		if s.measure(printable(sh.Key.Text), f) > right-gutter {
+			f = faceKeyLong
+		}
+		key := s.cell(s.width-right+gutter, right-gutter, sh.Key.Name, faceKind)
+		key.lines = append(key.lines, s.wrap(sh.Key.Text, f, right-gutter)...)
+		key.right = true
+		cells = append(cells, key)
+	}
+	left := s.cell(0, s.width-right, sh.Kind, faceKind)
+	left.lines = append(left.lines, s.wrap(sh.Title, faceTitle, s.width-right)...)
+	for _, l := range sh.Lines {
+		left.lines = append(left.lines, s.wrap(l, faceLead, s.width-right)...)
+	}
+	return row{cells: append([]cell{left}, cells...), below: 2}
+}
+
+// body sets the parts of a section.
+func (s setter) body(sec Section) run {
+	var out run
+	for i := 0; i < len(sec.Strip); i += stripAcross {
+		out.rows = append(out.rows, s.strip(sec.Strip[i:min(i+stripAcross, len(sec.Strip))]))
+	}
+	for _, f := range sec.Facts {
+		name := s.cell(0, factName-gutter, f.Name, faceSoft)
+		out.rows = append(out.rows, row{cells: []cell{name, s.cell(factName, s.width-factName, f.Text, faceText)}, below: 0.9})
+	}
+	for _, t := range sec.Text {
+		out.rows = append(out.rows, row{cells: []cell{s.cell(0, s.width, t, faceText)}, below: 1.2})
+	}
+	if len(sec.Table.Rows) > 0 {
+		head := s.tableHead(sec.Table)
+		out.head = &head
+		out.rows = append(out.rows, head)
+		for _, r := range sec.Table.Rows {
+			out.rows = append(out.rows, s.tableRow(sec.Table, r))
+		}
+	}
+	for _, t := range sec.List {
+		dot := cell{x: 0, width: indent, lines: []line{{"•", faceText}}}
+		out.rows = append(out.rows, row{cells: []cell{dot, s.cell(indent, s.width-indent, t, faceText)}, below: 0.9})
+	}
+	return out
+}
+
+func (s setter) strip(facts []Fact) row {
+	r := row{below: 1.6}
+	w := s.width / stripAcross
+	for i, f := range facts {
+		c := s.cell(float64(i)*w, w-gutter, f.Name, faceSoft)
+		c.lines = append(c.lines, s.wrap(f.Text, faceStrong, w-gutter)...)
+		r.cells = append(r.cells, c)
+	}
+	return r
+}
+
+func (s setter) tableHead(t Table) row {
+	r := row{below: 1, keep: true}
+	for i, x := range s.edges(t)[:len(t.Columns)] {
+		r.cells = append(r.cells, s.cell(x, s.edges(t)[i+1]-x-gutter, t.Columns[i].Head, faceSoft))
+	}
+	return r
+}
+
+func (s setter) tableRow(t Table, in Row) row {
+	r := row{pad: 0.8, below: 1, rule: hair, thick: 0.2}
+	if in.Aside {
+		r.fill = wash
+	}
+	x := s.edges(t)
+	for i, c := range in.Cells[:min(len(in.Cells), len(t.Columns))] {
+		end := x[i+1]
+		if i == len(in.Cells)-1 {
+			end = x[len(x)-1]
+		}
+		w := end - x[i]
+		if end < s.width {
+			w -= gutter
+		}
+		out := cell{x: x[i], width: w}
+		if c.Strong != "" {
+			out.lines = s.wrap(c.Strong, faceStrong, w)
+		}
+		if c.Text != "" {
+			out.lines = append(out.lines, s.wrap(c.Text, faceText, w)...)
+		}
+		r.cells = append(r.cells, out)
+	}
+	return r
+}
+
+// edges are where the columns begin, and the right margin.
+func (s setter) edges(t Table) []float64 {
+	sum := 0.0
+	for _, c := range t.Columns {
+		sum += c.Width
+	}
+	out, x := []float64{0}, 0.0
+	for _, c := range t.Columns {
+		x += c.Width
+		out = append(out, x/sum*s.width)
+	}
+	return out
+}
+
+func (s setter) cell(x, width float64, text string, f face) cell {
+	return cell{x: x, width: width, lines: s.wrap(text, f, width)}
+}
+
+// wrap breaks a text into lines of a width: after spaces, hyphens and slashes, and within a word that is too long for a
+// line by itself. Nothing is lost but the spaces at the breaks.
+func (s setter) wrap(text string, f face, width float64) []line {
+	var out []line
+	for part := range strings.SplitSeq(printable(text), "\n") {
+		now := ""
+		flush := func() {
+			if now = strings.TrimRight(now, " "); now != "" {
+				out = append(out, line{now, f})
+			}
+			now = ""
+		}
+		for word := range pieces(part) {
+			if s.measure(strings.TrimRight(now+word, " "), f) <= width {
+				now += word
+				continue
+			}
+			flush()
+			for s.measure(strings.TrimRight(word, " "), f) > width {
+				n := s.fitting(word, f, width)
+				now, word = word[:n], word[n:]
+				flush()
+			}
+			now = word
+		}
+		flush()
+	}
+	return out
+}
+
+// pieces yields a text in the parts that may not be broken, their spaces behind them.
+func pieces(text string) func(yield func(string) bool) {
+	return func(yield func(string) bool) {
+		start := 0
+		for i, r := range text {
+			end := i + utf8.RuneLen(r)
+			next, _ := utf8.DecodeRuneInString(text[end:])
+			space := r == ' ' && next != ' ' && end < len(text)
+			joint := strings.ContainsRune("-–/", r) && unicode.IsLetter(next) // not within times and phone numbers
+			if space || joint {
+				if !yield(text[start:end]) {
+					return
+				}
+				start = end
+			}
+		}
+		yield(text[start:])
+	}
+}
+
+// fitting is how many bytes of a word fill a width: at least one letter, and an accent stays with its letter.
+func (s setter) fitting(word string, f face, width float64) int {
+	best := 0
+	for i, r := range word {
+		if i > 0 && !unicode.Is(unicode.Mn, r) {
+			if best > 0 && s.measure(word[:i], f) > width {
+				return best
+			}
+			best = i
+		}
+	}
+	if best == 0 || s.measure(word, f) <= width {
+		return len(word)
+	}
+	return best
+}

@@ -1,0 +1,48 @@
+package papers
+
+import "time"
+
+// Sheet is what a paper says, in reading order. Nothing in it is measured yet. A "\n" in a text starts a new line.
+type Sheet struct {
+	Kind     string   // "Call sheet"
+	Title    string   // whose sheet it is: the plan's title
+	Lines    []string // under the title
+	Key      Fact     // the one figure that everybody looks for, printed large; may be empty
+	Sections []Section
+	Foot     string         // at the bottom of each page, beside the page number
+	Zone     *time.Location // of the times in it; the making time is printed in it too. nil is UTC
+}
+
+// Section is a heading with what stands under it, in the order of its fields; what is empty takes no room.
+type Section struct {
+	Heading string
+	Strip   []Fact // short figures side by side, the name small above the figure
+	Facts   []Fact // names in one column, texts in the other
+	Text    []string
+	Table   Table
+	List    []string // one point each
+}
+
+// Fact is a name and what it stands for.
+type Fact struct{ Name, Text string }
+
+// Table is rows under named columns. A row never breaks across pages unless it is taller than one.
+type Table struct {
+	Columns []Column
+	Rows    []Row
+}
+
+// Column is one column of a table; widths are shares of the whole, in any unit.
+type Column struct {
+	Head  string
+	Width float64
+}
+
+// Row is one row of a table. Where it has fewer cells than columns, its last cell runs over the rest.
+type Row struct {
+	Cells []Cell
+	Aside bool // set back: what happens between the rows proper
+}
+
+// Cell is a text, the strong part first, each on lines of its own.
+type Cell struct{ Strong, Text string }
