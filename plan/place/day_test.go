@@ -1,0 +1,82 @@
+package place
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"testing"
+)
+
+// windowedDay makes a synthetic shoot day on a 5-minute grid from 4:00 to 24:00 (240 slots): windows of light at dawn, by
+// day and at dusk with soft shoulders, eight people of whom each scene has some, six spaces, one meal in six hours. The
+// figures are those of the program's usual day, in thousandths of a point; common practice, no published source.
+func windowedDay(seed uint64, scenes int) Problem {
+	r := rand.New(rand.NewPCG(seed, uint64(scenes)))
+	p := Problem{
+		Slots: 240, MoveCost: 500, DayCost: 170, Prepare: 6, PackUp: 4, Latest: 240, Longest: 168,
+		Meal: Meal{Within: 72, Length: 9},
+	}
+	for a := range 6 {
+		p.Moves = append(p.Moves, make([]int, 6))
+		for b := range a {
+			move := 1 + r.IntN(3)
+			p.Moves[a][b], p.Moves[b][a] = move, move
+		}
+	}
+	for q := range 8 {
+		p.People = append(p.People, 1000)
+		if q == 0 {
+			p.People[q] = 3000 // a child
+		}
+	}
+	for range scenes {
+		p.Scenes = append(p.Scenes, windowedScene(r))
+	}
+	return p
+}
+
+func windowedScene(r *rand.Rand) Scene {
+	s := Scene{Space: r.IntN(6), Setup: 1 + r.IntN(3), Shoot: 3 + r.IntN(5), Light: make([]int64, 240)}
+	s.Leave = []int64{100_000, 400_000, 400_000, 2_000_000}[r.IntN(4)]
+	from, to := 24, 216 // any daylight
+	switch r.IntN(6) {
+	case 0:
+		from, to = 20, 38 // golden morning
+	case 1:
+		from, to = 174, 196 // golden evening
+	case 2, 3:
+		from = 40 + r.IntN(80) // a face in the sun
+		to = from + 20 + r.IntN(40)
+	}
+	most := int64(s.Shoot * 5 * 1000 * (1 + r.IntN(4)))
+	for t := range s.Light {
+		s.Light[t] = Forbidden
+		late := min(t-from, to-t)
+		if late >= 0 {
+			s.Light[t] = most * int64(max(0, 6-late)) / 6
+		}
+	}
+	for q := range 8 {
+		if r.IntN(3) == 0 {
+			s.People = append(s.People, q)
+		}
+	}
+	return s
+}
+
+func BenchmarkSolve(b *testing.B) {
+	for _, n := range []int{10, 14, 20, 40} {
+		for seed := range uint64(4) {
+			b.Run(fmt.Sprintf("windowed/n=%d/seed=%d", n, seed), func(b *testing.B) {
+				p := windowedDay(seed, n)
+				var r Result
+				for b.Loop() {
+					r, _ = Solve(context.Background(), p, nil)
+				}
+				b.ReportMetric(float64(r.Loss.Total()), "loss")
+				b.ReportMetric(float64(r.Bound), "bound")
+				b.ReportMetric(float64(len(r.Order)), "placed")
+			})
+		}
+	}
+}

@@ -1,0 +1,57 @@
+// Package place finds the order and the start times of the scenes of one shooting day that lose the least.
+//
+// It imports nothing of ours, knows no light and no clock: only slots, sets and whole numbers. Solve searches, Judge
+// recounts a placement by plain reading of the rules below and shares no code with the search, Clash says why a scene
+// does not fit.
+//
+// # The day
+//
+// One crew, one scene at a time. A scene occupies its set-up and, right after, its shooting: [start-Setup, start+Shoot).
+// Call is Prepare slots before the first set-up, wrap is PackUp slots after the last scene, or after the meal that follows
+// it. Between two scenes come, in this order, the meals, the move of the kit, and the next set-up, with idle slots wherever
+// they are of use. A precedence (Scene.After) holds when both scenes are placed.
+//
+// Meals: no stretch from call to a meal, from meal to meal, or to wrap is longer than Meal.Within. Since a meal is not
+// waiting, meals without end would make waiting disappear. So the day has no more of them than the longest permitted day
+// has whole or part Within beyond the first: ceil(min(Longest, Latest-Earliest)/Within) - 1. Two meals with no scene
+// between them are at least half of Within apart. A meal stands between two scenes; after the last scene one may stand, at
+// once, where the rule forces it; before the first scene none.
+//
+// # The loss
+//
+// One number made of named parts, see Loss. Light is looked up by shooting start. Waiting is charged for each person and
+// slot from the shooting start of their first placed scene to the end of their last, less the slots of shooting they are
+// in and less the meals: set-ups, moves and idle slots are waiting. Moves are charged by slot on top. Length is charged by
+// slot from call to wrap. A scene left out costs its price, and nobody is waited for on its account. A day with nothing
+// placed has no length and no loss but the prices.
+//
+// # How Solve works
+//
+// After some scenes, all that matters of the past is: which scenes are left, which of the people seen so far are in a scene
+// still to come (they are the ones waiting, whatever the order was), where the kit is, and the slot. This is a dynamic
+// programme over sets, as used for talent scheduling (Garcia de la Banda, Stuckey and Chu 2011), with a clock. What to leave
+// out is decided before the first scene, for it says who is waited for: there is one start for each set of scenes worth
+// trying, and from there the ways run together. Only sets that can be reached are ever made (at, in sets.go).
+//
+//  1. First plans (first.go): a narrow walk forward, leaving out what can no longer come. It gives a loss to beat.
+//  2. Starts (leave.go): the sets of scenes to place, from the least simple bound up, until the bound reaches that loss.
+//  3. A table without spaces (sets.go): every set with a row of cells, one for each slot and number of meals taken. Each
+//     move is as short as any move to that scene's space. Forward, g is the least that can have been lost; a cell is dead
+//     when g and a simple estimate reach the loss to beat, or when even the latest possible call breaks the meal rule or
+//     the longest day. A set is dropped when a scene left is already too late (Jackson's rule). Backward, h is the least
+//     still to be lost. The least g + h of a start is a bound on every placement.
+//  4. A narrow walk of exact labels guided by h gives a better loss to beat.
+//  5. A table with spaces, from the cells that survive g + h. Its bound is nearly always the best loss itself.
+//  6. Labels (search.go) are exact: they carry the start of the stretch without a meal, the call, and the number of meals. One
+//     dominates another of the same state if it is free no later, has lost no more even after idling as long, and its
+//     stretch and call began no earlier. Layers are widened until no label that could be better is cut: then the best
+//     is proven.
+//
+// # Limits
+//
+// Everything is limited by counts (cells, states, labels, starts), never by a clock, so the same problem always has the same
+// answer and memory stays under about 1 GiB. When a count is reached, the answer is the best placement found and a bound from
+// the last whole layer of the table, or from the best label that was cut.
+//
+// Not here: several days, a night between them, two crews, weather.
+package place

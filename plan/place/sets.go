@@ -1,0 +1,401 @@
+package place
+
+import (
+	"context"
+	"math/bits"
+)
+
+// Limits of one table. They bound the memory: about 20 bytes a cell, 300 a state with its edges.
+const (
+	maxCells  = 12 << 20
+	maxStates = 1200 << 10
+)
+
+// key is what is to come after some scenes: those left, who of the people seen is still to come back, and where the kit
+// is. Two ways that lead to one key have the same future, whatever they left out and in whatever order they came.
+type key struct {
+	left, here uint64
+	space      int // the kit's space; anywhere while spaces are relaxed, nowhere before the first scene
+}
+
+const (
+	anywhere = -1
+	nowhere  = -2
+)
+
+// state is a key with one cell for each number of meals taken (row) and each slot at which the crew could be free there.
+type state struct {
+	key
+	rate  int64   // cost of one slot in which nothing is shot
+	idle  int64   // the same, or 0 before the day has begun
+	rows  int     // numbers of meals that have cells
+	lo    int     // slot of the first cell of a row
+	width int     // cells in a row
+	from  int     // live cells of all rows are in [from, to), counted from lo
+	to    int     //
+	need  int     // slots that the scenes left take, and the packing up
+	bound int64   // no placement through this state loses less
+	g     []int64 // by row and cell: the least that can have been lost so far, inf where the cell is dead
+	h     []int64 // by row and cell: the least that is still to be lost
+	call  []int16 // by cell: the latest that the call can have been, -1 if the cell is not reached
+	edges []edge
+}
+
+// edge is one scene placed next.
+type edge struct {
+	to    int32
+	scene int16
+	move  int16
+}
+
+// table holds every state that a better placement may pass through, layer by layer: layer n has the states with n scenes
+// left. A table without spaces lets every move be as short as it can be; one with spaces is exact but for the meal rule
+// and the longest day, of which it demands only what follows from the latest possible call.
+type table struct {
+	m      *model
+	prior  *table // the table without spaces, its h being the first estimate; nil for that table itself
+	best   int64  // cells that cannot lead to less are dead
+	states []state
+	layers [][]int32
+	index  map[key]int32
+	cells  int
+	rest   []int64 // scratch: what is at least still to come, by cell
+}
+
+// newTable makes a table with nothing but its starts.
+func newTable(m *model, starts []start, prior *table, best int64) *table {
+	t := &table{m: m, prior: prior, best: best, layers: make([][]int32, len(m.scenes)+1), index: map[key]int32{}}
+	for _, s := range starts {
+		at := t.at(key{left: s.place, space: nowhere})
+		st := &t.states[at]
+		st.lo = m.p.Earliest + m.p.Prepare
+		st.width = m.ready(s.place, false) - st.lo + 1
+		st.rows, st.idle, st.rate = 1, 0, m.p.DayCost
+		st.g, st.call = make([]int64, st.width), make([]int16, st.width)
+		for x := range st.g {
+			st.g[x] = s.leave + m.p.DayCost*int64(m.p.Prepare)
+			st.call[x] = int16(st.lo + x - m.p.Prepare)
+		}
+		t.cells += st.width
+	}
+	return t
+}
+
+// at finds a state or makes it, still without cells.
+func (t *table) at(k key) int32 {
+	if i, ok := t.index[k]; ok {
+		return i
+	}
+	i := int32(len(t.states))
+	t.index[k] = i
+	rate := t.m.p.DayCost + t.m.wait(k.here)
+	t.states = append(t.states, state{
+		key: k, rate: rate, idle: rate, rows: t.m.meals + 1, lo: MaxSlots, bound: inf,
+		need: t.m.length(k.left) + t.m.p.PackUp,
+	})
+	n := bits.OnesCount64(k.left)
+	t.layers[n] = append(t.layers[n], i)
+	return i
+}
+
+// forward fills g and call from the starts on. It is false when the context ended or the table grew too big; frontier is
+// then a bound on every placement, from the last layer that is whole, else inf.
+func (t *table) forward(ctx context.Context) (whole bool, frontier int64) {
+	for n := len(t.layers) - 1; n >= 0; n-- {
+		for i, at := range t.layers[n] {
+			if i%256 == 0 && ctx.Err() != nil {
+				return false, 0
+			}
+			t.settle(&t.states[at])
+		}
+		if !t.grow(ctx, n) {
+			return false, t.frontier(n)
+		}
+		for _, at := range t.layers[n] {
+			t.push(&t.states[at])
+		}
+	}
+	return true, inf
+}
+
+// frontier is the least bound of the states of a settled layer and of the starts below it.
+func (t *table) frontier(n int) int64 {
+	least := inf
+	for _, at := range t.layers[n] {
+		least = min(least, t.states[at].bound)
+	}
+	for _, layer := range t.layers[:n] {
+		for _, at := range layer {
+			if st := &t.states[at]; st.space == nowhere {
+				t.settle(st)
+				least = min(least, st.bound)
+			}
+		}
+	}
+	return least
+}
+
+// settle closes a state's g and call under idling and taking a meal, and kills the cells that cannot lead to a better
+// placement. All its predecessors have been pushed.
+func (t *table) settle(s *state) {
+	m := t.m
+	length, cost := m.p.Meal.Length, m.p.DayCost*int64(m.p.Meal.Length)
+	s.from, s.to, s.bound = s.width, 0, inf
+	for x := 1; x < s.width; x++ {
+		s.call[x] = max(s.call[x], s.call[x-1])
+	}
+	for row := range s.rows {
+		rest := t.estimate(s, row)
+		g := s.g[row*s.width : (row+1)*s.width]
+		stretch := (row+1)*m.within + row*length
+		for x := range g {
+			if x > 0 {
+				g[x] = min(g[x], g[x-1]+s.idle)
+			}
+			if row > 0 && x >= length {
+				g[x] = min(g[x], s.g[(row-1)*s.width+x-length]+cost)
+			}
+			now, call := s.lo+x, int(s.call[x])
+			if g[x]+rest[x] >= t.best || now-call > stretch || now+s.need-call > m.p.Longest {
+				g[x] = inf
+				continue
+			}
+			s.from, s.to = min(s.from, x), max(s.to, x+1)
+			s.bound = min(s.bound, g[x]+rest[x])
+		}
+	}
+}
+
+// grow makes the edges of a layer's states, and the cells of the layer below. It is false when the table grew too big.
+func (t *table) grow(ctx context.Context, n int) bool {
+	for i, at := range t.layers[n] {
+		if i%256 == 0 && ctx.Err() != nil {
+			return false
+		}
+		if t.states[at].from < t.states[at].to {
+			t.addEdges(at)
+		}
+		if len(t.states) > maxStates {
+			return false
+		}
+	}
+	if n == 0 {
+		return true
+	}
+	cells, slots := 0, 0
+	for _, at := range t.layers[n-1] {
+		if s := &t.states[at]; s.g == nil {
+			s.width = max(0, t.m.ready(s.left, true)-s.lo+1)
+			cells, slots = cells+s.width*s.rows, slots+s.width
+		}
+	}
+	if t.cells += cells; t.cells > maxCells {
+		return false
+	}
+	t.allot(n-1, make([]int64, cells), make([]int16, slots))
+	return true
+}
+
+// allot gives every state of a layer its part of the cells.
+func (t *table) allot(n int, g []int64, call []int16) {
+	for i := range g {
+		g[i] = inf
+	}
+	for i := range call {
+		call[i] = -1
+	}
+	for _, at := range t.layers[n] {
+		s := &t.states[at]
+		if s.g != nil {
+			continue
+		}
+		size := s.width * s.rows
+		s.g, g = g[:size:size], g[size:]
+		s.call, call = call[:s.width:s.width], call[s.width:]
+	}
+}
+
+// addEdges finds the states that one more scene leads to, and the first slot at which each is reached.
+func (t *table) addEdges(at int32) {
+	m, s := t.m, t.states[at]
+	for j := range each(s.left) {
+		scene := &m.scenes[j]
+		left := s.left &^ (1 << j)
+		if scene.before&left != 0 {
+			continue
+		}
+		move, space := t.step(s.space, j)
+		start := scene.next[min(s.lo+s.from+move+m.p.Scenes[j].Setup, m.p.Slots)]
+		end := start + m.p.Scenes[j].Shoot
+		if start == m.p.Slots || end > m.ready(left, true) {
+			continue
+		}
+		to := t.at(key{left: left, here: (s.here | scene.who) & m.cast(left), space: space})
+		t.states[to].lo = min(t.states[to].lo, end)
+		s.edges = append(s.edges, edge{to: to, scene: int16(j), move: int16(move)})
+	}
+	t.states[at].edges = s.edges
+}
+
+// step is the move to a scene and the space it leaves the kit in, as far as this table tells spaces apart.
+func (t *table) step(from, scene int) (move, space int) {
+	switch {
+	case t.prior != nil:
+		return t.m.move(from, scene), t.m.p.Scenes[scene].Space
+	case from == nowhere:
+		return 0, anywhere
+	}
+	return t.m.scenes[scene].enter, anywhere
+}
+
+// cost is that of an edge from a state but for its light.
+func (t *table) cost(s *state, e edge) int64 {
+	return t.m.work(int(e.scene), s.here) + int64(e.move)*(s.rate+t.m.p.MoveCost)
+}
+
+// push offers g and call of a settled state to the states after it.
+func (t *table) push(s *state) {
+	for _, e := range s.edges {
+		to, cost := &t.states[e.to], t.cost(s, e)
+		light := t.m.scenes[e.scene].light
+		offset := int(e.move) + t.m.p.Scenes[e.scene].Setup
+		shift := s.lo + offset + t.m.p.Scenes[e.scene].Shoot - to.lo // from a cell here to the cell there
+		last := min(s.to, to.width-shift, len(light)-s.lo-offset)
+		for x := s.from; x < last; x++ {
+			c := light[s.lo+x+offset]
+			if c == Forbidden {
+				continue
+			}
+			to.call[x+shift] = max(to.call[x+shift], s.call[x])
+			for row := range s.rows {
+				cell := row*to.width + x + shift
+				to.g[cell] = min(to.g[cell], s.g[row*s.width+x]+cost+c)
+			}
+		}
+	}
+}
+
+// backward fills h, from the states with no scene left up, kills the cells whose g + h is no better than best, and
+// returns the least g + h of a start: no placement of those that the table covers loses less, unless it is best itself.
+func (t *table) backward(ctx context.Context) (bound int64, whole bool) {
+	bound = t.best
+	for _, layer := range t.layers {
+		for i, at := range layer {
+			if i%256 == 0 && ctx.Err() != nil {
+				return 0, false
+			}
+			s := &t.states[at]
+			s.h = make([]int64, len(s.g))
+			for x := range s.h {
+				s.h[x] = inf
+			}
+			t.pull(s)
+			t.close(s)
+			if s.space == nowhere {
+				bound = min(bound, s.bound)
+			}
+		}
+	}
+	return bound, true
+}
+
+// pull takes into h the least of the states after this one.
+func (t *table) pull(s *state) {
+	for _, e := range s.edges {
+		to, cost := &t.states[e.to], t.cost(s, e)
+		light := t.m.scenes[e.scene].light
+		offset := int(e.move) + t.m.p.Scenes[e.scene].Setup
+		shift := s.lo + offset + t.m.p.Scenes[e.scene].Shoot - to.lo
+		last := min(s.to, to.width-shift, len(light)-s.lo-offset)
+		for x := s.from; x < last; x++ {
+			c := light[s.lo+x+offset]
+			if c == Forbidden {
+				continue
+			}
+			for row := range s.rows {
+				cell := row*s.width + x
+				s.h[cell] = min(s.h[cell], to.h[row*to.width+x+shift]+cost+c)
+			}
+		}
+	}
+}
+
+// close closes h under idling and taking a meal, ends the day where no scene is left, and kills cells.
+func (t *table) close(s *state) {
+	m := t.m
+	length, cost := m.p.Meal.Length, m.p.DayCost*int64(m.p.Meal.Length)
+	s.bound = inf
+	for row := s.rows - 1; row >= 0; row-- {
+		stretch := (row+1)*m.within + row*length
+		for x := s.to - 1; x >= s.from; x-- {
+			cell := row*s.width + x
+			h := s.h[cell]
+			if s.left == 0 && s.lo+x+m.p.PackUp-int(s.call[x]) <= stretch {
+				h = m.p.DayCost * int64(m.p.PackUp)
+			}
+			if x+1 < s.width {
+				h = min(h, s.h[cell+1]+s.idle)
+			}
+			if row+1 < s.rows && x+length < s.width {
+				h = min(h, s.h[cell+s.width+length]+cost)
+			}
+			if s.g[cell]+h >= t.best {
+				s.g[cell], s.h[cell] = inf, inf
+				continue
+			}
+			s.h[cell] = h
+			s.bound = min(s.bound, s.g[cell]+h)
+		}
+	}
+}
+
+// estimate is, for each cell of a row, the least that is still to be lost: from the prior table, or else the light of each
+// scene left at its best, with the slots they take and the packing up.
+func (t *table) estimate(s *state, row int) []int64 {
+	if t.prior != nil {
+		return t.priorEstimate(s, row)
+	}
+	if row > 0 {
+		return t.rest
+	}
+	t.rest = t.rest[:0]
+	for range s.width {
+		t.rest = append(t.rest, t.m.p.DayCost*int64(s.need))
+	}
+	for j := range each(s.left) {
+		scene, enter := &t.m.scenes[j], 0
+		if s.space != nowhere {
+			enter = t.m.scenes[j].enter
+		}
+		for x := range t.rest {
+			t.rest[x] = min(inf, t.rest[x]+scene.low[min(s.lo+x+enter, t.m.p.Slots)])
+		}
+	}
+	return t.rest
+}
+
+func (t *table) priorEstimate(s *state, row int) []int64 {
+	k := s.key
+	if k.space != nowhere {
+		k.space = anywhere
+	}
+	t.rest = t.rest[:0]
+	at, known := t.prior.index[k]
+	for x := range s.width {
+		rest := inf
+		if known {
+			rest = t.prior.toCome(at, row, s.lo+x)
+		}
+		t.rest = append(t.rest, rest)
+	}
+	return t.rest
+}
+
+// toCome is h of a state's cell by number of meals and slot, inf if it is dead or not there.
+func (t *table) toCome(at int32, row, slot int) int64 {
+	s := &t.states[at]
+	if x := slot - s.lo; 0 <= x && x < s.width && row < s.rows {
+		return s.h[row*s.width+x]
+	}
+	return inf
+}
