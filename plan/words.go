@@ -47,6 +47,9 @@ const (
 	LeftOutClash   Code = "left-out-clash"
 	LeftOutAlone   Code = "left-out-alone"
 	LeftOutCheap   Code = "left-out-cheap"
+	LeftOutUnknown Code = "left-out-unknown"
+	WindowFull     Code = "window-full"
+	TooManyScenes  Code = "too-many-scenes"
 	LightPoor      Code = "light-poor"
 	LongDay        Code = "long-day"
 	WaitsLong      Code = "waits-long"
@@ -100,6 +103,9 @@ var wordings = map[Code]string{
 	PinForbidden:   "scene %s is pinned to %s, where it can't be shot: %s",
 	LeftOutClash:   "scene %s is left out: it does not fit beside %s. Move one to another date, shorten one, or drop one",
 	LeftOutAlone:   "scene %s is left out: it does not fit into this day at all, not even alone",
+	LeftOutUnknown: "scene %s is left out: no place was found for it in the time given to the search",
+	WindowFull:     "scenes %s all need the %s window, %s. Together %d minutes into %d: shorten by %d, move one to another light, or add a second day",
+	TooManyScenes:  "%d scenes are more than one day can be planned with (%d at most); split the plan into two",
 	LeftOutCheap:   "scene %s is left out: keeping it would cost the day more than leaving it out (it is only %s)",
 	LightPoor:      "scene %s keeps only %d%% of its light",
 	LongDay:        "the day is %s from call to wrap; overtime and meal rules may apply (local law decides)",

@@ -38,16 +38,18 @@ func (m *model) why(ctx context.Context, i int, r place.Result) (plan.Problem, e
 		return plan.Problem{}, err
 	}
 	name := s.Name()
-	switch {
-	case !c.Alone:
+	switch c.Kind {
+	case place.Unknown:
+		return warning(plan.LeftOutUnknown, name), nil
+	case place.Alone:
 		return warning(plan.LeftOutAlone, name), nil
-	case len(c.With) == 0:
+	case place.None:
 		return warning(plan.LeftOutCheap, name, string(s.Importance.Or())), nil
 	}
-	if p, ok := m.windowFull(append([]int{i}, c.With...)); ok {
+	if p, ok := m.windowFull(append([]int{i}, c.Others...)); ok {
 		return p, nil
 	}
-	return warning(plan.LeftOutClash, name, m.names(c.With)), nil
+	return warning(plan.LeftOutClash, name, m.names(c.Others)), nil
 }
 
 func warning(code plan.Code, facts ...any) plan.Problem {

@@ -67,17 +67,29 @@ func Zone(p *plan.Plan) *time.Location {
 	return zone
 }
 
+// Candidates are the dates that a day can be on: those proposed, and the chosen one where it is not among them.
+func Candidates(p *plan.Plan) []plan.Date {
+	dates := slices.Clone(p.Shooting.Dates)
+	if chosen := p.Shooting.Date; !chosen.IsZero() && !slices.Contains(dates, chosen) {
+		dates = append(dates, chosen)
+	}
+	return dates
+}
+
 // Dates places the plan on every candidate date, in order, and hands each day over as it comes. It stops when the context
 // ends.
 func Dates(ctx context.Context, p *plan.Plan, each func(Day)) error {
-	for _, date := range p.Shooting.Dates {
+	for _, date := range Candidates(p) {
 		d, err := Place(ctx, p, date)
 		if err != nil {
 			return err
 		}
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
 		each(d)
 	}
-	return ctx.Err()
+	return nil
 }
 
 // Best is the day to show: the one on the date that the plan has chosen, or else the one that loses least, the earlier of

@@ -1,0 +1,335 @@
+// Package page holds the window's pages. A page builds its widgets once, shows a state, and sends named edits; it keeps no
+// truth of its own but what is selected and how far it is scrolled.
+package page
+
+import (
+	"strconv"
+
+	"eavelight/app/session"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Page is one page of the window.
+type Page interface {
+	Object() fyne.CanvasObject
+	Show(session.State)
+}
+
+// Editor sends a named edit to the session and hears what would be wrong with it.
+type Editor func(name, key string, f func(*plan.Plan)) plan.Problems
+
+// form is a column of labelled fields, each bound to one place in the plan. Every keystroke that makes sense is an edit;
+// one that does not leaves the plan as it is and says why under the field.
+type form struct {
+	edit    Editor
+	subject func() string // what the fields are about: changes when another scene is selected
+	box     *fyne.Container
+	syncs   []func(p *plan.Plan)
+}
+
+func newForm(edit Editor, subject func() string) *form {
+	if subject == nil {
+		subject = func() string { return "" }
+	}
+	return &form{edit: edit, subject: subject, box: container.New(layout.NewFormLayout())}
+}
+
+// show brings every field up to the plan.
+func (f *form) show(p *plan.Plan) {
+	for _, sync := range f.syncs {
+		sync(p)
+	}
+	f.box.Refresh()
+}
+
+func (f *form) row(label string, o fyne.CanvasObject) {
+	l := widget.NewLabel(label)
+	l.Alignment = fyne.TextAlignTrailing
+	f.box.Add(container.NewVBox(l))
+	f.box.Add(o)
+}
+
+// heading starts a group of fields.
+func (f *form) heading(text string) {
+	f.box.Add(widget.NewLabel(""))
+	f.box.Add(widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+}
+
+// bound is an entry that shows one value of the plan and edits it.
+type bound struct {
+	*widget.Entry
+	wrong   *widget.Label
+	get     func(*plan.Plan) string
+	shown   string
+	subject string
+	fresh   bool // nothing shown yet
+	typing  bool // the edit under way is this entry's own: leave its text alone
+	setting bool // the change under way is ours, not the user's
+}
+
+func newBound(e *widget.Entry, hint string, get func(*plan.Plan) string, commit func(text string) string) *bound {
+	b := &bound{Entry: e, get: get, fresh: true, wrong: widget.NewLabel("")}
+	b.wrong.Importance = widget.DangerImportance
+	b.wrong.Wrapping = fyne.TextWrapWord
+	b.wrong.Hide()
+	e.SetPlaceHolder(hint)
+	e.OnChanged = func(text string) {
+		if b.setting {
+			return
+		}
+		b.typing = true
+		b.complain(commit(text))
+		b.typing = false
+	}
+	return b
+}
+
+func (b *bound) complain(words string) {
+	b.wrong.SetText(words)
+	if words == "" {
+		b.wrong.Hide()
+	} else {
+		b.wrong.Show()
+	}
+}
+
+// sync shows the plan's value, unless it is what the entry shows already or what the user is just typing.
+func (b *bound) sync(p *plan.Plan, subject string) {
+	now := b.get(p)
+	if !b.fresh && subject == b.subject && now == b.shown {
+		return
+	}
+	b.fresh, b.subject, b.shown = false, subject, now
+	if b.typing {
+		return
+	}
+	b.complain("")
+	if b.Text != now {
+		b.setting = true
+		b.SetText(now)
+		b.setting = false
+	}
+}
+
+// parsed adds an entry whose text is read by parse, which gives the edit to make or the reason why the text makes no sense.
+func (f *form) parsed(label, hint string, get func(*plan.Plan) string, parse func(string) (func(*plan.Plan), error)) {
+	f.add(label, widget.NewEntry(), hint, get, parse)
+}
+
+// text adds a one-line entry for a text.
+func (f *form) text(label, hint string, at func(*plan.Plan) *string) {
+	f.add(label, widget.NewEntry(), hint, textOf(at), setText(at))
+}
+
+// long adds an entry of some lines for a text.
+func (f *form) long(label, hint string, lines int, at func(*plan.Plan) *string) {
+	e := widget.NewMultiLineEntry()
+	e.Wrapping = fyne.TextWrapWord
+	e.SetMinRowsVisible(lines)
+	f.add(label, e, hint, textOf(at), setText(at))
+}
+
+// textOf reads the place that at points to; at returns nil where there is nothing selected.
+func textOf(at func(*plan.Plan) *string) func(*plan.Plan) string {
+	return func(p *plan.Plan) string {
+		if s := at(p); s != nil {
+			return *s
+		}
+		return ""
+	}
+}
+
+func setText(at func(*plan.Plan) *string) func(string) (func(*plan.Plan), error) {
+	return func(text string) (func(*plan.Plan), error) {
+		return func(p *plan.Plan) {
+			if s := at(p); s != nil {
+				*s = text
+			}
+		}, nil
+	}
+}
+
+func (f *form) add(label string, e *widget.Entry, hint string, get func(*plan.Plan) string, parse func(string) (func(*plan.Plan), error)) {
+	b := newBound(e, hint, get, func(text string) string { return f.commit(label, label, text, parse) })
+	f.syncs = append(f.syncs, func(p *plan.Plan) { b.sync(p, f.subject()) })
+	f.row(label, container.NewVBox(e, b.wrong))
+}
+
+// commit parses a text and makes the edit. It returns the complaint, or nothing.
+func (f *form) commit(label, key, text string, parse func(string) (func(*plan.Plan), error)) string {
+	change, err := parse(text)
+	if err != nil {
+		return err.Error()
+	}
+	if wrong := f.edit("change "+lower(label), key+"/"+f.subject(), change); len(wrong) > 0 {
+		return wrong[0].String()
+	}
+	return ""
+}
+
+// choice adds a drop-down. options gives, for the plan as it is, the values and how they are called.
+func (f *form) choice(label string, options func(*plan.Plan) []option, get func(*plan.Plan) string, set func(*plan.Plan, string)) {
+	var values []option
+	setting := false
+	s := widget.NewSelect(nil, nil)
+	s.OnChanged = func(string) {
+		if i := s.SelectedIndex(); !setting && i >= 0 {
+			value := values[i].value
+			f.edit("change "+lower(label), "", func(p *plan.Plan) { set(p, value) })
+		}
+	}
+	f.syncs = append(f.syncs, func(p *plan.Plan) {
+		values = distinct(options(p))
+		names, at := make([]string, len(values)), -1
+		for i, o := range values {
+			names[i] = o.name
+			if o.value == get(p) {
+				at = i
+			}
+		}
+		setting = true
+		s.SetOptions(names)
+		if at < 0 {
+			s.ClearSelected()
+		} else {
+			s.SetSelectedIndex(at)
+		}
+		setting = false
+	})
+	f.row(label, s)
+}
+
+// option is one thing to choose: its value in the plan and its name on screen.
+type option struct{ value, name string }
+
+// distinct makes the names of options differ, as a drop-down knows its options by name only.
+func distinct(in []option) []option {
+	seen := map[string]int{}
+	for i := range in {
+		name := in[i].name
+		if seen[name]++; seen[name] > 1 {
+			in[i].name = name + " (" + strconv.Itoa(seen[name]) + ")"
+		}
+	}
+	return in
+}
+
+// words makes options of plain words.
+func words[T ~string](all []T) func(*plan.Plan) []option {
+	out := make([]option, len(all))
+	for i, w := range all {
+		out[i] = option{string(w), string(w)}
+	}
+	return func(*plan.Plan) []option { return out }
+}
+
+// check adds a tick.
+func (f *form) check(label, text string, at func(*plan.Plan) *bool) {
+	setting := false
+	c := widget.NewCheck(text, func(on bool) {
+		if !setting {
+			f.edit("change "+lower(label), "", func(p *plan.Plan) {
+				if b := at(p); b != nil {
+					*b = on
+				}
+			})
+		}
+	})
+	f.syncs = append(f.syncs, func(p *plan.Plan) {
+		setting = true
+		if b := at(p); b != nil {
+			c.SetChecked(*b)
+		}
+		setting = false
+	})
+	f.row(label, c)
+}
+
+// ticks adds a tick for each of some options, of which any number can be on. empty is said where there are no options.
+func (f *form) ticks(label, empty string, columns int, options func(*plan.Plan) []option, list func(*plan.Plan) *[]plan.ID) {
+	grid := container.NewGridWithColumns(columns)
+	none := widget.NewLabel(empty)
+	none.Importance = widget.LowImportance
+	var checks []*widget.Check
+	var values []option
+	setting := false
+	toggle := func(i int) func(bool) {
+		return func(on bool) {
+			if setting || i >= len(values) {
+				return
+			}
+			id := plan.ID(values[i].value)
+			f.edit("change "+lower(label), "", func(p *plan.Plan) {
+				if ids := list(p); ids != nil {
+					*ids = switched(*ids, id, on)
+				}
+			})
+		}
+	}
+	f.syncs = append(f.syncs, func(p *plan.Plan) {
+		values = options(p)
+		for len(checks) < len(values) {
+			c := widget.NewCheck("", toggle(len(checks)))
+			checks = append(checks, c)
+			grid.Add(c)
+		}
+		setting = true
+		ids := list(p)
+		for i, c := range checks {
+			if i >= len(values) {
+				c.Hide()
+				continue
+			}
+			c.SetText(values[i].name)
+			c.SetChecked(ids != nil && holds(*ids, plan.ID(values[i].value)))
+			c.Show()
+		}
+		setting = false
+		setVisible(none, len(values) == 0)
+	})
+	f.row(label, container.NewStack(none, grid))
+}
+
+func holds(ids []plan.ID, id plan.ID) bool {
+	for _, x := range ids {
+		if x == id {
+			return true
+		}
+	}
+	return false
+}
+
+// switched puts an id into a list or takes it out; the others keep their order.
+func switched(ids []plan.ID, id plan.ID, on bool) []plan.ID {
+	var out []plan.ID
+	for _, x := range ids {
+		if x != id {
+			out = append(out, x)
+		}
+	}
+	if on {
+		out = append(out, id)
+	}
+	return out
+}
+
+// says adds a line of text that follows the plan.
+func (f *form) says(label string, text func(*plan.Plan) string) {
+	l := widget.NewLabel("")
+	l.Wrapping = fyne.TextWrapWord
+	f.syncs = append(f.syncs, func(p *plan.Plan) { l.SetText(text(p)) })
+	f.row(label, l)
+}
+
+func setVisible(o fyne.CanvasObject, on bool) {
+	if on {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}

@@ -1,0 +1,142 @@
+package page
+
+import (
+	"fmt"
+
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// column is one column of a small table of entries: what it is called, how wide it is against the others, and how item i of
+// the plan is read and changed there.
+type column struct {
+	head  string
+	hint  string
+	share float32
+	get   func(p *plan.Plan, i int) string
+	parse func(text string) (func(p *plan.Plan, i int), error)
+}
+
+// table adds a list of like things, one a row, each cell an entry, with a button to add one and one to take one out.
+type table struct {
+	item    string // what one row is called: "face"
+	count   func(*plan.Plan) int
+	add     func(*plan.Plan)
+	remove  func(*plan.Plan, int)
+	columns []column
+}
+
+func (f *form) table(label string, t table) {
+	v := &tableView{form: f, table: t, rows: container.NewVBox(), heads: t.line(t.heads(), widget.NewLabel(""))}
+	add := widget.NewButtonWithIcon("Add "+t.item, theme.ContentAddIcon(), func() { f.edit("add "+t.item, "", t.add) })
+	add.Importance = widget.LowImportance
+	f.syncs = append(f.syncs, v.show)
+	f.row(label, container.NewVBox(v.heads, v.rows, container.NewHBox(add)))
+}
+
+func (t table) heads() []fyne.CanvasObject {
+	var out []fyne.CanvasObject
+	for _, c := range t.columns {
+		l := widget.NewLabel(c.head)
+		l.Importance = widget.LowImportance
+		out = append(out, l)
+	}
+	return out
+}
+
+// line lays cells out by their columns' shares, with something small at the right end.
+func (t table) line(cells []fyne.CanvasObject, end fyne.CanvasObject) *fyne.Container {
+	shares := make([]float32, len(cells))
+	for i := range cells {
+		shares[i] = t.columns[i].share
+	}
+	return container.NewBorder(nil, nil, nil, end, container.New(byShare(shares), cells...))
+}
+
+// tableView is a table on screen: its rows are made when first needed and hidden when not.
+type tableView struct {
+	form  *form
+	table table
+	heads fyne.CanvasObject
+	rows  *fyne.Container
+	cells [][]*bound
+}
+
+func (v *tableView) show(p *plan.Plan) {
+	n := v.table.count(p)
+	for len(v.cells) < n {
+		v.addRow(len(v.cells))
+	}
+	subject := v.form.subject()
+	for i, row := range v.rows.Objects {
+		setVisible(row, i < n)
+		if i >= n {
+			continue
+		}
+		for _, cell := range v.cells[i] {
+			cell.sync(p, subject)
+		}
+	}
+	setVisible(v.heads, n > 0)
+	v.rows.Refresh()
+}
+
+func (v *tableView) addRow(i int) {
+	var cells []*bound
+	var entries, complaints []fyne.CanvasObject
+	for _, c := range v.table.columns {
+		get := func(p *plan.Plan) string {
+			if i >= v.table.count(p) {
+				return ""
+			}
+			return c.get(p, i)
+		}
+		label := v.table.item + " " + lower(c.head)
+		b := newBound(widget.NewEntry(), c.hint, get, func(text string) string {
+			return v.form.commit(label, fmt.Sprint(label, i), text, func(text string) (func(*plan.Plan), error) {
+				change, err := c.parse(text)
+				return func(p *plan.Plan) { change(p, i) }, err
+			})
+		})
+		cells = append(cells, b)
+		entries = append(entries, b.Entry)
+		complaints = append(complaints, b.wrong)
+	}
+	remove := widget.NewButtonWithIcon("", theme.DeleteIcon(), func() {
+		v.form.edit("delete "+v.table.item, "", func(p *plan.Plan) { v.table.remove(p, i) })
+	})
+	remove.Importance = widget.LowImportance
+	v.cells = append(v.cells, cells)
+	v.rows.Add(container.NewVBox(append([]fyne.CanvasObject{v.table.line(entries, remove)}, complaints...)...))
+}
+
+// byShare lays objects out side by side, each as wide as its share.
+type byShare []float32
+
+func (s byShare) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var size fyne.Size
+	for _, o := range objects {
+		size.Height = max(size.Height, o.MinSize().Height)
+		size.Width += 40 + theme.Padding()
+	}
+	return size
+}
+
+func (s byShare) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	var all float32
+	for _, share := range s {
+		all += share
+	}
+	room := size.Width - theme.Padding()*float32(len(objects)-1)
+	x := float32(0)
+	for i, o := range objects {
+		w := room * s[i] / all
+		o.Move(fyne.NewPos(x, 0))
+		o.Resize(fyne.NewSize(w, size.Height))
+		x += w + theme.Padding()
+	}
+}

@@ -1,0 +1,73 @@
+package session
+
+import (
+	"context"
+	"reflect"
+
+	"eavelight/plan"
+	"eavelight/plan/day"
+)
+
+// Results are what was derived from a snapshot.
+type Results struct {
+	Wrong  plan.Problems
+	Lacks  plan.Problems
+	Days   []day.Day // one a candidate date, in the plan's order; while Busy those computed so far
+	Of     int       // how many there will be
+	Chosen day.Day   // the day to show; while Busy the one before the edit
+	Placed bool      // Chosen was computed
+	Busy   bool
+	Err    error // the computing itself failed
+}
+
+// recompute brings the results up to the current snapshot. What an edit left alone is kept: a new title places no scene.
+func (s *Session) recompute() {
+	p := s.snapshots[s.at].plan
+	s.results.Wrong, s.results.Lacks = plan.Validate(p), plan.Lacks(p)
+	if s.cancel == nil || !samePlacing(s.basis, p) {
+		s.place(p)
+	}
+	s.changed()
+}
+
+// samePlacing reports whether two plans give the same days.
+func samePlacing(a, b plan.Plan) bool {
+	return reflect.DeepEqual(a.Property, b.Property) && reflect.DeepEqual(a.Scenes, b.Scenes) &&
+		reflect.DeepEqual(a.People, b.People) && reflect.DeepEqual(a.Shooting, b.Shooting)
+}
+
+// place starts to place the plan on all its dates, and gives up whatever was still being placed. A day that comes back after
+// another placing began is dropped.
+func (s *Session) place(p plan.Plan) {
+	if s.cancel != nil {
+		s.cancel()
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	s.cancel, s.basis = cancel, p
+	s.placing++
+	mine := s.placing
+	s.results.Days, s.results.Of, s.results.Busy, s.results.Err = nil, len(day.Candidates(&p)), true, nil
+	deliver := func(f func()) {
+		s.post(func() {
+			if s.placing == mine {
+				f()
+				s.changed()
+			}
+		})
+	}
+	s.work.Go(func() {
+		var days []day.Day
+		err := day.Dates(ctx, &p, func(d day.Day) {
+			days = append(days, d)
+			deliver(func() { s.results.Days = append(s.results.Days, d) })
+		})
+		chosen, ok := day.Best(&p, days)
+		if err == nil && !ok {
+			chosen, err = day.Place(ctx, &p, plan.Date{}) // no date yet: it says what else is missing
+		}
+		deliver(func() {
+			s.results.Busy, s.results.Err = false, err
+			s.results.Chosen, s.results.Placed = chosen, err == nil
+		})
+	})
+}

@@ -1,0 +1,318 @@
+// Package view turns the session's state into what the pages say: rows, texts and marks ready to show. It is pure and knows
+// no Fyne, so the screens are tested here.
+package view
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"eavelight/app/session"
+	"eavelight/plan"
+	"eavelight/plan/day"
+	"eavelight/plan/people"
+)
+
+// Page names one page of the window.
+type Page string
+
+// The pages, in the order of the work. Price, Shoot and Wrap come with their own issues; a page is shown when it works.
+const (
+	Brief    Page = "brief"
+	Property Page = "property"
+	Scenes   Page = "scenes"
+	People   Page = "people"
+	Day      Page = "day"
+	Papers   Page = "papers"
+)
+
+// Pages lists them in the order of the work.
+var Pages = []Page{Brief, Property, Scenes, People, Day, Papers}
+
+// Title is the page's name on screen.
+func (p Page) Title() string { return strings.ToUpper(string(p[:1])) + string(p[1:]) }
+
+// parts are the parts of the document that a page answers for.
+var parts = map[Page][]string{
+	Brief:    {"title", "brief"},
+	Property: {"property"},
+	Scenes:   {"scenes"},
+	People:   {"people", "releases"},
+	Day:      {"shooting"},
+	Papers:   {"papers"},
+}
+
+// Lacking is the line under a page's name: what it still lacks, or what it holds when nothing is missing.
+func Lacking(page Page, st session.State) string {
+	var lacks plan.Problems
+	for _, part := range parts[page] {
+		lacks = append(lacks, st.Results.Lacks.Under(part)...)
+	}
+	switch n := len(lacks); {
+	case n == 1:
+		return lacks[0].String()
+	case n > 1:
+		return fmt.Sprintf("%s, and %d more", lacks[0], n-1)
+	}
+	return holds(page, st)
+}
+
+func holds(page Page, st session.State) string {
+	p := st.Plan
+	switch page {
+	case Brief:
+		return p.Brief.Client
+	case Property:
+		return count(len(p.Property.Spaces), "space", "spaces")
+	case Scenes:
+		return count(len(p.Scenes), "scene", "scenes")
+	case People:
+		if n := len(people.Missing(&p, st.Results.Chosen.Date)); n > 0 {
+			return count(n, "release to be signed", "releases to be signed")
+		}
+		return count(len(p.People), "person", "people") + ", all signed"
+	case Day:
+		d := st.Results.Chosen
+		if len(d.LeftOut) > 0 {
+			return count(len(d.LeftOut), "scene left out", "scenes left out")
+		}
+		return d.Date.Short()
+	}
+	return "ready to write"
+}
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// Title is the window's title: the plan's, marked when it holds what no file holds.
+func Title(st session.State) string {
+	name := cmp.Or(st.Plan.Title, "Untitled plan")
+	if st.Dirty {
+		name = "• " + name
+	}
+	return name + " – Eavelight"
+}
+
+// Status is the line at the foot of the window.
+func Status(st session.State) string {
+	r := st.Results
+	switch {
+	case r.Err != nil:
+		return "The day could not be computed: " + r.Err.Error()
+	case r.Busy && r.Of > 1:
+		return fmt.Sprintf("Placing the scenes: date %d of %d…", min(len(r.Days)+1, r.Of), r.Of)
+	case r.Busy:
+		return "Placing the scenes…"
+	case len(r.Wrong) > 0:
+		return r.Wrong[0].Path + ": " + r.Wrong[0].String()
+	}
+	return Figures(st.Plan, r.Chosen)
+}
+
+// Figures sum a day up in one line.
+func Figures(p plan.Plan, d day.Day) string {
+	if len(d.Scenes) == 0 {
+		if len(d.Problems) > 0 {
+			return sentence(d.Problems[0].String())
+		}
+		return "No scene is placed yet."
+	}
+	var waits plan.Minutes
+	for _, pr := range d.People {
+		waits += pr.Waits
+	}
+	parts := []string{
+		d.Date.Short(),
+		fmt.Sprintf("%s to %s (%s)", clock(d, d.Call), clock(d, d.Wrap), d.Length()),
+		fmt.Sprintf("%d %% of the light", day.Percent(d.LightKept(&p))),
+		fmt.Sprintf("waiting %s", waits),
+		count(len(d.Moves), "move", "moves"),
+		Proof(d),
+	}
+	return strings.Join(parts, "  ·  ")
+}
+
+// Proof says how sure it is that no other order is better.
+func Proof(d day.Day) string {
+	if d.Gap == 0 {
+		return "proven best"
+	}
+	return fmt.Sprintf("within %.0f points of the best possible", max(1, d.Gap))
+}
+
+// clock is the wall clock at the property, with a mark for the next date.
+func clock(d day.Day, t time.Time) string {
+	c := plan.ClockOn(d.Date, t, d.Zone)
+	if m := c.Minutes(); m >= 24*60 {
+		return plan.ClockAt(m-24*60).String() + " +1"
+	}
+	return c.String()
+}
+
+func sentence(s string) string {
+	r := []rune(s)
+	if len(r) == 0 {
+		return ""
+	}
+	return strings.ToUpper(string(r[:1])) + string(r[1:]) + "."
+}
+
+// Row is one line of a list: a title, a line under it, and a mark that says in a word what to look at.
+type Row struct {
+	ID    plan.ID
+	Title string
+	Sub   string
+	Mark  string
+}
+
+// SceneRows are the lines of the Scenes page.
+func SceneRows(st session.State) []Row {
+	rows := make([]Row, 0, len(st.Plan.Scenes))
+	for _, s := range st.Plan.Scenes {
+		space := "no space"
+		if sp, ok := st.Plan.Space(s.Space); ok {
+			space = SpaceName(sp)
+		}
+		row := Row{ID: s.ID, Title: SceneName(s), Sub: strings.Join([]string{space, string(s.Wish.Kind.Or()), s.Shoot.String()}, " · ")}
+		row.Mark = sceneMark(st, s)
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// sceneMark says when the scene is shot, or that it is not.
+func sceneMark(st session.State, s plan.Scene) string {
+	d := st.Results.Chosen
+	if i := slices.IndexFunc(st.Plan.Log, func(e plan.LogEntry) bool { return e.Scene == s.ID }); i >= 0 {
+		return "shot " + st.Plan.Log[i].Date.String()
+	}
+	for _, at := range d.Scenes {
+		if at.Scene == s.ID {
+			return clock(d, at.Start)
+		}
+	}
+	if d.Sky == nil {
+		return ""
+	}
+	return "left out"
+}
+
+// SceneName is a scene's number and title.
+func SceneName(s plan.Scene) string {
+	return strings.TrimSpace(s.Number + "  " + cmp.Or(s.Title, "untitled scene"))
+}
+
+// SpaceName is a space's name, or its id where it has none.
+func SpaceName(s plan.Space) string { return cmp.Or(s.Name, string(s.ID)) }
+
+// FaceName is a face's name and where it looks.
+func FaceName(f plan.Face) string {
+	return fmt.Sprintf("%s (%s)", cmp.Or(f.Name, string(f.ID)), f.Bearing)
+}
+
+// PersonRows are the lines of the People page.
+func PersonRows(st session.State) []Row {
+	missing := people.Missing(&st.Plan, st.Results.Chosen.Date)
+	rows := make([]Row, 0, len(st.Plan.People))
+	for _, q := range st.Plan.People {
+		n := 0
+		for _, s := range st.Plan.Scenes {
+			if slices.Contains(s.People, q.ID) {
+				n++
+			}
+		}
+		sub := []string{cmp.Or(q.Job, string(q.Role.Or()))}
+		if q.Minor {
+			sub = append(sub, "minor")
+		}
+		if n > 0 {
+			sub = append(sub, count(n, "scene", "scenes"))
+		}
+		row := Row{ID: q.ID, Title: cmp.Or(q.Name, "unnamed person"), Sub: strings.Join(sub, " · ")}
+		if pr, ok := st.Results.Chosen.Presence(q.ID); ok {
+			row.Mark = clock(st.Results.Chosen, pr.Call) + "–" + clock(st.Results.Chosen, pr.Release)
+		}
+		if slices.ContainsFunc(missing, func(u people.Unsigned) bool { return u.Person == q.ID }) {
+			row.Sub += " · not signed"
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// PersonDay says what a day asks of one person.
+func PersonDay(st session.State, id plan.ID) string {
+	d := st.Results.Chosen
+	pr, ok := d.Presence(id)
+	if !ok {
+		if d.Sky == nil {
+			return ""
+		}
+		return "Not called on " + d.Date.Short() + "."
+	}
+	text := fmt.Sprintf("%s: called %s, free to go %s.", d.Date.Short(), clock(d, pr.Call), clock(d, pr.Release))
+	if len(pr.OnCamera) > 0 {
+		var names []string
+		for _, on := range pr.OnCamera {
+			s, _ := st.Plan.Scene(on.Scene)
+			names = append(names, s.Name()+" ("+clock(d, on.From)+")")
+		}
+		text += fmt.Sprintf(" On camera %s, in %s. Waiting %s.", pr.Filmed, strings.Join(names, ", "), pr.Waits)
+	}
+	return text
+}
+
+// SceneDay says what became of a scene on the day: when, how much of its light it keeps, when that light is.
+func SceneDay(st session.State, id plan.ID) string {
+	d := st.Results.Chosen
+	if d.Sky == nil {
+		return ""
+	}
+	windows := d.Windows[id]
+	light := "its light does not come on " + d.Date.Short()
+	if len(windows) > 0 {
+		var words []string
+		for _, w := range windows {
+			words = append(words, clock(d, w.From)+"–"+clock(d, w.To))
+		}
+		light = "its light: " + strings.Join(words, ", ")
+	}
+	for _, at := range d.Scenes {
+		if at.Scene == id {
+			return fmt.Sprintf("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light; %s.", d.Date.Short(),
+				clock(d, at.Setup), clock(d, at.Start), clock(d, at.End), day.Percent(at.Kept), light)
+		}
+	}
+	for _, out := range d.LeftOut {
+		if out.Scene == id {
+			return sentence(out.Why.String())
+		}
+	}
+	return ""
+}
+
+// Troubles lists what is wrong with a day, the worst first: scenes left out, then warnings.
+func Troubles(d day.Day) []string {
+	var out []string
+	for _, l := range d.LeftOut {
+		out = append(out, sentence(l.Why.String()))
+	}
+	for _, p := range d.Problems {
+		if s := sentence(p.String()); !slices.Contains(out, s) { // a full window is one trouble, not one a scene
+			out = append(out, s)
+		}
+	}
+	return slices.Compact(out)
+}
+
+// LossParts names what the day loses, part by part, in points.
+func LossParts(l day.Loss) string {
+	return fmt.Sprintf("Loss %.0f points: light %.0f, waiting %.0f, moves %.0f, length %.0f, left out %.0f",
+		l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut)
+}
