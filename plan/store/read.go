@@ -1,14 +1,13 @@
 package store
 
 import (
-	"bytes"
 	"crypto/sha256"
-	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -92,8 +91,9 @@ func Decode(name string, data []byte) (plan.Plan, error) {
 	}
 	p := plan.New()
 	r.read(document(&p), "", root)
+	misread := r.faults
 	for _, problem := range plan.Validate(p).At(plan.Wrong) {
-		if !r.follows(problem) {
+		if !r.follows(problem, misread) {
 			r.fault(r.node(problem.Path), problem.Path, "%s", problem)
 		}
 	}
@@ -105,9 +105,10 @@ func Decode(name string, data []byte) (plan.Plan, error) {
 
 // reader walks the tree of a file, keeps where each field stands, and gathers the faults.
 type reader struct {
-	file   string
-	faults Faults
-	at     map[string]*yaml.Node // by path
+	file    string
+	faults  Faults
+	at      map[string]*yaml.Node // by path
+	guessed []string              // paths whose keys were misspelt, and read as what was likely meant
 }
 
 func (r *reader) fault(n *yaml.Node, path, text string, args ...any) {
@@ -130,9 +131,11 @@ func (r *reader) node(path string) *yaml.Node {
 }
 
 // tricks refuses what YAML offers beyond keys, lists and values. None of it is needed in a plan, and a few lines of it
-// can stand for gigabytes.
+// can stand for gigabytes. One is told a line.
 func (r *reader) tricks(n *yaml.Node) {
+	told := len(r.faults) > 0 && r.faults[len(r.faults)-1].Line == n.Line
 	switch {
+	case told:
 	case n.Kind == yaml.AliasNode || n.Anchor != "":
 		r.fault(n, "", "a plan file takes no references (& and *); write the thing out, or put the text in quotes")
 	case n.Style&yaml.TaggedStyle != 0:
@@ -143,19 +146,20 @@ func (r *reader) tricks(n *yaml.Node) {
 	}
 }
 
-// follows tells a problem that only follows from a fault told already: it lies at or below the place of one, or it
-// refers into a list whose ids could not all be read.
-func (r *reader) follows(p plan.Problem) bool {
+// follows tells a problem that only follows from what was misread: it lies at or below the place of such a fault, it
+// comes of a guess, or it refers into a list whose ids could not all be read.
+func (r *reader) follows(p plan.Problem, misread Faults) bool {
+	if slices.Contains(r.guessed, p.Path) {
+		return true
+	}
 	var ids *regexp.Regexp
 	if p.Code == plan.DanglingID {
 		ids = idsOf[p.Facts[0].(string)]
 	}
-	for _, f := range r.faults {
-		if plan.Problems([]plan.Problem{p}).Under(f.Path) != nil && f.Path != "" || ids != nil && ids.MatchString(f.Path) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(misread, func(f Fault) bool {
+		below := f.Path != "" && len(plan.Problems{p}.Under(f.Path)) > 0
+		return below || ids != nil && ids.MatchString(f.Path)
+	})
 }
 
 // idsOf matches the paths at which a fault makes the ids of a kind of thing unknown.
@@ -169,7 +173,7 @@ var idsOf = map[string]*regexp.Regexp{
 // checkFormat finds the number of the format before anything is made of the rest, which a later format may have changed.
 func checkFormat(name string, root *yaml.Node) error {
 	if root.Kind != yaml.MappingNode || len(root.Content) == 0 || root.Content[0].Value != "eavelight" {
-		return Faults{{name, root.Line, root.Column, "", "this is not a plan file: its first line is not \"eavelight: " + strconv.Itoa(format) + "\""}}
+		return Faults{{name, root.Line, root.Column, "", "this is not a plan file: its first line must be \"eavelight: " + strconv.Itoa(format) + "\""}}
 	}
 	n := root.Content[1]
 	v, err := strconv.Atoi(n.Value)
@@ -180,27 +184,4 @@ func checkFormat(name string, root *yaml.Node) error {
 		return Faults{{name, n.Line, n.Column, "eavelight", "there is no format " + clip(n.Value) + "; write " + strconv.Itoa(format)}}
 	}
 	return nil
-}
-
-// tree parses the text of one YAML document.
-func tree(name string, data []byte) (*yaml.Node, error) {
-	data, err := screen(name, data)
-	if err != nil {
-		return nil, err
-	}
-	in := yaml.NewDecoder(bytes.NewReader(data))
-	var doc, more yaml.Node
-	switch err := in.Decode(&doc); {
-	case errors.Is(err, io.EOF):
-		return nil, Faults{{File: name, Text: "this file is empty"}}
-	case err != nil:
-		return nil, syntax(name, err)
-	}
-	switch err := in.Decode(&more); {
-	case err == nil:
-		return nil, Faults{{name, more.Line, more.Column, "", "a second document begins here; a plan file holds one (take out the line ---)"}}
-	case !errors.Is(err, io.EOF):
-		return nil, syntax(name, err)
-	}
-	return doc.Content[0], nil
 }

@@ -3,8 +3,6 @@ package store
 import (
 	"bytes"
 	"fmt"
-	"regexp"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -36,7 +34,7 @@ func screen(name string, data []byte) ([]byte, error) {
 		column := 1 + utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:])
 		what := "this byte is not text in UTF-8; save the file as UTF-8 in your editor"
 		if data[i] < ' ' || data[i] == 0x7f {
-			what = "this file is not text: it holds the control character " + strconv.QuoteRune(rune(data[i]))
+			what = fmt.Sprintf("this is no text file: a control character (byte %d) stands here", data[i])
 		}
 		return nil, Faults{{name, line, column, "", what}}
 	}
@@ -62,37 +60,4 @@ func firstBad(data []byte) int {
 		i += n
 	}
 	return -1
-}
-
-var syntaxForm = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
-
-// syntaxWords says in plain words what the YAML parser found, by a part of its message.
-var syntaxWords = []struct{ found, text string }{
-	{"mapping values are not allowed", "a colon stands where none can; put a text that holds a colon in quotes, and check that the lines begin in the same column"},
-	{"did not find expected key", "the lines around here do not fit together; check that keys of one group begin in the same column, and that a quote is closed"},
-	{"cannot start any token", "this line begins with a tab or a mark such as @ or `; indent by spaces, and put such a text in quotes"},
-	{"tab character", "a tab stands where only spaces can; indent by spaces"},
-	{"did not find expected ',' or ']'", "a list between [ and ] is not closed, or lacks a comma"},
-	{"did not find expected ',' or '}'", "a group between { and } is not closed, or lacks a comma"},
-	{"did not find expected '-' indicator", "the items of a list do not begin in the same column"},
-	{"could not find expected ':'", "a key lacks its colon"},
-	{"unexpected end of stream", "a quote is opened and never closed"},
-	{"unknown anchor", "a plan file takes no references (& and *); put a text that begins with * in quotes"},
-	{"unknown escape character", "a backslash in double quotes means something to YAML; write it twice, or use single quotes"},
-	{"exceeded max depth", "this is nested too deeply for a plan"},
-}
-
-// syntax makes a fault of the YAML parser's error.
-func syntax(name string, err error) error {
-	part := syntaxForm.FindStringSubmatch(err.Error())
-	if part == nil {
-		return Faults{{File: name, Text: err.Error()}}
-	}
-	line, _ := strconv.Atoi(part[1])
-	for _, w := range syntaxWords {
-		if strings.Contains(part[2], w.found) {
-			return Faults{{File: name, Line: line, Text: w.text}}
-		}
-	}
-	return Faults{{File: name, Line: line, Text: "this is not YAML as a plan file has it: " + part[2]}}
 }

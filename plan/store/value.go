@@ -101,7 +101,7 @@ func number[T ~float64](to *T) value { return numberOr(to, 0) }
 func numberOr[T ~float64](to *T, usual T) value {
 	parse := func(s string) (T, error) {
 		if !numberForm.MatchString(s) {
-			return 0, fmt.Errorf("%s is not a number; write figures alone, as in 12 or -4.5", clip(s))
+			return 0, fmt.Errorf("%s is not a number; write figures alone, with a point, as in 12 or -4.5", clip(s))
 		}
 		v, err := strconv.ParseFloat(s, 64)
 		if err != nil {
@@ -168,7 +168,7 @@ func orEmpty[T any](parse func(string) (T, error)) func(string) (T, error) {
 func amount(to *decimal.Decimal) value {
 	parse := func(s string) (decimal.Decimal, error) {
 		if !numberForm.MatchString(s) || len(s) > 60 {
-			return decimal.Zero, fmt.Errorf("%s is not an amount; write figures and a point, as in 1250.00", clip(s))
+			return decimal.Zero, fmt.Errorf("%s is not an amount; write figures and a point, without a sign or commas, as in 1250.00", clip(s))
 		}
 		return decimal.NewFromString(s)
 	}
@@ -246,7 +246,7 @@ func (g group) write() *yaml.Node {
 
 func (g group) read(r *reader, path string, n *yaml.Node) {
 	if n.Kind != yaml.MappingNode {
-		r.fault(n, path, "here belong the keys %s, not %s", strings.Join(g.keys(), ", "), kind(n))
+		r.fault(n, path, "here %s, not %s", g.looks(), kind(n))
 		return
 	}
 	first := map[string]*yaml.Node{}
@@ -289,11 +289,20 @@ func (g group) field(r *reader, path string, key *yaml.Node) (field, bool) {
 	for _, f := range g.fields {
 		if hint != "" && hint == plan.Suggest(key.Value, []string{f.key}) {
 			r.fault(key, at, "there is no such key here%s", hint)
+			r.guessed = append(r.guessed, join(path, f.key))
 			return f, true
 		}
 	}
 	r.fault(key, at, "there is no such key here; the keys are %s", strings.Join(g.keys(), ", "))
 	return field{}, false
+}
+
+// looks tells what a group looks like in the file.
+func (g group) looks() string {
+	if g.style == yaml.FlowStyle {
+		return "belongs {" + strings.Join(g.keys(), ": ..., ") + ": ...}"
+	}
+	return "belong keys, each on a line of its own (" + strings.Join(g.keys(), ", ") + ")"
 }
 
 func (g group) keys() []string {

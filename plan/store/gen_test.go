@@ -1,0 +1,290 @@
+package store
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"testing"
+
+	"eavelight/plan"
+
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+)
+
+// maker draws the parts of a valid plan.
+type maker struct{ *rapid.T }
+
+// draw picks a value. What it is called matters only in the report of a failure.
+func draw[V any](m maker, g *rapid.Generator[V]) V { return g.Draw(m.T, "") }
+
+func (m maker) chance() bool { return draw(m, rapid.Bool()) }
+
+// awkward texts are those that YAML reads as something else, or folds, or cannot hold plainly.
+var awkward = []string{"", "null", "~", "yes", "No", "1", "007", "1e3", "0x1F", ".inf", "2027-03-06", "18:30", "- a", "a: b",
+	"a #b", "#a", "'", `"`, `\`, "&a", "*a", "!a", "%a", "@a", "`a`", "{a", "[a", "]", "|", ">", "?", "<<", "=", " a", "a ",
+	"\ta", "a\tb", "a\nb", "a\n", "a\n\n", "\na", "\n", " a\nb", "a\n  b\n", "a \nb", "a\r\nb", "a\u0085b", "a\u2028b",
+	"\ufeffa", "a\u0000b", "\x7f", "\u00e9\u0301", "\u5c71\u306e\u5bb6", "\U0001f3e1 home", "---", "...", "--- a", "# a\nb", "a: b\nc: d\n"}
+
+func (m maker) text() string {
+	return draw(m, rapid.OneOf(rapid.SampledFrom(awkward), rapid.StringN(0, 30, -1), rapid.StringMatching(`[a-z]+( [a-z]+\n?){0,5}`)))
+}
+
+// ids draws distinct ids; some of them look like numbers or truths.
+func (m maker) ids(most int) []plan.ID {
+	odd := rapid.SampledFrom([]string{"1", "007", "null", "true", "no", "-", "--", "1e3", "é", "山"})
+	return draw(m, rapid.SliceOfNDistinct(rapid.Map(rapid.OneOf(odd, rapid.StringMatching(`[a-z0-9-]{1,12}`)),
+		func(s string) plan.ID { return plan.ID(s) }), 0, most, rapid.ID[plan.ID]))
+}
+
+// some draws distinct ones of a list, one a single one or none.
+func some[T comparable](m maker, list []T) []T {
+	if len(list) == 0 || m.chance() {
+		return nil
+	}
+	return draw(m, rapid.SliceOfNDistinct(rapid.SampledFrom(list), 1, min(3, len(list)), rapid.ID[T]))
+}
+
+func one[T comparable](m maker, list []T) T {
+	var none T
+	return append(some(m, list), none)[0]
+}
+
+// otherThan draws one of the ids that is not self.
+func (m maker) otherThan(self plan.ID, ids []plan.ID) plan.ID {
+	return one(m, slices.DeleteFunc(slices.Clone(ids), func(id plan.ID) bool { return id == self }))
+}
+
+func (m maker) number(low, high float64) float64 {
+	return draw(m, rapid.OneOf(rapid.Float64Range(low, high), rapid.SampledFrom([]float64{low, high, low + (high-low)/3})))
+}
+
+func (m maker) whole(low, high int) int { return draw(m, rapid.IntRange(low, high)) }
+
+func (m maker) bearing() plan.Bearing { return plan.Bearing(m.number(0, 360)) }
+
+func (m maker) date() plan.Date {
+	if m.chance() {
+		return plan.Date{}
+	}
+	return plan.Date{Year: 1900, Month: 1, Day: 1}.AddDays(m.whole(0, 73000))
+}
+
+// clocks draws two times in order, either or both of them not said.
+func (m maker) clocks() (plan.Clock, plan.Clock) {
+	from := m.whole(0, plan.LastClock-1)
+	a, b := plan.ClockAt(from), plan.ClockAt(m.whole(from+1, plan.LastClock))
+	if m.chance() {
+		a = plan.NoClock
+	}
+	if m.chance() {
+		b = plan.NoClock
+	}
+	return a, b
+}
+
+func many[V any](m maker, most int, item func() V) []V {
+	var out []V
+	for range m.whole(0, most) {
+		out = append(out, item())
+	}
+	return out
+}
+
+func named[V any](ids []plan.ID, item func(plan.ID) V) []V {
+	var out []V
+	for _, id := range ids {
+		out = append(out, item(id))
+	}
+	return out
+}
+
+func orNil[V any](m maker, item func() V) *V {
+	if m.chance() {
+		return nil
+	}
+	v := item()
+	return &v
+}
+
+// plan draws a plan that Validate finds nothing Wrong in.
+func (m maker) plan() plan.Plan {
+	faces, spaces, scenes, people := m.ids(3), m.ids(4), m.ids(5), m.ids(4)
+	return plan.Plan{
+		Title:    m.text(),
+		Brief:    m.brief(),
+		Property: m.property(faces, spaces),
+		Scenes:   m.scenes(scenes, spaces, faces, people),
+		People:   named(people, func(id plan.ID) plan.Person { return m.person(id, people) }),
+		Releases: named(m.ids(3), func(id plan.ID) plan.Release { return m.release(id, people, scenes) }),
+		Shooting: m.shooting(),
+		Papers: plan.PaperFacts{Size: one(m, plan.PaperSizes), Access: m.text(), Parking: m.text(), Hospital: m.text(),
+			Safety: many(m, 3, m.text), Notes: m.text()},
+		Log: many(m, 3, func() plan.LogEntry {
+			e := plan.LogEntry{Scene: one(m, scenes), Date: m.date(), Note: m.text()}
+			e.Start, e.End = m.clocks()
+			return e
+		}),
+	}
+}
+
+func (m maker) brief() plan.Brief {
+	b := plan.Brief{Client: m.text(), Agent: m.text(), Purpose: m.text(), Due: m.date(), Notes: m.text()}
+	b.Deliverables = many(m, 3, func() plan.Deliverable {
+		return plan.Deliverable{Name: m.text(), Seconds: m.whole(0, 86400), Format: m.text()}
+	})
+	if m.chance() {
+		b.Budget = plan.Money{Amount: decimal.New(int64(m.whole(0, 1e9)), int32(m.whole(-4, 2))), Currency: "USD"}
+	}
+	return b
+}
+
+func (m maker) property(faces, spaces []plan.ID) plan.Property {
+	return plan.Property{
+		Name: m.text(), Address: m.text(), Elevation: plan.Metres(m.number(-500, 9000)),
+		Zone: draw(m, rapid.SampledFrom([]string{"", "America/Los_Angeles", "Asia/Kathmandu", "UTC"})),
+		Position: orNil(m, func() plan.Position {
+			return plan.Position{Lat: m.number(-90, 90), Lon: m.number(-180, 180)}
+		}),
+		Faces: named(faces, func(id plan.ID) plan.Face { return plan.Face{ID: id, Name: m.text(), Bearing: m.bearing()} }),
+		Skyline: many(m, 4, func() plan.SkyPoint {
+			return plan.SkyPoint{Bearing: m.bearing(), Altitude: plan.Angle(m.number(-10, 90))}
+		}),
+		Obstacles: many(m, 2, func() plan.Obstacle {
+			return plan.Obstacle{Name: m.text(), Height: plan.Metres(m.number(0, 9000)),
+				Distance: plan.Metres(m.number(0.1, 1e5)), From: m.bearing(), To: m.bearing()}
+		}),
+		Spaces: named(spaces, func(id plan.ID) plan.Space {
+			return plan.Space{ID: id, Name: m.text(), Kind: one(m, plan.SpaceKinds), Faces: some(m, faces),
+				Head: plan.Metres(m.number(0, 50)), Safety: m.text()}
+		}),
+		Moves: m.moves(spaces),
+	}
+}
+
+func (m maker) moves(spaces []plan.ID) []plan.Move {
+	if len(spaces) < 2 {
+		return nil
+	}
+	return many(m, 1, func() plan.Move {
+		return plan.Move{From: spaces[0], To: spaces[1], Minutes: plan.Minutes(m.whole(0, 2160))}
+	})
+}
+
+func (m maker) scenes(ids, spaces, faces, people []plan.ID) []plan.Scene {
+	var out []plan.Scene
+	for i, id := range ids {
+		s := plan.Scene{
+			ID: id, Title: m.text(), Space: one(m, spaces), Action: m.text(), People: some(m, people), Kit: many(m, 3, m.text),
+			Wish: m.wish(faces), Setup: plan.Minutes(m.whole(0, 2160)), Shoot: plan.Minutes(m.whole(0, 2160)),
+			Seconds: m.whole(0, 86400), Importance: one(m, plan.Importances), After: some(m, ids[:i]),
+			Pin: plan.Pin{Date: m.date()}, Cover: m.otherThan(id, ids), Notes: m.text(),
+		}
+		if m.chance() {
+			s.Number = fmt.Sprint(i)
+		}
+		s.From, s.To = m.clocks()
+		s.Pin.Start, _ = m.clocks()
+		out = append(out, s)
+	}
+	return out
+}
+
+func (m maker) wish(faces []plan.ID) plan.Wish {
+	w := plan.Wish{Kind: one(m, plan.WishKinds)}
+	angle := func(low, high float64) *plan.Angle {
+		return orNil(m, func() plan.Angle { return plan.Angle(m.number(low, high)) })
+	}
+	for _, f := range w.Kind.Or().Uses() {
+		switch f {
+		case plan.FigureDirect:
+			w.Direct = m.chance()
+		case plan.FigureFace:
+			w.Face = one(m, faces)
+		case plan.FigureIncidence:
+			w.Incidence = angle(0, 90)
+		case plan.FigureCamera:
+			w.Camera = orNil(m, m.bearing)
+		case plan.FigureMaxAltitude:
+			w.MaxAltitude = angle(-18, 90)
+		case plan.FigureMinAltitude:
+			w.MinAltitude = angle(-18, 90)
+		case plan.FigureBelow:
+			w.Below = angle(-90, 90)
+		}
+	}
+	return w
+}
+
+func (m maker) person(id plan.ID, people []plan.ID) plan.Person {
+	return plan.Person{
+		ID: id, Name: m.text(), Role: one(m, plan.Roles), Job: m.text(), Phone: m.text(), Email: m.text(),
+		Paid: m.chance(), Minor: m.chance(), Guardian: m.otherThan(id, people), Travel: plan.Minutes(m.whole(0, 2160)),
+		Availability: many(m, 2, func() plan.Availability {
+			a := plan.Availability{Date: m.date()}
+			a.From, a.To = m.clocks()
+			return a
+		}),
+		Weight: draw(m, rapid.SampledFrom([]float64{0, 1, 2.5, 1000})), Notes: m.text(),
+	}
+}
+
+func (m maker) release(id plan.ID, people, scenes []plan.ID) plan.Release {
+	return plan.Release{ID: id, Kind: one(m, plan.ReleaseKinds), Party: one(m, people), Subject: m.text(),
+		Scenes: some(m, scenes), SignedBy: m.text(), Media: m.text(), Term: m.text(),
+		Status: one(m, plan.ReleaseStatuses), Changed: m.date(), Until: m.date()}
+}
+
+func (m maker) shooting() plan.Shooting {
+	if m.chance() {
+		return plan.UsualShooting()
+	}
+	minutes := func(low int) plan.Minutes { return plan.Minutes(m.whole(low, 2160)) }
+	weight := func() float64 { return m.number(0, 1e6) }
+	limits := func() (plan.Angle, plan.Angle) {
+		low := m.number(-18, 29)
+		return plan.Angle(low), plan.Angle(m.number(low+0.5, 30))
+	}
+	s := plan.Shooting{
+		Dates: slices.Compact(many(m, 1, m.date)), Date: m.date(), Longest: minutes(1), Prepare: minutes(0), Ready: minutes(0),
+		PackUp: minutes(0), MealWithin: minutes(1), MealLength: minutes(0), Grid: plan.Minutes(m.whole(1, 60)),
+		Weights: plan.Weights{Light: weight(), Waiting: weight(), Minor: weight(), Moving: weight(), Length: weight(), LeftOut: weight()},
+	}
+	s.EarliestCall, s.LatestWrap = m.clocks()
+	s.Light.GoldenLow, s.Light.GoldenHigh = limits()
+	s.Light.BlueLow, s.Light.BlueHigh = limits()
+	return s
+}
+
+// same reports whether two plans say the same. Amounts are the same when they are equal, whatever their places.
+func same(a, b plan.Plan) bool {
+	if !a.Brief.Budget.Amount.Equal(b.Brief.Budget.Amount) {
+		return false
+	}
+	a.Brief.Budget.Amount, b.Brief.Budget.Amount = decimal.Zero, decimal.Zero
+	return reflect.DeepEqual(a, b)
+}
+
+func TestEveryValidPlanReadsBackAsItWas(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := maker{t}.plan()
+		if wrong := plan.Validate(p).At(plan.Wrong); len(wrong) > 0 {
+			t.Fatalf("the generator drew a plan that is wrong: %v", wrong)
+		}
+		data, err := Encode(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := Decode("plan", data)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, data)
+		}
+		if !same(p, back) {
+			t.Fatalf("drew %+v\nread %+v\nfrom\n%s", p, back, data)
+		}
+		again, err := Encode(back)
+		if err != nil || string(again) != string(data) {
+			t.Fatalf("%v; written first\n%s\nthen\n%s", err, data, again)
+		}
+	})
+}

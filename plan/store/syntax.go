@@ -1,0 +1,96 @@
+package store
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"regexp"
+	"sort"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// tree parses the text of one YAML document.
+func tree(name string, data []byte) (*yaml.Node, error) {
+	data, err := screen(name, data)
+	if err != nil {
+		return nil, err
+	}
+	doc, err := parse(data)
+	var second *secondDocument
+	switch {
+	case errors.Is(err, io.EOF):
+		return nil, Faults{{File: name, Text: "this file is empty"}}
+	case errors.As(err, &second):
+		return nil, Faults{{name, second.Line, second.Column, "", second.Error()}}
+	case err != nil:
+		return nil, Faults{{File: name, Line: brokenLine(data, err), Text: syntaxText(err)}}
+	}
+	return doc.Content[0], nil
+}
+
+func parse(data []byte) (*yaml.Node, error) {
+	in := yaml.NewDecoder(bytes.NewReader(data))
+	var doc, more yaml.Node
+	if err := in.Decode(&doc); err != nil {
+		return nil, err
+	}
+	switch err := in.Decode(&more); {
+	case errors.Is(err, io.EOF):
+		return &doc, nil
+	case err != nil:
+		return nil, err
+	}
+	return nil, &secondDocument{more}
+}
+
+type secondDocument struct{ yaml.Node }
+
+func (*secondDocument) Error() string {
+	return "this line begins a second document; a plan file holds one, so take it out"
+}
+
+// brokenLine finds the line at which a syntax error comes to light: the first one up to which the file fails as the
+// whole file does. The parser itself names the line where the broken group or list began, or the one before.
+func brokenLine(data []byte, err error) int {
+	lines := bytes.SplitAfter(data, []byte("\n"))
+	ends := make([]int, len(lines)+1)
+	for i, l := range lines {
+		ends[i+1] = ends[i] + len(l)
+	}
+	return sort.Search(len(lines), func(i int) bool {
+		_, e := parse(data[:ends[i]])
+		return e != nil && e.Error() == err.Error()
+	})
+}
+
+// syntaxWords says in plain words what the YAML parser found, by a part of its message.
+var syntaxWords = []struct{ found, text string }{
+	{"mapping values are not allowed", "a colon stands where none can; a text that holds a colon goes in quotes, a key begins in the column of its neighbours, and a space follows its colon (look at the line above, too)"},
+	{"did not find expected key", "this line does not fit the ones above; check that it begins in the same column as its neighbours, and that nothing follows a closing quote or bracket"},
+	{"cannot start any token", "this line begins with a tab, or a text on it with a mark such as @, % or `; indent by spaces, and put such a text in quotes"},
+	{"tab character", "a tab stands where only spaces can; indent by spaces"},
+	{"did not find expected ',' or ']'", "the list that begins with [ is not closed, or lacks a comma"},
+	{"did not find expected ',' or '}'", "the group that begins with { is not closed, or lacks a comma"},
+	{"did not find expected '-' indicator", "this line does not fit the list above; check that its dash begins in the same column as the others"},
+	{"could not find expected ':'", "a key is not followed by a colon and a space"},
+	{"did not find expected node content", "something is missing here, or a mark such as % stands where a text should; put such a text in quotes"},
+	{"unexpected end of stream", "a quote is opened here and never closed"},
+	{"anchor", "a plan file takes no references (& and *); put a text that begins with such a mark in quotes"},
+	{"unknown escape character", "a backslash between double quotes means something to YAML; write it twice, or use single quotes"},
+	{"exceeded max depth", "this is nested too deeply for a plan"},
+	{"control characters", "this file holds a character that is not text"},
+}
+
+var syntaxForm = regexp.MustCompile(`^yaml: (line \d+: )?`)
+
+func syntaxText(err error) string {
+	found := syntaxForm.ReplaceAllString(err.Error(), "")
+	for _, w := range syntaxWords {
+		if strings.Contains(found, w.found) {
+			return w.text
+		}
+	}
+	return "this is not YAML as a plan file has it: " + found
+}
