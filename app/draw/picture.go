@@ -1,0 +1,150 @@
+package draw
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"golang.org/x/image/vector"
+)
+
+// picture is the free-drawn part of a widget: drawn once for a content and a size, then reused.
+type picture struct {
+	draw  func(p *pen) // in Fyne units from the picture's upper left corner
+	width float32      // in Fyne units, set when the picture is placed; gives the device scale
+	stale bool
+	img   *image.RGBA
+}
+
+// generate is called by Fyne with the size in device pixels.
+func (p *picture) generate(w, h int) image.Image {
+	if p.img != nil && !p.stale && p.img.Bounds() == image.Rect(0, 0, w, h) {
+		return p.img
+	}
+	p.img, p.stale = image.NewRGBA(image.Rect(0, 0, w, h)), false
+	if p.width > 0 && w > 0 && h > 0 {
+		p.draw(&pen{img: p.img, scale: float32(w) / p.width})
+	}
+	return p.img
+}
+
+// point is a place in a picture, in Fyne units.
+type point struct{ x, y float32 }
+
+// pen draws antialiased shapes, given in Fyne units, into an image at device scale.
+type pen struct {
+	img    *image.RGBA
+	scale  float32
+	raster vector.Rasterizer
+}
+
+// column paints one device pixel from top to bottom: the sky has no shape to be smoothed.
+func (p *pen) column(x, top, bottom int, at func(y int) color.NRGBA) {
+	for y := max(0, top); y < min(bottom, p.img.Rect.Dy()); y++ {
+		c := at(y)
+		i := p.img.PixOffset(x, y)
+		p.img.Pix[i], p.img.Pix[i+1], p.img.Pix[i+2], p.img.Pix[i+3] = c.R, c.G, c.B, 0xff
+	}
+}
+
+// fill paints the polygons as one shape; those that overlap must turn the same way.
+func (p *pen) fill(c color.NRGBA, polygons ...[]point) {
+	box := p.bounds(polygons)
+	if box.Empty() {
+		return
+	}
+	p.raster.Reset(box.Dx(), box.Dy())
+	ox, oy := float32(box.Min.X), float32(box.Min.Y)
+	for _, polygon := range polygons {
+		for i, q := range polygon {
+			if i == 0 {
+				p.raster.MoveTo(q.x*p.scale-ox, q.y*p.scale-oy)
+			} else {
+				p.raster.LineTo(q.x*p.scale-ox, q.y*p.scale-oy)
+			}
+		}
+		p.raster.ClosePath()
+	}
+	p.raster.Draw(p.img, box, image.NewUniform(c), image.Point{})
+}
+
+// bounds is the part of the image that the polygons touch.
+func (p *pen) bounds(polygons [][]point) image.Rectangle {
+	x0, y0 := float32(math.MaxInt32), float32(math.MaxInt32)
+	x1, y1 := float32(0), float32(0)
+	for _, polygon := range polygons {
+		for _, q := range polygon {
+			x0, y0, x1, y1 = min(x0, q.x), min(y0, q.y), max(x1, q.x), max(y1, q.y)
+		}
+	}
+	box := image.Rect(floor(x0*p.scale), floor(y0*p.scale), floor(x1*p.scale)+1, floor(y1*p.scale)+1)
+	if x0 > x1 || y0 > y1 {
+		return image.Rectangle{}
+	}
+	return box.Intersect(p.img.Rect)
+}
+
+func floor(v float32) int { return int(math.Floor(float64(v))) }
+
+// rect paints a rectangle with square corners.
+func (p *pen) rect(x, y, w, h float32, c color.NRGBA) {
+	p.fill(c, []point{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}})
+}
+
+// stroke paints a line through the points with round joints.
+func (p *pen) stroke(points []point, width float32, c color.NRGBA) { p.dash(points, width, 0, 0, c) }
+
+// dash is stroke in pieces, on and off units long; off 0 is unbroken.
+func (p *pen) dash(points []point, width, on, off float32, c color.NRGBA) {
+	var quads [][]point
+	run := float32(0)
+	for i := 1; i < len(points); i++ {
+		a, b := points[i-1], points[i]
+		length := hypot(b.x-a.x, b.y-a.y)
+		if length == 0 {
+			continue
+		}
+		if off == 0 || mod(run, on+off) < on {
+			quads = append(quads, quad(a, b, width/2, length), dot(b, width/2))
+		}
+		run += length
+	}
+	p.fill(c, quads...)
+}
+
+// quad is the outline of a straight stroke, turning as dot does.
+func quad(a, b point, half, length float32) []point {
+	nx, ny := -(b.y-a.y)/length*half, (b.x-a.x)/length*half
+	return []point{{a.x - nx, a.y - ny}, {b.x - nx, b.y - ny}, {b.x + nx, b.y + ny}, {a.x + nx, a.y + ny}}
+}
+
+// dot is an octagon.
+func dot(at point, r float32) []point {
+	s := r * math.Sqrt2 / 2
+	return []point{{at.x + r, at.y}, {at.x + s, at.y + s}, {at.x, at.y + r}, {at.x - s, at.y + s},
+		{at.x - r, at.y}, {at.x - s, at.y - s}, {at.x, at.y - r}, {at.x + s, at.y - s}}
+}
+
+// hatch fills a rectangle with slanted lines and frames it.
+func (p *pen) hatch(x, y, w, h, step, width float32, c color.NRGBA) {
+	var lines [][]point
+	for at := x - h; at < x+w; at += step {
+		if a, b, ok := slant(at, x, y, w, h); ok {
+			lines = append(lines, quad(a, b, width/2, hypot(b.x-a.x, b.y-a.y)))
+		}
+	}
+	p.fill(c, lines...)
+	p.stroke([]point{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}, {x, y}}, width, c)
+}
+
+// slant is the part inside a rectangle of the rising line that meets the rectangle's lower edge at x = at.
+func slant(at, x, y, w, h float32) (a, b point, ok bool) {
+	from, to := max(at, x), min(at+h, x+w)
+	if to-from < 0.01 {
+		return a, b, false
+	}
+	return point{from, y + h - (from - at)}, point{to, y + h - (to - at)}, true
+}
+
+func hypot(x, y float32) float32 { return float32(math.Hypot(float64(x), float64(y))) }
+func mod(a, b float32) float32   { return float32(math.Mod(float64(a), float64(b))) }
