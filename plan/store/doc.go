@@ -1,5 +1,48 @@
 // Package store keeps the plan file: it reads it strictly, writes it whole or not at all, and locks it.
 //
+// Invariants: the types of package plan know nothing of the file; format.go describes it once, for reading, writing,
+// messages and paths. What Read accepts, plan.Validate finds nothing Wrong in. What Encode writes, Decode reads back
+// the same, and Encode writes again to the byte. No file makes it panic, or take more than some tens of megabytes.
+//
+// # Reading
+//
+// A file is refused with all of its Faults at once, each with its line, its path and what to do: an unknown key, a key
+// or an id that stands twice, a wrong kind of value, a date that does not exist, a reference to nothing, a figure out
+// of range. Of YAML it may use keys, lists and values, and nothing that stands for something else: no anchors, aliases,
+// merge keys or tags, and one document only. It may have 1 MB, 100,000 lines and marks, and 500 items in a list. A file
+// of a later format is refused with *NewerError.
+//
+// # Saving, and why it cannot lose the plan
+//
+//  1. The text is made, and read back, in memory. A plan that would not read back is refused with the file untouched.
+//  2. What is on the disk is read and compared with what this window read or wrote last (Stamp). If another program
+//     has changed it meanwhile, saving stops with ErrChanged, the file untouched; the user decides.
+//  3. What was on the disk is written to a temporary file in the same folder, readable by its owner only from birth,
+//     forced to the disk, and renamed to the backup's name, NAME~. Before the rename there is the older backup, after
+//     it the old text stands under both names. A save that changes nothing makes no backup of it.
+//  4. The new text is written to a temporary file in the same way and forced to the disk. That must come before the
+//     rename: a system may keep the new name and lose the content behind it in a power cut.
+//  5. The temporary file is renamed to the plan's name. Within one folder a rename happens or does not; whoever looks,
+//     and whatever is killed, finds the old text or the new one, whole.
+//  6. The folder is forced to the disk, so that the new name is there after a power cut. Windows has no such call.
+//
+// A step that fails before 5 leaves the old file, takes its temporary file away and says why. A kill leaves at most a
+// hidden .NAME.123.part, which the next save takes away. A link is followed, and stays a link.
+//
+// Not covered: a program that takes no lock and writes the file in the milliseconds between 2 and 5 loses what it wrote;
+// a disk that only claims to have written; hard links, which part from the file at the rename.
+//
+// Saving lays the file out anew. Comments written by hand are carried over to the same key or item where that can be
+// done without doubt (keepComments); the file as it was is the backup, until the next save.
+//
+// # The lock
+//
+// Lock keeps two windows from one plan: an advisory lock of the system on the hidden file .NAME.lock, which ends with
+// its process, however that ends. A lock file that lies about unlocked means nothing. Programs that do not ask are not
+// kept out; step 2 is for them.
+//
+// Not done here: upgrading, for there is one format yet; keeping unsaved work, which is a later issue.
+//
 // # The format
 //
 // A plan is one YAML file in UTF-8. Its first key is eavelight, the number of the format. Keys are lower case with

@@ -9,7 +9,7 @@ import (
 )
 
 // FuzzDecode asks of any bytes: no panic; a refusal that says something; or a plan that is not Wrong, can be written,
-// and reads back the same.
+// with its comments or without, and reads back the same.
 func FuzzDecode(f *testing.F) {
 	f.Add(example(f))
 	for _, path := range badFiles(f) {
@@ -19,6 +19,7 @@ func FuzzDecode(f *testing.F) {
 		}
 		f.Add(data)
 	}
+	f.Add([]byte(handWritten))
 	f.Add([]byte("eavelight: 1\ntitle: \"\\0\\x07\\u2028\\r\\n\"\nbrief:\n  notes: >-\n    folded\n\n    text\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		p, err := Decode("fuzz", data)
@@ -39,6 +40,9 @@ func FuzzDecode(f *testing.F) {
 		}
 		if !same(p, back) {
 			t.Fatalf("read %+v\nwritten and read %+v", p, back)
+		}
+		if back, err := Decode("commented", keepComments(out, data)); err != nil || !same(p, back) {
+			t.Fatalf("%v\nread %+v\nwritten with its comments and read %+v", err, p, back)
 		}
 	})
 }

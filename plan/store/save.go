@@ -68,6 +68,7 @@ func (s save) write(path string, p plan.Plan, allowed func(now Stamp) error) (St
 		return Stamp{}, notSaved(path, err)
 	}
 	removeLeftovers(target)
+	data = keepComments(data, old)
 	if !now.IsZero() && !bytes.Equal(old, data) {
 		if err := s.replace(Backup(target), old); err != nil {
 			return Stamp{}, notSaved(path, fmt.Errorf("the backup could not be made: %w", err))

@@ -38,16 +38,21 @@ func screen(name string, data []byte) ([]byte, error) {
 		}
 		return nil, Faults{{name, line, column, "", what}}
 	}
-	marks := 0
-	for _, b := range data {
-		if strings.IndexByte("\n,:-?[]{}#", b) >= 0 {
-			marks++
-		}
-	}
-	if marks > maxMarks {
+	if marks(data) > maxMarks {
 		return nil, Faults{{File: name, Text: fmt.Sprintf("this file has over %d lines and marks, so it is no plan file", maxMarks)}}
 	}
 	return data, nil
+}
+
+// marks counts the characters that can begin or end a node.
+func marks(data []byte) int {
+	n := 0
+	for _, b := range data {
+		if strings.IndexByte("\n,:-?[]{}#", b) >= 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // firstBad is the index of the first byte that is no text, or -1.

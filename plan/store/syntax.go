@@ -27,7 +27,9 @@ func tree(name string, data []byte) (*yaml.Node, error) {
 	case err != nil:
 		return nil, Faults{{File: name, Line: brokenLine(data, err), Text: syntaxText(err)}}
 	}
-	return doc.Content[0], nil
+	root := doc.Content[0]
+	root.HeadComment, root.FootComment = doc.HeadComment, doc.FootComment // of the file, above its first key and below its last
+	return root, nil
 }
 
 func parse(data []byte) (*yaml.Node, error) {
@@ -76,6 +78,8 @@ var syntaxWords = []struct{ found, text string }{
 	{"did not find expected '-' indicator", "this line does not fit the list above; check that its dash begins in the same column as the others"},
 	{"could not find expected ':'", "a key is not followed by a colon and a space"},
 	{"did not find expected node content", "something is missing here, or a mark such as % stands where a text should; put such a text in quotes"},
+	{"sequence entries are not allowed", "a dash begins an item where none can; write it on a line of its own below the key"},
+	{"mapping keys are not allowed", "a question mark with a space after it means something to YAML; put such a text in quotes"},
 	{"unexpected end of stream", "a quote is opened here and never closed"},
 	{"anchor", "a plan file takes no references (& and *); put a text that begins with such a mark in quotes"},
 	{"unknown escape character", "a backslash between double quotes means something to YAML; write it twice, or use single quotes"},

@@ -44,10 +44,14 @@ func unsavable(err error) error {
 	return fmt.Errorf("the plan can't be saved as it stands:\n%w", err)
 }
 
-// encode writes the sections one by one, with an empty line between them.
-func encode(p plan.Plan) ([]byte, error) {
+func encode(p plan.Plan) ([]byte, error) { return layOut(document(&p).write()) }
+
+// layOut writes the sections of a plan's tree one by one, with an empty line between them.
+func layOut(root *yaml.Node) ([]byte, error) {
 	var out bytes.Buffer
-	root := document(&p).write()
+	if root.HeadComment != "" {
+		out.WriteString(root.HeadComment + "\n\n")
+	}
 	for i := 0; i+1 < len(root.Content); i += 2 {
 		if root.Content[i+1].Kind != yaml.ScalarNode {
 			out.WriteByte('\n')
@@ -60,6 +64,9 @@ func encode(p plan.Plan) ([]byte, error) {
 		if err := to.Close(); err != nil {
 			return nil, err
 		}
+	}
+	if root.FootComment != "" {
+		out.WriteString("\n" + root.FootComment + "\n")
 	}
 	return out.Bytes(), nil
 }
