@@ -108,7 +108,7 @@ type grid struct{ top, row float32 }
 // grid gives rows the room there is, up to half more than they need.
 func (w *Board) grid(size fyne.Size) grid {
 	f, gap := small(w.Theme()), w.Theme().Size(theme.SizeNamePadding)
-	g := grid{top: f.height() + gap, row: 2*f.height() + 3*gap + 2}
+	g := grid{top: f.height() + gap, row: 2*f.height() + 3*gap + 3}
 	if n := float32(len(w.data.Rows)); n > 0 {
 		g.row = max(g.row, min(1.5*g.row, (size.Height-g.top)/n))
 	}

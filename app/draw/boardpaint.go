@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
@@ -15,9 +17,12 @@ func (w *Board) paint(p *pieces, size fyne.Size) {
 	} else {
 		w.paintRows(p, c, th, size)
 		w.paintLimits(p, c, th, size)
+		if len(w.data.Blocks) == 0 {
+			paintEmpty(p, th, size, w.data.Empty)
+		}
 		for _, i := range w.order {
 			if r, ok := w.place(w.data.Blocks[i], size); ok {
-				w.paintBlock(p, c, w.data.Blocks[i], r, size.Width)
+				w.paintBlock(p, c, w.data.Blocks[i], r, size)
 			}
 		}
 		w.paintMoves(p, c, size)
@@ -30,11 +35,10 @@ func (w *Board) paint(p *pieces, size fyne.Size) {
 
 // paintRows draws the lanes, the light windows of the selected block behind its lane, and the meals across all lanes.
 func (w *Board) paintRows(p *pieces, c *look.Palette, th fyne.Theme, size fyne.Size) {
-	g, a, f := w.grid(size), w.data.Axis, plain(th)
+	g, a := w.grid(size), w.data.Axis
 	for i, name := range w.data.Rows {
 		y := g.top + float32(i)*g.row
-		p.text(name, 4, y+(g.row-f.height())/2, a.Left-2*th.Size(theme.SizeNamePadding)-4, f, c.Ink)
-		p.rect(a.Left, y+1, a.plot(size.Width), g.row-2, c.Lane)
+		paintRow(p, th, a, name, "", y, g.row, size.Width)
 	}
 	height := g.row * float32(len(w.data.Rows))
 	for _, m := range w.data.Meals {
@@ -49,7 +53,7 @@ func (w *Board) paintRows(p *pieces, c *look.Palette, th fyne.Theme, size fyne.S
 		b := w.data.Blocks[w.order[i]]
 		for _, s := range b.Windows {
 			if x0, x1, ok := a.shown(s, size.Width); ok && b.Row >= 0 && b.Row < len(w.data.Rows) {
-				p.box(x0, g.top+float32(b.Row)*g.row, x1-x0, g.row, c.Light.Area, c.Light.Edge, 1, 0)
+				p.box(x0, g.top+float32(b.Row)*g.row, x1-x0, g.row, c.Light.Area, c.Light.Edge, 1.5, 0)
 			}
 		}
 	}
@@ -86,52 +90,77 @@ func (w *Board) paintLimits(p *pieces, c *look.Palette, th fyne.Theme, size fyne
 }
 
 // paintBlock draws a block: set-up pale, shooting full, a left edge by importance, two lines of text, the light kept.
-func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, width float32) {
+func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyne.Size) {
 	const radius, pad = 3, 4
 	colors := fill(c, b.Importance)
-	start := max(r.x, min(r.x+r.w, w.data.Axis.X(b.Start, width)))
-	p.box(r.x, r.y, r.w, r.h, colors.Soft, colors.Edge, 1, radius)
-	if start < r.x+r.w {
-		p.box(start, r.y, r.x+r.w-start, r.h, colors.Area, colors.Edge, 1, radius)
-	}
+	start := max(r.x, min(r.x+r.w, w.data.Axis.X(b.Start, size.Width)))
+	p.box(r.x, r.y, r.w, r.h, colors.Soft, color.Transparent, 0, radius)
+	p.box(start, r.y, r.x+r.w-start, r.h, colors.Area, color.Transparent, 0, radius)
+	p.ring(r.x, r.y, r.w, r.h, colors.Edge, 1, radius)
 	edge := float32(b.Importance) * 2.5
 	p.rect(r.x, r.y+1, min(edge, r.w), r.h-2, colors.Edge)
+	if start > r.x+edge+2 { // where shooting begins, under the text
+		p.rect(start, r.y+r.h-7, 1, 6, colors.Edge)
+	}
 	in := rect{r.x + edge + pad, r.y + 1, r.w - edge - 2*pad, r.h - 2}
 	if r.w < 30 { // a narrow block keeps its number rather than its margins
 		in.x, in.w = r.x+edge+1, r.w-edge-2
 	}
-	if b.Kept >= 0 {
-		paintBar(p, in.x, in.y+in.h-6, in.w, 4, b.Kept, colors.Edge)
+	if from := max(in.x, start+3); b.Kept >= 0 && from < in.x+in.w {
+		paintBar(p, from, in.y+in.h-6, in.x+in.w-from, 4, b.Kept, colors.Edge)
+	}
+	if small(w.Theme()).measure(b.Number).Width > in.w {
+		w.paintBeside(p, c, b, r, size)
+		return
 	}
 	w.paintWords(p, c, b, in)
 }
 
-// paintWords writes a block's number and title, its note under them, and its pin. What does not fit goes in this order: the
-// title's end, the title, the note's words, the percentage, the pin.
+// paintWords writes a block's number and title, its note under them, its mark and its pin. What does not fit goes in this
+// order: the title's end, the title, the pin, the note's words, the note. A mark without room beside the number takes the
+// note's line.
 func (w *Board) paintWords(p *pieces, c *look.Palette, b Block, in rect) {
-	const pin = 10
+	const pin, gap = 10, 3
 	f := small(w.Theme())
-	x, room := in.x, in.w
-	if number := f.measure(b.Number).Width; b.Pinned && room >= number+pin {
+	x, room, below := in.x, in.w, in.x
+	number, mark := f.measure(b.Number).Width, f.bold().measure("!").Width+gap
+	switch {
+	case b.Problem && mark+number <= room:
+		p.text("!", x, in.y, mark, f.bold(), c.Bad)
+		x, room = x+mark, room-mark
+	case b.Problem:
+		p.text("!", x, in.y+f.height(), mark, f.bold(), c.Bad)
+		below += mark
+	}
+	if b.Pinned && number+pin <= room {
 		paintPin(p, in.x+in.w-7, in.y+3, c)
 		room -= pin
 	}
-	if b.Problem {
-		mark := p.text("!", x, in.y, room, f.bold(), c.Bad) + 2
-		x, room = x+mark, room-mark
-	}
 	title := f.fit(b.Number+" "+b.Title, room)
 	if len(title) < len(b.Number)+len(" x…") {
-		title = f.fit(b.Number, room)
+		title = b.Number
 	}
 	p.text(title, x, in.y, room, f, c.Ink)
 	note := b.Note
-	if f.measure(note).Width > in.w && b.Kept >= 0 {
+	if f.measure(note).Width > in.x+in.w-below && b.Kept >= 0 {
 		note = percent(b.Kept)
 	}
-	if f.measure(note).Width <= in.w {
-		p.text(note, in.x, in.y+f.height(), in.w, f, c.Ink)
+	if f.measure(note).Width <= in.x+in.w-below {
+		p.text(note, below, in.y+f.height(), in.w, f, c.Ink)
 	}
+}
+
+// paintBeside writes the number of a block too narrow for it on the lane to its right, if no other block is there.
+func (w *Board) paintBeside(p *pieces, c *look.Palette, b Block, r rect, size fyne.Size) {
+	f := small(w.Theme())
+	need := f.measure(b.Number).Width
+	x := r.x + r.w + 2
+	for _, other := range w.data.Blocks {
+		if o, ok := w.place(other, size); ok && other.Row == b.Row && o.x < x+need && x < o.x+o.w {
+			return
+		}
+	}
+	p.text(b.Number, x, r.y+(r.h-f.height())/2, need, f, c.Ink)
 }
 
 // paintPin draws a pin: a head on a needle.
@@ -165,6 +194,6 @@ func (w *Board) paintChoice(p *pieces, c *look.Palette, size fyne.Size) {
 		if w.focused {
 			edge = c.Accent
 		}
-		p.ring(r.x-2, r.y-2, r.w+4, r.h+4, edge, 2.5, 4)
+		p.ring(r.x-1, r.y-1, r.w+2, r.h+2, edge, 2.5, 4)
 	}
 }

@@ -122,6 +122,9 @@ func (w *DateStrip) chosen() int {
 
 // Resize keeps the chosen card in sight.
 func (w *DateStrip) Resize(size fyne.Size) {
+	if size == w.Size() {
+		return
+	}
 	w.BaseWidget.Resize(size)
 	w.reveal()
 	w.Refresh()

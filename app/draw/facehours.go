@@ -90,7 +90,7 @@ func (w *FaceHours) paint(p *pieces, size fyne.Size) {
 func paintRow(p *pieces, th fyne.Theme, a Axis, name, total string, top, height, width float32) {
 	c, f, gap := look.Of(th), plain(th), th.Size(theme.SizeNamePadding)
 	y := top + (height-f.height())/2
-	p.text(name, 0, y, a.Left-2*gap, f, c.Ink)
+	p.text(name, gap, y, a.Left-3*gap, f, c.Ink)
 	p.rect(a.Left, top+1, a.plot(width), height-2, c.Lane)
 	p.textRight(total, width-gap, y, a.Right-2*gap, f, c.Ink)
 }

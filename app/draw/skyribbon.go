@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"sort"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -47,9 +48,14 @@ func NewSkyRibbon() *SkyRibbon {
 	return w
 }
 
-// Set shows other data. Call it on the UI goroutine.
+// Set shows other data, without the samples that are no numbers. Call it on the UI goroutine.
 func (w *SkyRibbon) Set(d SkyData) {
-	w.data = d
+	w.data, w.data.Samples = d, nil
+	for _, s := range d.Samples {
+		if !math.IsNaN(s.Altitude+s.Skyline) && !math.IsInf(s.Altitude+s.Skyline, 0) {
+			w.data.Samples = append(w.data.Samples, s)
+		}
+	}
 	w.Refresh()
 }
 
@@ -114,7 +120,8 @@ func (w *SkyRibbon) paintScale(p *pieces, c *look.Palette, th fyne.Theme) {
 		p.textRight(fmt.Sprintf("%d°", altitude), w.sky.x-6, y-f.height()/2, room, f, c.Muted)
 	}
 	scale := f.measure("90°").Width + 10
-	p.text(w.data.Name, 0, (w.sky.top+w.sky.bottom-plain(th).height())/2, room-scale, plain(th), c.Ink)
+	gap := th.Size(theme.SizeNamePadding)
+	p.text(w.data.Name, gap, (w.sky.top+w.sky.bottom-plain(th).height())/2, room-scale-gap, plain(th), c.Ink)
 }
 
 // paintWindows draws a bracket over each window and a word over the bracket, where there is room for it.
@@ -134,7 +141,7 @@ func (w *SkyRibbon) paintWindows(p *pieces, c *look.Palette, f font, width float
 		labels = append(labels, label{mid: (x0 + x1) / 2, width: f.measure(s.Label).Width, rank: -int(x1 - x0)})
 		words = append(words, s.Label)
 	}
-	x, placed := spread(labels, a.Left, width, f.size/2)
+	x, placed := spread(labels, 0, width, f.size/2)
 	for i, word := range words {
 		if placed[i] {
 			p.text(word, x[i], 0, labels[i].width+1, f, c.Ink)
@@ -237,18 +244,16 @@ func (w *SkyRibbon) at(x float32) SkySample {
 
 // sampleAt interpolates; before the first and after the last sample it returns those.
 func sampleAt(samples []SkySample, t time.Time) SkySample {
-	for i, s := range samples {
-		if t.After(s.At) {
-			continue
-		}
-		if i == 0 {
-			return s
-		}
-		before := samples[i-1]
-		share := t.Sub(before.At).Seconds() / s.At.Sub(before.At).Seconds()
-		return SkySample{t, before.Altitude + (s.Altitude-before.Altitude)*share, before.Skyline + (s.Skyline-before.Skyline)*share}
+	i := sort.Search(len(samples), func(i int) bool { return !samples[i].At.Before(t) })
+	switch i {
+	case 0:
+		return samples[0]
+	case len(samples):
+		return samples[i-1]
 	}
-	return samples[len(samples)-1]
+	a, b := samples[i-1], samples[i]
+	share := t.Sub(a.At).Seconds() / b.At.Sub(a.At).Seconds()
+	return SkySample{t, a.Altitude + (b.Altitude-a.Altitude)*share, a.Skyline + (b.Skyline-a.Skyline)*share}
 }
 
 // arc is a stretch of the sun's path above the horizon, seen or hidden behind the skyline.

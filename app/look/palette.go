@@ -90,8 +90,8 @@ var night = Palette{
 	Ink:  hex(0xF7F1E4), Muted: hex(0xB8C0D0),
 	Accent: hex(0xF3B14C), OnAccent: hex(0x1A1305),
 
-	Must:   Fill{hex(0x64401A), hex(0x3A2D22), hex(0xF3B14C)},
-	Should: Fill{hex(0x3F4A22), hex(0x29322A), hex(0xB3C46A)},
+	Must:   Fill{hex(0x5A3916), hex(0x3A2D22), hex(0xF3B14C)},
+	Should: Fill{hex(0x394420), hex(0x262F2A), hex(0xB3C46A)},
 	Nice:   Fill{hex(0x33415A), hex(0x253148), hex(0x98ADCC)},
 
 	Sun:      Fill{hex(0x8A6412), hex(0x4A3A18), hex(0xFFD35C)},
@@ -103,7 +103,7 @@ var night = Palette{
 	Moving:   hex(0xB8C0D0),
 	Limit:    hex(0xDCD5C4),
 
-	Warning: hex(0xFFB066), Bad: hex(0xFF8A80), Good: hex(0x93CF7B),
+	Warning: hex(0xFFB066), Bad: hex(0xFF9A91), Good: hex(0x93CF7B),
 
 	Curve: hex(0xFFF6DC), Casing: hex(0x1C160E),
 	Ground: hex(0x070B14), Ridge: hex(0x7C8AA6),
