@@ -46,26 +46,26 @@ func (c caller) window(placed day.Placed) (plan.Span, bool) {
 // light lists the moments of the day's light.
 func (c caller) light() Section {
 	s := Section{Heading: "Light"}
-	if c.day.Sky == nil {
+	if c.day.Sky == nil || c.Property.Position == nil {
 		s.Text = []string{"The light is not computed: the property's position is not filled in."}
 		return s
 	}
 	e := c.day.Sky.Events
 	s.Strip = []Fact{
-		{"civil dawn", c.crossing(e, e.Civil.Up, -6)},
-		{"sunrise", c.crossing(e, e.Rise.Up, light.RiseAltitude)},
-		{"golden morning", c.band(e, e.MorningBand(e.GoldenLow, e.GoldenHigh))},
-		{"solar noon", fmt.Sprintf("%s, %.0f° high", c.clock(e.Noon), float64(e.NoonAltitude))},
-		{"golden evening", c.band(e, e.EveningBand(e.GoldenLow, e.GoldenHigh))},
-		{"sunset", c.crossing(e, e.Rise.Down, light.RiseAltitude)},
-		{"civil dusk", c.crossing(e, e.Civil.Down, -6)},
-		{"moon in the evening", c.moon(e)},
+		{"Civil dawn", c.crossing(e, e.Civil.Up, -6)},
+		{"Sunrise", c.crossing(e, e.Rise.Up, light.RiseAltitude)},
+		{"Golden morning", c.band(e, e.MorningBand(e.GoldenLow, e.GoldenHigh))},
+		{"Solar noon", fmt.Sprintf("%s, %.0f° high", c.clock(e.Noon), float64(e.NoonAltitude))},
+		{"Golden evening", c.band(e, e.EveningBand(e.GoldenLow, e.GoldenHigh))},
+		{"Sunset", c.crossing(e, e.Rise.Down, light.RiseAltitude)},
+		{"Civil dusk", c.crossing(e, e.Civil.Down, -6)},
+		{"Moon at nightfall", c.moon(e)},
 	}
 	if e.NoonAltitude < 0 {
 		s.Strip[3].Text = fmt.Sprintf("%s, %.0f° down", c.clock(e.Noon), -float64(e.NoonAltitude))
 	}
 	if len(c.Property.Skyline)+len(c.Property.Obstacles) > 0 {
-		s.Text = append(s.Text, c.skyline())
+		s.Strip = slices.Insert(s.Strip, 4, Fact{"Sun over the skyline", c.skyline()})
 	}
 	return s
 }
@@ -110,18 +110,19 @@ func (c caller) moon(e light.Events) string {
 	if m.Altitude > 0 {
 		where = "up"
 	}
-	return fmt.Sprintf("%.0f\u00a0%% lit, %s at %s", 100*m.Lit, where, c.clock(at))
+	return fmt.Sprintf("%.0f\u00a0%% lit, %s", 100*m.Lit, where)
 }
 
+// skyline tells when the sun itself reaches the place; the other times are for an open horizon.
 func (c caller) skyline() string {
 	var spans []string
 	for _, s := range c.day.Sky.SunOver() {
 		spans = append(spans, c.span(s))
 	}
 	if len(spans) == 0 {
-		return "The times above are for an open horizon. The sun does not come over the skyline of this place."
+		return "never, the skyline hides it"
 	}
-	return "The times above are for an open horizon. Over the skyline of this place the sun stands " + strings.Join(spans, ", ") + "."
+	return strings.Join(spans, ", ")
 }
 
 // safety lists what was typed for the plan and for the spaces in use, then the usual cautions that apply: one calm line

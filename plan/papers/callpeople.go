@@ -18,19 +18,23 @@ func (c caller) people() Section {
 		s.Text = []string{"Nobody is called yet."}
 		return s
 	}
-	s.Table.Columns = []Column{{"Call", 23}, {"Who", 87}, {"Scenes", 34}, {"Phone", 36}}
+	s.Table.Columns = []Column{{"Call – until", 30}, {"Name", 46}, {"Part", 50}, {"Scenes", 26}, {"Phone", 30}}
 	unsigned := people.Missing(c.Plan, c.date)
 	for _, called := range c.day.People {
 		who, ok := c.Person(called.Person)
 		if !ok {
 			who.ID = called.Person
 		}
-		s.Table.Rows = append(s.Table.Rows, Row{Cells: []Cell{
-			{Strong: c.clock(called.Call), Text: "until " + c.clock(called.Release)},
-			{Strong: who.Called(), Text: lines(c.part(who), c.release(who, called, unsigned))},
-			{Text: c.scenesOf(who, called)},
-			{Text: c.phone(who)},
-		}})
+		s.Table.Rows = append(s.Table.Rows, Row{
+			Cells: []Cell{
+				{Strong: c.span(plan.Span{From: called.Call, To: called.Release})},
+				{Strong: who.Called()},
+				{Text: c.part(who)},
+				{Text: c.scenesOf(who, called)},
+				{Text: c.phone(who)},
+			},
+			Note: c.note(who, called, unsigned),
+		})
 	}
 	return s
 }
@@ -41,23 +45,35 @@ func (c caller) part(who plan.Person) string {
 	if job := strings.TrimSpace(who.Job); job != "" {
 		out = job + " (" + out + ")"
 	}
-	if who.Minor {
-		out += ", a minor"
-	}
 	return out
 }
 
-func (c caller) guardian(who plan.Person) string {
-	if who.Guardian == "" {
-		return "the guardian (" + notFilledIn + ")"
+// note names a minor's guardian and asks for what is not signed.
+func (c caller) note(who plan.Person, called day.Presence, unsigned []people.Unsigned) string {
+	var out []string
+	for _, s := range []string{c.guardian(who), c.release(who, called, unsigned)} {
+		if s != "" {
+			out = append(out, s)
+		}
 	}
-	return together(c.name(who.Guardian))
+	return strings.Join(out, "; ")
+}
+
+// guardian names a minor's guardian, and is empty for everybody else.
+func (c caller) guardian(who plan.Person) string {
+	switch {
+	case !who.Minor:
+		return ""
+	case who.Guardian == "":
+		return "guardian: " + notFilledIn
+	}
+	return "guardian: " + c.name(who.Guardian)
 }
 
 // phone is where to reach an adult; a minor is reached through the guardian only.
 func (c caller) phone(who plan.Person) string {
 	if who.Minor {
-		return "through " + c.guardian(who)
+		return "ask guardian"
 	}
 	return orEmpty(who.Phone, notFilledIn)
 }
@@ -73,7 +89,7 @@ func (c caller) scenesOf(who plan.Person, called day.Presence) string {
 	case who.Role == plan.Crew:
 		return "all"
 	}
-	return "not on camera"
+	return "none"
 }
 
 // release asks for the signature that is still missing for the scenes somebody is called for, or is empty.
@@ -99,38 +115,36 @@ func (c caller) release(who plan.Person, called day.Presence, unsigned []people.
 	if len(open) < len(called.OnCamera) {
 		kind += " for scene " + strings.Join(open, ", ")
 	}
-	return fmt.Sprintf("%s: %s – %s", kind, u.Status, c.ask(who, u.Status))
+	return fmt.Sprintf("%s: %s – %s", kind, u.Status, ask(u.Status))
 }
 
-func (c caller) ask(who plan.Person, s plan.ReleaseStatus) string {
-	again := ""
+func ask(s plan.ReleaseStatus) string {
 	switch s {
 	case plan.Declined:
 		return "not to be filmed"
 	case plan.Lapsed:
-		again = " again"
+		return "please sign again before you arrive"
 	}
-	if who.Minor {
-		return "guardian, please sign" + again + " before you arrive"
-	}
-	return "please sign" + again + " before you arrive"
+	return "please sign before you arrive"
 }
 
-// notCalled lists those in the plan who are not needed on the day, and where to reach the adults among them.
-func (c caller) notCalled() Section {
-	s := Section{Heading: "Not called on this day"}
+// absent lists the scenes that found no place, and why; then those who are not needed on the day, and where to reach the
+// adults among them.
+func (c caller) absent() Section {
+	s := Section{Heading: "Not on this day"}
+	for _, l := range c.day.LeftOut {
+		sc, _ := c.Scene(l.Scene)
+		s.List = append(s.List, cmp.Or(sc.Title, "No title")+" – "+l.Why.String()+".")
+	}
 	for _, who := range c.People {
 		if _, called := c.day.Presence(who.ID); called {
 			continue
 		}
-		s.Facts = append(s.Facts, Fact{who.Called(), cmp.Or(c.part(who)) + ", " + phoneWord(who) + c.phone(who)})
+		reach := c.guardian(who)
+		if !who.Minor {
+			reach = "phone " + c.phone(who)
+		}
+		s.List = append(s.List, fmt.Sprintf("%s, %s, is not called; %s.", who.Called(), c.part(who), reach))
 	}
 	return s
-}
-
-func phoneWord(who plan.Person) string {
-	if who.Minor {
-		return ""
-	}
-	return "phone "
 }

@@ -22,7 +22,8 @@ func CallSheet(p *plan.Plan, d day.Day) Sheet {
 		Title:    cmp.Or(strings.TrimSpace(p.Title), "Untitled plan"),
 		Lines:    c.lines(),
 		Key:      Fact{"General call", c.clock(d.Call)},
-		Sections: []Section{c.place(), c.people(), c.light(), c.schedule(), c.covers(), c.leftOut(), c.safety(), c.notCalled()},
+		KeyNote:  c.hours(),
+		Sections: []Section{c.place(), c.people(), c.light(), c.schedule(), c.covers(), c.safety(), c.absent()},
 		Foot:     c.foot(),
 		Zone:     c.zone,
 	}
@@ -51,19 +52,23 @@ func newCaller(p *plan.Plan, d day.Day) caller {
 
 // lines are the head of the sheet. A plan has one shooting day so far, hence day 1 of 1.
 func (c caller) lines() []string {
-	date := "date not set"
+	date := "Date not set"
 	if !c.date.IsZero() {
 		date = c.date.Long()
 	}
-	out := []string{orEmpty(c.Property.Name, "Property not named"), date + ", day 1 of 1"}
+	return []string{orEmpty(c.Property.Name, "Property not named"), date + ", day 1 of 1"}
+}
+
+// hours are the day's other fixed times.
+func (c caller) hours() string {
 	if c.day.Call.IsZero() {
-		return append(out, "The day is not placed yet")
+		return "the day is not placed yet"
 	}
-	hours := []string{"Wrap " + c.clock(c.day.Wrap)}
+	var out []string
 	for _, m := range c.day.Meals {
-		hours = append(hours, "meal "+c.span(m))
+		out = append(out, "meal "+c.span(m))
 	}
-	return append(out, strings.Join(hours, ", "))
+	return strings.Join(append(out, "wrap "+c.clock(c.day.Wrap)), ", ")
 }
 
 func (c caller) foot() string {
@@ -96,8 +101,12 @@ func (c caller) place() Section {
 		{"Parking", orEmpty(c.Papers.Parking, notFilledIn)},
 		{"Nearest hospital", orEmpty(c.Papers.Hospital, notFilledIn)},
 	}}
-	for _, f := range []Fact{{"Client", c.Brief.Client}, {"Agent", c.Brief.Agent}, {"Note", c.Papers.Notes}} {
-		if f.Text = strings.TrimSpace(f.Text); f.Text != "" {
+	client := strings.TrimSpace(c.Brief.Client)
+	if agent := strings.TrimSpace(c.Brief.Agent); agent != "" && agent != client {
+		client = strings.TrimPrefix(client+"; agent: "+agent, "; ")
+	}
+	for _, f := range []Fact{{"Client", client}, {"Note", strings.TrimSpace(c.Papers.Notes)}} {
+		if f.Text != "" {
 			s.Facts = append(s.Facts, f)
 		}
 	}
@@ -111,7 +120,7 @@ func (c caller) schedule() Section {
 		s.Text = []string{"No scene is placed on this day yet."}
 		return s
 	}
-	s.Table.Columns = []Column{{"Time", 33}, {"Scene", 54}, {"Where and who", 44}, {"Light and kit", 51}}
+	s.Table.Columns = []Column{{"Time", 36}, {"Scene, where and who", 95}, {"Light and kit", 53}}
 	type event struct {
 		at    time.Time
 		order int // among those at the same time
@@ -150,7 +159,7 @@ func (c caller) scene(placed day.Placed) []Cell {
 	}
 	light := []string{c.wish(sc.Wish)}
 	if sc.Wish.Kind.Or() != plan.Any {
-		light[0] += fmt.Sprintf("\u00a0– %.0f\u00a0%%", math.Round(100*placed.Kept))
+		light[0] += fmt.Sprintf("\u00a0–\u00a0%.0f\u00a0%%", math.Round(100*placed.Kept))
 	}
 	if w, ok := c.window(placed); ok {
 		when.Text = lines(when.Text, "light "+c.span(w))
@@ -159,24 +168,24 @@ func (c caller) scene(placed day.Placed) []Cell {
 		light = append(light, "kit: "+strings.Join(sc.Kit, ", "))
 	}
 	if sc.Cover != "" {
-		light = append(light, "cover: scene\u00a0"+c.sceneName(sc.Cover))
+		light = append(light, "weather cover: scene\u00a0"+c.sceneName(sc.Cover))
 	}
 	return []Cell{
 		when,
-		{Strong: titled(sc), Text: lines(sc.Action, sc.Notes)},
-		{Strong: c.space(sc.Space), Text: c.names(sc.People)},
+		{Strong: titled(sc), Text: lines(c.space(sc.Space)+": "+c.names(sc.People), sc.Action, sc.Notes)},
 		{Text: lines(light...)},
 	}
 }
 
-// covers describes the scenes that stand in for others, so that they can be shot from the sheet alone.
+// covers describes the scenes that stand in for others and have no place on the day themselves, so that they can be shot
+// from the sheet alone.
 func (c caller) covers() Section {
 	s := Section{Heading: "If the weather takes the light"}
 	instead := map[plan.ID][]string{}
 	var order []plan.ID
 	for _, placed := range c.day.Scenes {
 		sc, _ := c.Scene(placed.Scene)
-		if sc.Cover == "" {
+		if sc.Cover == "" || c.placed(sc.Cover) {
 			continue
 		}
 		if instead[sc.Cover] == nil {
@@ -189,7 +198,7 @@ func (c caller) covers() Section {
 		if !ok {
 			cover.ID = id
 		}
-		text := fmt.Sprintf("Scene %s instead of scene %s: %s, %s.", titled(cover), strings.Join(instead[id], ", "),
+		text := fmt.Sprintf("Scene %s instead of scene %s: %s, %s.", titled(cover), strings.Join(instead[id], " or "),
 			c.space(cover.Space), c.names(cover.People))
 		if len(cover.Kit) > 0 {
 			text += " Kit: " + strings.Join(cover.Kit, ", ") + "."
@@ -199,16 +208,8 @@ func (c caller) covers() Section {
 	return s
 }
 
-func (c caller) leftOut() Section {
-	s := Section{Heading: "Left out on this day"}
-	for _, l := range c.day.LeftOut {
-		sc, ok := c.Scene(l.Scene)
-		if !ok {
-			sc.ID = l.Scene
-		}
-		s.List = append(s.List, titled(sc)+": "+l.Why.String()+".")
-	}
-	return s
+func (c caller) placed(id plan.ID) bool {
+	return slices.ContainsFunc(c.day.Scenes, func(s day.Placed) bool { return s.Scene == id })
 }
 
 // titled is a scene's number and title, whichever it has.

@@ -53,10 +53,11 @@ func height(lines []line) float64 {
 	return h
 }
 
-// run is rows that belong together. Where a page ends within them, head comes again on the next.
+// run is rows that belong together. Where a page ends after its lead, head comes again on the next.
 type run struct {
 	rows []row
-	head *row
+	lead int  // how many rows at the front are heading and head
+	head *row // of a table
 }
 
 // laid is a row with its place on a page, in millimetres under the top margin.
@@ -81,9 +82,13 @@ func flow(runs []run, tall float64) [][]laid {
 	for _, run := range runs {
 		rows := run.cut(tall)
 		for i, r := range rows {
-			if y > 0 && y+kept(rows[i:]) > tall {
+			need := r.height()
+			if i == 0 || !rows[i-1].keep {
+				need = kept(rows[i:])
+			}
+			if y > 0 && y+need > tall {
 				pages, y = append(pages, nil), 0
-				if run.head != nil && i > 0 && !r.keep {
+				if run.head != nil && i >= run.lead {
 					put(*run.head)
 				}
 			}
@@ -107,11 +112,8 @@ func kept(rows []row) float64 {
 
 // cut replaces each row that would not fit on a page under its heading and head by pieces that do.
 func (r run) cut(tall float64) []row {
-	lead := 0.0 // heading and head
-	for _, r := range r.rows {
-		if !r.keep {
-			break
-		}
+	lead := 0.0
+	for _, r := range r.rows[:r.lead] {
 		lead += r.height()
 	}
 	var out []row
@@ -144,6 +146,6 @@ func (r row) split(tall float64) (piece, rest row) {
 		}
 		piece.cells[i].lines, rest.cells[i].lines = c.lines[:n], c.lines[n:]
 	}
-	rest.rule = tint{}
+	piece.keep, rest.rule = false, tint{}
 	return piece, rest
 }

@@ -20,7 +20,7 @@ func printable(s string) string {
 	s = strings.ReplaceAll(s, "\r\n", "\n")
 	return strings.Map(func(r rune) rune {
 		switch {
-		case r == '\n' || r == '\r' || r == '\u2028' || r == '\u2029':
+		case strings.ContainsRune(lineEnds, r):
 			return '\n'
 		case r == '\t':
 			return ' '
@@ -32,6 +32,8 @@ func printable(s string) string {
 		return r
 	}, norm.NFC.String(s))
 }
+
+const lineEnds = "\n\r\v\f\u2028\u2029"
 
 // invisible tells the controls, joiners and direction marks that leave nothing on paper.
 func invisible(r rune) bool {
@@ -66,7 +68,10 @@ var coverage = sync.OnceValue(func() []*sfnt.Font {
 // Unprintable lists, in the order they come, the characters of the sheet that print as an empty box, each once.
 func (s Sheet) Unprintable() []rune {
 	var out []rune
-	seen := map[rune]bool{'\n': true, '\r': true, '\t': true, '\u2028': true, '\u2029': true}
+	seen := map[rune]bool{}
+	for _, r := range lineEnds {
+		seen[r] = true
+	}
 	s.each(func(text string) {
 		for _, r := range norm.NFC.String(text) {
 			if !seen[r] && !invisible(r) && !hasGlyph(r) {
@@ -93,7 +98,11 @@ func (s Sheet) each(visit func(string)) {
 	all(s.Kind, s.Title)
 	all(s.Lines...)
 	facts([]Fact{s.Key})
+	all(s.KeyNote)
 	for _, sec := range s.Sections {
+		if sec.empty() {
+			continue
+		}
 		all(sec.Heading)
 		facts(sec.Strip)
 		facts(sec.Facts)
@@ -105,6 +114,7 @@ func (s Sheet) each(visit func(string)) {
 			for _, cell := range row.Cells {
 				all(cell.Strong, cell.Text)
 			}
+			all(row.Note)
 		}
 		all(sec.List...)
 	}

@@ -9,13 +9,13 @@ import (
 // The grammar of our pages, in millimetres and points: one column of sections under a thin copper rule each, two weights of
 // one type, and nothing under nine points but the foot.
 const (
-	marginSide   = 17.0
-	marginTop    = 14.0
-	marginBottom = 17.0
+	marginSide   = 16.0
+	marginTop    = 12.5
+	marginBottom = 15.0
 	footBase     = 9.0  // the foot's base line over the bottom edge
 	gutter       = 4.0  // between columns
-	factName     = 33.0 // the column of a fact's names
-	stripAcross  = 4    // figures side by side
+	factName     = 31.0 // the column of a fact's names
+	stripAcross  = 5    // figures side by side
 	keyShare     = 0.36 // of the head's width, for the key figure
 	indent       = 4.0  // of a list's texts
 )
@@ -28,14 +28,15 @@ var (
 	wash   = tint{243, 240, 236}
 
 	faceTitle   = face{bold: true, size: 19, lead: 8.2, tint: ink}
+	faceLong    = face{bold: true, size: 13, lead: 5.6, tint: ink} // a title of more than three lines
 	faceKind    = face{bold: true, size: 10, lead: 5.6, tint: copper}
 	faceLead    = face{size: 10.5, lead: 5.1, tint: ink}
-	faceKey     = face{bold: true, size: 32, lead: 12.5, tint: ink}
+	faceKey     = face{bold: true, size: 32, lead: 13.3, tint: ink}
 	faceKeyLong = face{bold: true, size: 15, lead: 6.6, tint: ink}
-	faceHeading = face{bold: true, size: 11.5, lead: 5.6, tint: ink}
-	faceText    = face{size: 9.25, lead: 4.1, tint: ink}
-	faceStrong  = face{bold: true, size: 9.25, lead: 4.1, tint: ink}
-	faceSoft    = face{size: 9, lead: 4.1, tint: soft}
+	faceHeading = face{bold: true, size: 11, lead: 5, tint: ink}
+	faceText    = face{size: 9, lead: 4, tint: ink}
+	faceStrong  = face{bold: true, size: 9, lead: 4, tint: ink}
+	faceSoft    = face{size: 9, lead: 4, tint: soft}
 	faceFoot    = face{size: 8, lead: 3.6, tint: soft}
 )
 
@@ -53,8 +54,9 @@ func (s setter) runs(sh Sheet) []run {
 	out := []run{{rows: []row{s.head(sh)}}}
 	for _, sec := range sh.Sections {
 		if body := s.body(sec); len(body.rows) > 0 {
-			heading := row{cells: []cell{s.cell(0, s.width, sec.Heading, faceHeading)}, above: 3.6, pad: 1, below: 0.8, rule: copper, thick: 0.35, keep: true}
+			heading := row{cells: []cell{s.cell(0, s.width, sec.Heading, faceHeading)}, above: 3.2, pad: 0.9, below: 0.6, rule: copper, thick: 0.35, keep: true}
 			body.rows = append([]row{heading}, body.rows...)
+			body.lead++
 			out = append(out, body)
 		}
 	}
@@ -73,11 +75,16 @@ func (s setter) head(sh Sheet) row {
 		}
 		key := s.cell(s.width-right+gutter, right-gutter, sh.Key.Name, faceKind)
 		key.lines = append(key.lines, s.wrap(sh.Key.Text, f, right-gutter)...)
+		key.lines = append(key.lines, s.wrap(sh.KeyNote, faceLead, right-gutter)...)
 		key.right = true
 		cells = append(cells, key)
 	}
 	left := s.cell(0, s.width-right, sh.Kind, faceKind)
-	left.lines = append(left.lines, s.wrap(sh.Title, faceTitle, s.width-right)...)
+	title := s.wrap(sh.Title, faceTitle, s.width-right)
+	if len(title) > 3 {
+		title = s.wrap(sh.Title, faceLong, s.width-right)
+	}
+	left.lines = append(left.lines, title...)
 	for _, l := range sh.Lines {
 		left.lines = append(left.lines, s.wrap(l, faceLead, s.width-right)...)
 	}
@@ -92,7 +99,7 @@ func (s setter) body(sec Section) run {
 	}
 	for _, f := range sec.Facts {
 		name := s.cell(0, factName-gutter, f.Name, faceSoft)
-		out.rows = append(out.rows, row{cells: []cell{name, s.cell(factName, s.width-factName, f.Text, faceText)}, below: 0.9})
+		out.rows = append(out.rows, row{cells: []cell{name, s.cell(factName, s.width-factName, f.Text, faceText)}, below: 0.5})
 	}
 	for _, t := range sec.Text {
 		out.rows = append(out.rows, row{cells: []cell{s.cell(0, s.width, t, faceText)}, below: 1.2})
@@ -101,13 +108,14 @@ func (s setter) body(sec Section) run {
 		head := s.tableHead(sec.Table)
 		out.head = &head
 		out.rows = append(out.rows, head)
+		out.lead = len(out.rows)
 		for _, r := range sec.Table.Rows {
-			out.rows = append(out.rows, s.tableRow(sec.Table, r))
+			out.rows = append(out.rows, s.tableRow(sec.Table, r)...)
 		}
 	}
 	for _, t := range sec.List {
 		dot := cell{x: 0, width: indent, lines: []line{{"•", faceText}}}
-		out.rows = append(out.rows, row{cells: []cell{dot, s.cell(indent, s.width-indent, t, faceText)}, below: 0.9})
+		out.rows = append(out.rows, row{cells: []cell{dot, s.cell(indent, s.width-indent, t, faceText)}, below: 0.5})
 	}
 	return out
 }
@@ -131,9 +139,10 @@ func (s setter) tableHead(t Table) row {
 	return r
 }
 
-func (s setter) tableRow(t Table, in Row) row {
-	r := row{pad: 0.8, below: 1, rule: hair, thick: 0.2}
+func (s setter) tableRow(t Table, in Row) []row {
+	r := row{pad: 0.7, below: 0.7, rule: hair, thick: 0.2}
 	if in.Aside {
+		r.pad, r.below = 0.3, 0.4
 		r.fill = wash
 	}
 	x := s.edges(t)
@@ -155,7 +164,13 @@ func (s setter) tableRow(t Table, in Row) row {
 		}
 		r.cells = append(r.cells, out)
 	}
-	return r
+	if in.Note == "" {
+		return []row{r}
+	}
+	under := x[min(1, len(t.Columns)-1)]
+	note := row{cells: []cell{s.cell(under, s.width-under, in.Note, faceText)}, below: r.below}
+	r.below, r.keep = 0, true
+	return []row{r, note}
 }
 
 // edges are where the columns begin, and the right margin.

@@ -8,6 +8,7 @@ type Sheet struct {
 	Title    string   // whose sheet it is: the plan's title
 	Lines    []string // under the title
 	Key      Fact     // the one figure that everybody looks for, printed large; may be empty
+	KeyNote  string   // under it
 	Sections []Section
 	Foot     string         // at the bottom of each page, beside the page number
 	Zone     *time.Location // of the times in it; the making time is printed in it too. nil is UTC
@@ -41,7 +42,8 @@ type Column struct {
 // Row is one row of a table. Where it has fewer cells than columns, its last cell runs over the rest.
 type Row struct {
 	Cells []Cell
-	Aside bool // set back: what happens between the rows proper
+	Note  string // under the cells, from the second column to the end
+	Aside bool   // set back: what happens between the rows proper
 }
 
 // Cell is a text, the strong part first, each on lines of its own.

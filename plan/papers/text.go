@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -26,6 +27,9 @@ func (s Sheet) Text() string {
 	}
 	if s.Key != (Fact{}) {
 		say(s.Key.Name, ": ", s.Key.Text)
+	}
+	if s.KeyNote != "" {
+		say(s.KeyNote)
 	}
 	for _, sec := range s.Sections {
 		if sec.empty() {
@@ -55,23 +59,32 @@ func (s Section) empty() bool {
 	return len(s.Strip)+len(s.Facts)+len(s.Text)+len(s.Table.Rows)+len(s.List) == 0
 }
 
-// say is a row on one line where it is short, else with a line for each further cell under its column's name.
+// say is a row: its strong parts on a line, then what else its cells hold, under their columns' names where they have no
+// strong part of their own; on one line where it is short.
 func (t Table) say(r Row) string {
-	var cells []string
+	var first, rest []string
 	for i, c := range r.Cells {
-		text := c.Strong
-		if c.Text != "" {
-			text = lines(text, c.Text)
+		text := strings.ReplaceAll(c.Text, "\n", "; ")
+		switch {
+		case c.Strong != "":
+			first = append(first, c.Strong)
+			rest = append(rest, strings.Split(c.Text, "\n")...)
+		case r.Aside:
+			first = append(first, text)
+		case i < len(t.Columns):
+			rest = append(rest, strings.ToLower(t.Columns[i].Head)+": "+text)
 		}
-		text = strings.ReplaceAll(text, "\n", "; ")
-		if i > 0 && !r.Aside && i < len(t.Columns) {
-			text = strings.ToLower(t.Columns[i].Head) + " " + text
+	}
+	rest = slices.DeleteFunc(rest, func(s string) bool { return s == "" })
+	title := strings.Join(first, " · ")
+	if one := strings.Join(rest, " · "); utf8.RuneCountInString(one) <= textWidth {
+		rest = rest[:0]
+		if one != "" {
+			rest = append(rest, one)
 		}
-		cells = append(cells, text)
 	}
-	one := strings.Join(cells, " · ")
-	if utf8.RuneCountInString(one) <= textWidth {
-		return one
+	if r.Note != "" {
+		rest = append(rest, strings.ReplaceAll(r.Note, "\n", "; "))
 	}
-	return strings.Join(cells, "\n  ")
+	return strings.Join(append([]string{title}, rest...), "\n  ")
 }
