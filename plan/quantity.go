@@ -139,6 +139,9 @@ func (d Date) Short() string { return d.utc().Format("Mon 2 Jan 2006") }
 // AddDays returns the date n days later.
 func (d Date) AddDays(n int) Date { return DateOf(d.utc().AddDate(0, 0, n)) }
 
+// Weekday is the day of the week.
+func (d Date) Weekday() time.Weekday { return d.utc().Weekday() }
+
 // Before reports whether d comes before e.
 func (d Date) Before(e Date) bool { return d.utc().Before(e.utc()) }
 
@@ -220,8 +223,8 @@ func ParseClock(s string) (Clock, error) {
 	return ClockAt(total), nil
 }
 
-// Instant is the moment when a wall clock in zone shows c on d. In the hour that a clock change leaves out, it is the
-// moment as if the change had not happened yet; in the hour that comes twice, the first.
+// Instant is the moment when a wall clock in zone shows c on d. For a time that a clock change leaves out, or makes come
+// twice, it is the moment as if the change had not happened yet.
 func Instant(d Date, c Clock, zone *time.Location) time.Time {
 	return time.Date(d.Year, d.Month, d.Day, 0, c.Minutes(), 0, 0, zone)
 }

@@ -367,6 +367,9 @@ func (v *validator) shooting() {
 	s := v.plan.Shooting
 	for i, d := range s.Dates {
 		at := fmt.Sprintf("shooting.dates[%d]", i)
+		if d.IsZero() {
+			v.wrong(at, MissingDate)
+		}
 		v.date(at, d)
 		if first := slices.Index(s.Dates, d); first < i {
 			v.wrong(at, DuplicateID, d.String(), fmt.Sprintf("shooting.dates[%d]", first))

@@ -16,6 +16,7 @@ const (
 	Cycle           Code = "cycle"
 	BadZone         Code = "bad-zone"
 	BadCurrency     Code = "bad-currency"
+	MissingDate     Code = "missing-date"
 	NoDate          Code = "no-date"
 	TooLong         Code = "too-long"
 	SelfReference   Code = "self-reference"
@@ -73,6 +74,7 @@ var wordings = map[Code]string{
 	Cycle:           "scene %s would have to come before itself (%s)",
 	BadZone:         "%q is not a time zone; write an IANA name such as Europe/Paris, or leave it out and set the position",
 	BadCurrency:     "%q is not a currency code; write three capital letters (ISO 4217) such as USD",
+	MissingDate:     "a date is needed here; write year-month-day, or take the row out",
 	NoDate:          "%s is not a day of the calendar",
 	TooLong:         "this is longer than %d characters",
 	SelfReference:   "this refers to itself",

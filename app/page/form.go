@@ -3,6 +3,7 @@
 package page
 
 import (
+	"slices"
 	"strconv"
 
 	"eavelight/app/session"
@@ -52,6 +53,19 @@ func (f *form) row(label string, o fyne.CanvasObject) {
 	l.Alignment = fyne.TextAlignTrailing
 	f.box.Add(container.NewVBox(l))
 	f.box.Add(o)
+}
+
+// only adds the fields that fill builds, and shows them when the plan says so.
+func (f *form) only(when func(*plan.Plan) bool, fill func()) {
+	from := len(f.box.Objects)
+	fill()
+	mine := slices.Clone(f.box.Objects[from:])
+	f.syncs = append(f.syncs, func(p *plan.Plan) {
+		on := when(p)
+		for _, o := range mine {
+			setVisible(o, on)
+		}
+	})
 }
 
 // heading starts a group of fields.
@@ -250,8 +264,21 @@ func (f *form) check(label, text string, at func(*plan.Plan) *bool) {
 	f.row(label, c)
 }
 
-// ticks adds a tick for each of some options, of which any number can be on. empty is said where there are no options.
+// ticks adds a tick for each thing that can be in a list of the plan.
 func (f *form) ticks(label, empty string, columns int, options func(*plan.Plan) []option, list func(*plan.Plan) *[]plan.ID) {
+	f.ticksOf(label, empty, columns, options, func(p *plan.Plan, id plan.ID) bool {
+		ids := list(p)
+		return ids != nil && slices.Contains(*ids, id)
+	}, func(p *plan.Plan, id plan.ID, on bool) {
+		if ids := list(p); ids != nil {
+			*ids = switched(*ids, id, on)
+		}
+	})
+}
+
+// ticksOf adds a tick for each of some options, of which any number can be on. empty is said where there are no options.
+func (f *form) ticksOf(label, empty string, columns int, options func(*plan.Plan) []option,
+	is func(*plan.Plan, plan.ID) bool, set func(*plan.Plan, plan.ID, bool)) {
 	grid := container.NewGridWithColumns(columns)
 	none := widget.NewLabel(empty)
 	none.Importance = widget.LowImportance
@@ -260,15 +287,10 @@ func (f *form) ticks(label, empty string, columns int, options func(*plan.Plan) 
 	setting := false
 	toggle := func(i int) func(bool) {
 		return func(on bool) {
-			if setting || i >= len(values) {
-				return
+			if !setting && i < len(values) {
+				id := plan.ID(values[i].value)
+				f.edit("change "+lower(label), "", func(p *plan.Plan) { set(p, id, on) })
 			}
-			id := plan.ID(values[i].value)
-			f.edit("change "+lower(label), "", func(p *plan.Plan) {
-				if ids := list(p); ids != nil {
-					*ids = switched(*ids, id, on)
-				}
-			})
 		}
 	}
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
@@ -279,29 +301,17 @@ func (f *form) ticks(label, empty string, columns int, options func(*plan.Plan) 
 			grid.Add(c)
 		}
 		setting = true
-		ids := list(p)
 		for i, c := range checks {
-			if i >= len(values) {
-				c.Hide()
-				continue
+			setVisible(c, i < len(values))
+			if i < len(values) {
+				c.SetText(values[i].name)
+				c.SetChecked(is(p, plan.ID(values[i].value)))
 			}
-			c.SetText(values[i].name)
-			c.SetChecked(ids != nil && holds(*ids, plan.ID(values[i].value)))
-			c.Show()
 		}
 		setting = false
 		setVisible(none, len(values) == 0)
 	})
 	f.row(label, container.NewStack(none, grid))
-}
-
-func holds(ids []plan.ID, id plan.ID) bool {
-	for _, x := range ids {
-		if x == id {
-			return true
-		}
-	}
-	return false
 }
 
 // switched puts an id into a list or takes it out; the others keep their order.
@@ -332,4 +342,12 @@ func setVisible(o fyne.CanvasObject, on bool) {
 	} else {
 		o.Hide()
 	}
+}
+
+// of reads something of the selected thing; where nothing is selected, it is the zero value.
+func of[S, T any](selected *S, get func(*S) T) (v T) {
+	if selected != nil {
+		v = get(selected)
+	}
+	return v
 }

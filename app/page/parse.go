@@ -127,6 +127,8 @@ func splitList(text string) []string {
 	return out
 }
 
+func joinWords(list []string) string { return strings.Join(list, ", ") }
+
 // splitLines reads one thing a line.
 func splitLines(text string) []string {
 	var out []string

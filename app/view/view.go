@@ -12,6 +12,7 @@ import (
 	"eavelight/app/session"
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/locate"
 	"eavelight/plan/people"
 )
 
@@ -316,3 +317,44 @@ func LossParts(l day.Loss) string {
 	return fmt.Sprintf("Loss %.0f points: light %.0f, waiting %.0f, moves %.0f, length %.0f, left out %.0f",
 		l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut)
 }
+
+// SpaceRows are the lines of the list of spaces.
+func SpaceRows(st session.State) []Row {
+	rows := make([]Row, 0, len(st.Plan.Property.Spaces))
+	for _, s := range st.Plan.Property.Spaces {
+		n := 0
+		for _, sc := range st.Plan.Scenes {
+			if sc.Space == s.ID {
+				n++
+			}
+		}
+		sub := []string{string(s.Kind.Or()), count(n, "scene", "scenes")}
+		for _, id := range s.Faces {
+			if f, ok := st.Plan.Face(id); ok {
+				sub = append(sub, cmp.Or(f.Name, string(f.ID)))
+			}
+		}
+		rows = append(rows, Row{ID: s.ID, Title: SpaceName(s), Sub: strings.Join(sub, " · ")})
+	}
+	return rows
+}
+
+// PositionLine says where the property is.
+func PositionLine(p plan.Plan) string {
+	if p.Property.Position == nil {
+		return "Not set yet. Without it the light can't be computed."
+	}
+	return p.Property.Position.String()
+}
+
+// FoundName is how a place that was looked up is called.
+func FoundName(f locate.Found) string {
+	if f.Name == "" {
+		return f.Position.String()
+	}
+	return f.Name
+}
+
+// MinorCaution stands wherever a minor is planned for.
+const MinorCaution = "Minors: local law decides about hours, permits and consent, and who must be there. Ask a licensed adviser of the place. " +
+	"A guardian signs for them and stays within reach."

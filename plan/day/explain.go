@@ -86,26 +86,31 @@ func (m *model) starts() []int {
 	return out
 }
 
-// windowFull tells when the clashing scenes are all after the same light and it is simply too short for them.
+// windowFull tells when the clashing scenes are all after the same light and it is simply too short for them: even the
+// stretch from the first one's window to the last one's holds fewer minutes than they shoot.
 func (m *model) windowFull(clash []int) (plan.Problem, bool) {
-	first := m.scenes[clash[0]]
-	windows := m.windowsOf(clash[0])
-	if len(windows) != 1 {
-		return plan.Problem{}, false
-	}
+	kind := m.scenes[clash[0]].Wish.Kind
+	var all plan.Span
 	var need plan.Minutes
 	for _, i := range clash {
-		s := m.scenes[i]
-		if s.Importance.Or() != plan.Must || s.Wish.Kind != first.Wish.Kind || s.PinnedOn(m.date) {
+		s, windows := m.scenes[i], m.windowsOf(i)
+		if s.Importance.Or() != plan.Must || s.Wish.Kind != kind || s.PinnedOn(m.date) || len(windows) != 1 {
 			return plan.Problem{}, false
 		}
 		need += s.Shoot
+		w := windows[0]
+		if all.From.IsZero() || w.From.Before(all.From) {
+			all.From = w.From
+		}
+		if w.To.After(all.To) {
+			all.To = w.To
+		}
 	}
-	have := windows[0].Minutes()
+	have := all.Minutes()
 	if need <= have {
 		return plan.Problem{}, false
 	}
-	return warning(plan.WindowFull, m.names(clash), string(first.Wish.Kind), m.span(windows[0]), int(need), int(have), int(need-have)), true
+	return warning(plan.WindowFull, m.names(clash), string(kind), m.span(all), int(need), int(have), int(need-have)), true
 }
 
 func (m *model) windowsOf(i int) []plan.Span { return m.sky.Windows(m.scores[i]) }

@@ -20,7 +20,7 @@ func Free(p plan.Person, d plan.Date) (stretches []Stretch, whole bool) {
 		return nil, true
 	}
 	for _, a := range p.Availability {
-		if a.Date == d {
+		if a.Date == d || a.Date.IsZero() {
 			stretches = append(stretches, Stretch{a.From.Or(plan.ClockAt(0)), a.To.Or(plan.ClockAt(plan.LastClock))})
 		}
 	}

@@ -1,0 +1,216 @@
+// Package app is the window: it assembles the pages, the menu with its shortcuts, and the life of the window. It takes a
+// fyne.App and never makes one, so that everything here runs without a display.
+package app
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"eavelight/app/look"
+	"eavelight/app/page"
+	"eavelight/app/session"
+	"eavelight/app/view"
+	"eavelight/assets"
+	"eavelight/plan"
+	"eavelight/plan/papers"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Window is Eavelight's one window.
+type Window struct {
+	app     fyne.App
+	win     fyne.Window
+	session *session.Session
+	post    func(func())
+	now     func() time.Time
+
+	pages   map[view.Page]page.Page
+	papers  *page.Papers
+	current view.Page
+	rail    *widget.List
+	lacking map[view.Page]string
+	body    *fyne.Container
+	status  *widget.Label
+	menu    menu
+	dark    bool
+}
+
+// Config is what a window needs from outside.
+type Config struct {
+	App  fyne.App
+	Post func(func()) // runs a function on the UI goroutine; fyne.Do but in tests
+	Now  func() time.Time
+}
+
+// New builds the window on an empty plan. Win().ShowAndRun() shows it.
+func New(c Config) *Window {
+	w := &Window{app: c.App, post: c.Post, now: c.Now, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
+	w.dark = w.app.Preferences().Bool(prefDark)
+	w.app.Settings().SetTheme(look.New(w.dark))
+	w.win = w.app.NewWindow("Eavelight")
+	w.win.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
+	w.win.SetPadded(false)
+	w.session = session.New(w.post, w.changed)
+	w.build()
+	w.win.Resize(w.savedSize())
+	w.win.SetCloseIntercept(w.Close)
+	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) {
+		if len(files) > 0 {
+			w.unlessUnsaved(func() { w.open(files[0].Path()) })
+		}
+	})
+	w.goTo(view.Brief)
+	return w
+}
+
+// Win is Fyne's window.
+func (w *Window) Win() fyne.Window { return w.win }
+
+// Open shows a plan file, in place of what is open.
+func (w *Window) Open(path string) { w.open(path) }
+
+func (w *Window) today() plan.Date { return plan.DateOf(w.now()) }
+
+// build makes the pages and lays the window out: the rail of pages at the left, the page, the status line at the foot.
+func (w *Window) build() {
+	edit := page.Editor(func(name, key string, f func(*plan.Plan)) plan.Problems { return w.session.Edit(name, key, f) })
+	scenes := page.NewScenes(edit)
+	w.papers = page.NewPapers(edit, w.writePapers, w.browseFolder)
+	w.pages[view.Brief] = page.NewBrief(edit)
+	w.pages[view.Property] = page.NewProperty(edit, w.async)
+	w.pages[view.Scenes] = scenes
+	w.pages[view.People] = page.NewPeople(edit, w.today)
+	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today)
+	w.pages[view.Papers] = w.papers
+
+	w.rail = widget.NewList(func() int { return len(view.Pages) }, newRailLine, w.fillRail)
+	w.rail.OnSelected = func(i widget.ListItemID) { w.goTo(view.Pages[i]) }
+	w.body = container.NewStack()
+	w.status = widget.NewLabel("")
+	w.status.Truncation = fyne.TextTruncateEllipsis
+	left := container.NewStack(container.New(railWidth{}, w.rail))
+	foot := container.NewVBox(widget.NewSeparator(), w.status)
+	w.win.SetContent(container.NewBorder(nil, foot, container.NewBorder(nil, nil, nil, widget.NewSeparator(), left), nil, w.body))
+	w.buildMenu()
+}
+
+// railWidth is how wide the rail of pages is; it grows with the text.
+type railWidth struct{}
+
+func (railWidth) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(190*theme.TextSize()/14, 0)
+}
+
+func (railWidth) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].Resize(size) }
+
+func newRailLine() fyne.CanvasObject {
+	name := widget.NewLabelWithStyle("Page", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	lacks := widget.NewLabel("what it lacks\nover two lines")
+	lacks.Wrapping = fyne.TextWrapWord
+	lacks.SizeName = theme.SizeNameCaptionText
+	lacks.Importance = widget.LowImportance
+	return container.New(railLine{}, name, lacks)
+}
+
+// railLine gives a page's line room for its name and two lines of what it lacks.
+type railLine struct{}
+
+func (railLine) lines() (name, lacks float32) {
+	return theme.TextSize() + 2*theme.InnerPadding(), 2.6*theme.CaptionTextSize() + theme.InnerPadding()
+}
+
+func (l railLine) MinSize([]fyne.CanvasObject) fyne.Size {
+	name, lacks := l.lines()
+	return fyne.NewSize(100, name+lacks)
+}
+
+func (l railLine) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	name, _ := l.lines()
+	objects[0].Move(fyne.NewPos(0, 0))
+	objects[0].Resize(fyne.NewSize(size.Width, name))
+	top := name - theme.InnerPadding()
+	objects[1].Move(fyne.NewPos(0, top))
+	objects[1].Resize(fyne.NewSize(size.Width, size.Height-top))
+}
+
+func (w *Window) fillRail(i widget.ListItemID, o fyne.CanvasObject) {
+	line := o.(*fyne.Container)
+	line.Objects[0].(*widget.Label).SetText(view.Pages[i].Title())
+	line.Objects[1].(*widget.Label).SetText(clip(w.lacking[view.Pages[i]], 52))
+}
+
+// clip keeps a text within some letters, so that it never runs into the next line of the rail.
+func clip(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return strings.TrimSpace(string(r[:most-1])) + "…"
+	}
+	return s
+}
+
+// goTo shows a page.
+func (w *Window) goTo(p view.Page) {
+	if w.current == p {
+		return
+	}
+	w.current = p
+	w.pages[p].Show(w.session.State())
+	w.body.Objects = []fyne.CanvasObject{w.pages[p].Object()}
+	w.body.Refresh()
+	for i, q := range view.Pages {
+		if q == p {
+			w.rail.Select(i)
+		}
+	}
+}
+
+// changed brings everything on screen up to the session.
+func (w *Window) changed() {
+	if w.current == "" {
+		return
+	}
+	st := w.session.State()
+	w.win.SetTitle(view.Title(st))
+	for _, p := range view.Pages {
+		w.lacking[p] = view.Lacking(p, st)
+	}
+	w.rail.Refresh()
+	w.status.SetText(view.Status(st))
+	w.refreshMenu(st)
+	w.pages[w.current].Show(st)
+}
+
+// async runs work off the UI goroutine and what it returns on it.
+func (w *Window) async(work func() func()) {
+	go func() { w.post(work()) }()
+}
+
+func (w *Window) writePapers(folder string, overwrite bool, done func([]string, bool, error)) {
+	st := w.session.State()
+	if strings.TrimSpace(folder) == "" {
+		done(nil, false, errors.New("choose a folder first"))
+		return
+	}
+	w.async(func() func() {
+		paths, err := papers.Write(folder, &st.Plan, st.Results.Chosen, w.now(), overwrite)
+		return func() { done(paths, errors.Is(err, fs.ErrExist), err) }
+	})
+}
+
+// papersFolder is the folder proposed for the papers: beside the plan, or at home.
+func (w *Window) papersFolder(path string) string {
+	if path != "" {
+		return filepath.Join(filepath.Dir(path), "papers")
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return filepath.Join(home, "papers")
+	}
+	return ""
+}

@@ -1,0 +1,287 @@
+package app
+
+import (
+	"cmp"
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"eavelight/plan"
+	"eavelight/plan/store"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Suffix is the ending that a plan's file name gets when the user gives none.
+const Suffix = ".eavelight"
+
+// What the program remembers from one run to the next. Nothing of a plan is among it but its path.
+const (
+	prefDark   = "dark"
+	prefWidth  = "width"
+	prefHeight = "height"
+	prefRecent = "recent"
+)
+
+const mostRecent = 8
+
+func (w *Window) savedSize() fyne.Size {
+	p := w.app.Preferences()
+	return fyne.NewSize(float32(p.FloatWithFallback(prefWidth, 1280)), float32(p.FloatWithFallback(prefHeight, 800)))
+}
+
+func (w *Window) open(path string) {
+	w.status.SetText("Opening " + filepath.Base(path) + "…")
+	w.session.Open(path, func(err error) {
+		if err != nil {
+			w.forget(path, err)
+			w.complain("The plan was not opened", err)
+			w.changed()
+			return
+		}
+		w.remember(path)
+		w.changed()
+	})
+}
+
+func (w *Window) fresh() { w.session.Fresh(plan.New()) }
+
+// save writes the plan, asking for a file name where it has none; then, where the file is safe, it goes on.
+func (w *Window) save(then func()) {
+	if w.session.State().Path == "" {
+		w.askSaveAs(then)
+		return
+	}
+	w.status.SetText("Saving…")
+	w.session.Save(func(err error) { w.saved(err, then) })
+}
+
+func (w *Window) saved(err error, then func()) {
+	if errors.Is(err, store.ErrChanged) {
+		w.askOverwrite(then)
+		return
+	}
+	w.changed()
+	if err != nil {
+		w.complain("The plan was not saved", err)
+		return
+	}
+	w.remember(w.session.State().Path)
+	w.status.SetText("Saved at " + w.now().Format("15:04") + ".")
+	if then != nil {
+		then()
+	}
+}
+
+// askOverwrite is asked when another program changed the file since it was read.
+func (w *Window) askOverwrite(then func()) {
+	text := "The file was changed by another program since you opened it. Save over it? What stands there now is kept as the backup."
+	d := dialog.NewConfirm("The file has changed", text, func(yes bool) {
+		if yes {
+			w.session.Overwrite(func(err error) { w.saved(err, then) })
+		} else {
+			w.changed()
+		}
+	}, w.win)
+	d.SetConfirmText("Save over it")
+	d.SetDismissText("Leave it")
+	d.Show()
+}
+
+// unlessUnsaved goes on at once when nothing would be lost, and asks otherwise.
+func (w *Window) unlessUnsaved(then func()) {
+	st := w.session.State()
+	if !st.Dirty {
+		then()
+		return
+	}
+	text := widget.NewLabel("“" + cmp.Or(st.Plan.Title, "Untitled plan") + "” has changes that are not saved.")
+	text.Wrapping = fyne.TextWrapWord
+	var d *dialog.CustomDialog
+	choose := func(do func()) func() {
+		return func() { d.Hide(); do() }
+	}
+	save := widget.NewButton("Save", choose(func() { w.save(then) }))
+	save.Importance = widget.HighImportance
+	d = dialog.NewCustomWithoutButtons("Save the changes?", text, w.win)
+	d.SetButtons([]fyne.CanvasObject{
+		widget.NewButton("Go on working", choose(func() {})),
+		widget.NewButton("Don't save", choose(then)),
+		save,
+	})
+	d.Resize(fyne.NewSize(420, 160))
+	d.Show()
+}
+
+func (w *Window) askOpen() {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			w.complain("The plan was not opened", err)
+			return
+		}
+		if r == nil {
+			return
+		}
+		path := r.URI().Path()
+		r.Close()
+		w.open(path)
+	}, w.win)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{Suffix, ".yaml", ".yml"}))
+	w.startIn(d)
+	d.Resize(fyne.NewSize(820, 560))
+	d.Show()
+}
+
+func (w *Window) startIn(d *dialog.FileDialog) {
+	if dir, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
+		d.SetLocation(dir)
+	}
+}
+
+// folder is where the open plan lies, or where the user's things are.
+func (w *Window) folder() string {
+	if path := w.session.State().Path; path != "" {
+		return filepath.Dir(path)
+	}
+	home, err := os.UserHomeDir()
+	if err != nil {
+		return "."
+	}
+	return home
+}
+
+func (w *Window) browseFolder(chosen func(string)) {
+	d := dialog.NewFolderOpen(func(dir fyne.ListableURI, err error) {
+		if err == nil && dir != nil {
+			chosen(dir.Path())
+		}
+	}, w.win)
+	w.startIn(d)
+	d.Resize(fyne.NewSize(820, 560))
+	d.Show()
+}
+
+// askSaveAs asks for a folder and a name. It is not Fyne's own dialog, because that one empties the chosen file before
+// anything is written.
+func (w *Window) askSaveAs(then func()) {
+	st := w.session.State()
+	folder := widget.NewEntry()
+	folder.SetText(w.folder())
+	name := widget.NewEntry()
+	name.SetText(fileName(st.Plan.Title))
+	if st.Path != "" {
+		name.SetText(filepath.Base(st.Path))
+	}
+	said := widget.NewLabel("")
+	said.Wrapping = fyne.TextWrapWord
+	said.Importance = widget.DangerImportance
+	browse := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { w.browseFolder(folder.SetText) })
+	over := widget.NewCheck("Replace the file that is there", nil)
+	over.Hide()
+	form := widget.NewForm(
+		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, folder)),
+		widget.NewFormItem("File name", name),
+	)
+	d := dialog.NewCustomWithoutButtons("Save the plan as", container.NewVBox(form, said, over), w.win)
+	save := widget.NewButton("Save", func() {
+		path := filepath.Join(folder.Text, withSuffix(name.Text))
+		w.session.SaveAs(path, over.Checked, func(err error) {
+			if errors.Is(err, store.ErrExists) {
+				said.SetText(filepath.Base(path) + " is there already.")
+				over.Show()
+				return
+			}
+			if err != nil {
+				said.SetText(err.Error())
+				return
+			}
+			d.Hide()
+			w.saved(nil, then)
+		})
+	})
+	save.Importance = widget.HighImportance
+	name.OnSubmitted = func(string) { save.OnTapped() }
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), save})
+	d.Resize(fyne.NewSize(620, 280))
+	d.Show()
+	w.win.Canvas().Focus(name)
+}
+
+// fileName makes a file name of a title that every system takes.
+func fileName(title string) string {
+	name := strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`<>:"/\|?*`, r) || r < ' ' {
+			return '-'
+		}
+		return r
+	}, strings.TrimSpace(title))
+	return withSuffix(cmp.Or(strings.Trim(name, ". "), "plan"))
+}
+
+func withSuffix(name string) string {
+	name = strings.TrimSpace(name)
+	if filepath.Ext(name) == "" {
+		name += Suffix
+	}
+	return name
+}
+
+func (w *Window) recentFiles() []string { return w.app.Preferences().StringList(prefRecent) }
+
+// remember puts a plan at the top of the recent ones, and proposes a folder for its papers.
+func (w *Window) remember(path string) {
+	if abs, err := filepath.Abs(path); err == nil {
+		path = abs
+	}
+	list := slices.DeleteFunc(w.recentFiles(), func(p string) bool { return p == path })
+	list = append([]string{path}, list...)
+	w.app.Preferences().SetStringList(prefRecent, list[:min(len(list), mostRecent)])
+	w.papers.SetFolder(w.papersFolder(path))
+	w.fillRecent()
+}
+
+// forget takes a plan that is no longer there off the recent ones.
+func (w *Window) forget(path string, err error) {
+	if errors.Is(err, os.ErrNotExist) {
+		w.app.Preferences().SetStringList(prefRecent, slices.DeleteFunc(w.recentFiles(), func(p string) bool { return p == path }))
+		w.fillRecent()
+	}
+}
+
+func (w *Window) fillRecent() {
+	var items []*fyne.MenuItem
+	for _, path := range w.recentFiles() {
+		items = append(items, fyne.NewMenuItem(path, func() { w.unlessUnsaved(func() { w.open(path) }) }))
+	}
+	w.menu.recent.ChildMenu.Items = items
+	w.menu.recent.Disabled = len(items) == 0
+	w.menu.main.Refresh()
+}
+
+// complain shows an error that has no field to stand beside: a file that can't be read may have a line for each fault.
+func (w *Window) complain(title string, err error) {
+	text := widget.NewLabel(err.Error())
+	text.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustom(title, "Close", container.NewVScroll(text), w.win)
+	d.Resize(fyne.NewSize(640, 320))
+	d.Show()
+}
+
+// Close asks about unsaved changes, keeps the window's size, and closes.
+func (w *Window) Close() {
+	w.unlessUnsaved(func() {
+		size := w.win.Canvas().Size()
+		w.app.Preferences().SetFloat(prefWidth, float64(size.Width))
+		w.app.Preferences().SetFloat(prefHeight, float64(size.Height))
+		w.session.Close()
+		w.win.SetCloseIntercept(nil)
+		w.win.Close()
+	})
+}

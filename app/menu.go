@@ -1,0 +1,134 @@
+package app
+
+import (
+	"fmt"
+
+	"eavelight/app/look"
+	"eavelight/app/page"
+	"eavelight/app/session"
+	"eavelight/app/view"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Every shortcut stands in the main menu: Fyne offers a key to the menu first, and a focused entry swallows what the menu
+// does not know.
+
+func item(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
+	m := fyne.NewMenuItem(label, do)
+	if key != "" {
+		m.Shortcut = &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | mod}
+	}
+	return m
+}
+
+// menu keeps the items whose words follow the state.
+type menu struct {
+	main       *fyne.MainMenu
+	undo, redo *fyne.MenuItem
+	recent     *fyne.MenuItem
+	theme      *fyne.MenuItem
+	lists      []*fyne.MenuItem
+}
+
+func (w *Window) buildMenu() {
+	m := &w.menu
+	m.recent = fyne.NewMenuItem("Open recent", nil)
+	m.recent.ChildMenu = fyne.NewMenu("")
+	quit := item("Quit", fyne.KeyQ, 0, w.Close)
+	quit.IsQuit = true
+	m.undo = fyne.NewMenuItem("Undo", func() { w.session.Undo() })
+	m.undo.Shortcut = &fyne.ShortcutUndo{}
+	m.redo = fyne.NewMenuItem("Redo", func() { w.session.Redo() })
+	m.redo.Shortcut = &fyne.ShortcutRedo{}
+	const shift = fyne.KeyModifierShift
+	m.lists = []*fyne.MenuItem{
+		item("Add", fyne.KeyA, shift, w.onList(page.Lister.Add)),
+		item("Duplicate", fyne.KeyD, 0, w.onList(page.Lister.Duplicate)),
+		item("Move up", fyne.KeyUp, shift, w.onList(func(l page.Lister) { l.Shift(-1) })),
+		item("Move down", fyne.KeyDown, shift, w.onList(func(l page.Lister) { l.Shift(1) })),
+		item("Delete", fyne.KeyDelete, 0, w.onList(page.Lister.Delete)),
+	}
+	var pages []*fyne.MenuItem
+	for i, p := range view.Pages {
+		pages = append(pages, item(p.Title(), fyne.KeyName(fmt.Sprint(i+1)), 0, func() { w.goTo(p) }))
+	}
+	m.theme = fyne.NewMenuItem("", w.switchTheme)
+	file := fyne.NewMenu("File",
+		item("New", fyne.KeyN, 0, func() { w.unlessUnsaved(w.fresh) }),
+		item("Open…", fyne.KeyO, 0, func() { w.unlessUnsaved(w.askOpen) }),
+		m.recent,
+		fyne.NewMenuItemSeparator(),
+		item("Save", fyne.KeyS, 0, func() { w.save(nil) }),
+		item("Save as…", fyne.KeyS, shift, func() { w.askSaveAs(nil) }),
+		fyne.NewMenuItemSeparator(),
+		quit,
+	)
+	edit := fyne.NewMenu("Edit", append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator()}, m.lists...)...)
+	show := fyne.NewMenu("View", append(pages, fyne.NewMenuItemSeparator(), m.theme)...)
+	help := fyne.NewMenu("Help", fyne.NewMenuItem("About", w.about))
+	m.main = fyne.NewMainMenu(file, edit, show, help)
+	w.nameTheme()
+	w.fillRecent()
+	w.win.SetMainMenu(m.main)
+}
+
+// onList sends a menu item to the page shown, if it has a list.
+func (w *Window) onList(do func(page.Lister)) func() {
+	return func() {
+		if l, ok := w.pages[w.current].(page.Lister); ok {
+			do(l)
+		}
+	}
+}
+
+// refreshMenu names what can be undone and redone. Only a change of words rebuilds the menu.
+func (w *Window) refreshMenu(st session.State) {
+	undo, redo := named("Undo", st.Undo), named("Redo", st.Redo)
+	_, hasList := w.pages[w.current].(page.Lister)
+	if w.menu.undo.Label == undo && w.menu.redo.Label == redo && w.menu.lists[0].Disabled == !hasList {
+		return
+	}
+	w.menu.undo.Label, w.menu.undo.Disabled = undo, st.Undo == ""
+	w.menu.redo.Label, w.menu.redo.Disabled = redo, st.Redo == ""
+	for _, l := range w.menu.lists {
+		l.Disabled = !hasList
+	}
+	w.menu.main.Refresh()
+}
+
+func named(verb, edit string) string {
+	if edit == "" {
+		return verb
+	}
+	return verb + " " + edit
+}
+
+func (w *Window) switchTheme() {
+	w.dark = !w.dark
+	w.app.Preferences().SetBool(prefDark, w.dark)
+	w.app.Settings().SetTheme(look.New(w.dark))
+	w.nameTheme()
+	w.menu.main.Refresh()
+	w.changed()
+}
+
+func (w *Window) nameTheme() {
+	w.menu.theme.Label = "Dark"
+	if w.dark {
+		w.menu.theme.Label = "Light"
+	}
+}
+
+func (w *Window) about() {
+	text := widget.NewLabel("Eavelight plans a lifestyle film of a house: the light at the address, the scenes placed in it, the people, the papers.\n\n" +
+		"Place names: GeoNames, CC BY 4.0. Time zones: OpenStreetMap contributors, ODbL. Letters: Noto Sans, SIL Open Font License.\n\n" +
+		"It gives no legal advice and replaces no licensed adviser, pilot or doctor. Never look at the sun through a lens.")
+	text.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustom("About Eavelight", "Close", text, w.win)
+	d.Resize(fyne.NewSize(460, 320))
+	d.Show()
+}

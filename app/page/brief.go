@@ -1,0 +1,53 @@
+package page
+
+import (
+	"eavelight/app/session"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// Brief is the page of who it is for, what is delivered, by when and within what budget.
+type Brief struct {
+	form   *form
+	object fyne.CanvasObject
+}
+
+// NewBrief builds the page.
+func NewBrief(edit Editor) *Brief {
+	f := newForm(edit, nil)
+	f.text("Title", "what the film is called", func(p *plan.Plan) *string { return &p.Title })
+	f.text("Client", "who orders and pays", func(p *plan.Plan) *string { return &p.Brief.Client })
+	f.text("Agent", "whose listing it is", func(p *plan.Plan) *string { return &p.Brief.Agent })
+	f.long("Purpose", "what the film must do", 2, func(p *plan.Plan) *string { return &p.Brief.Purpose })
+	f.table("To deliver", table{
+		item:   "deliverable",
+		count:  func(p *plan.Plan) int { return len(p.Brief.Deliverables) },
+		add:    func(p *plan.Plan) { p.Brief.Deliverables = append(p.Brief.Deliverables, plan.Deliverable{}) },
+		remove: func(p *plan.Plan, i int) { p.Brief.Deliverables = removed(p.Brief.Deliverables, i) },
+		columns: []column{
+			textColumn("Name", "Hero film", 4, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Name }),
+			wholeColumn("Seconds", "90", 2, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
+			textColumn("Format", "UHD 3840x2160, 24 fps", 5, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Format }),
+		},
+	})
+	f.parsed("Due", "2027-11-12 or 12 Nov 2027", func(p *plan.Plan) string { return p.Brief.Due.String() },
+		func(text string) (func(*plan.Plan), error) {
+			d, err := parseDate(text)
+			return func(p *plan.Plan) { p.Brief.Due = d }, err
+		})
+	f.parsed("Budget", "18500 USD", func(p *plan.Plan) string { return printMoney(p.Brief.Budget) },
+		func(text string) (func(*plan.Plan), error) {
+			m, err := parseMoney(text)
+			return func(p *plan.Plan) { p.Brief.Budget = m }, err
+		})
+	f.long("Notes", "anything the day should know", 4, func(p *plan.Plan) *string { return &p.Brief.Notes })
+	return &Brief{form: f, object: container.NewVScroll(measure(f.box))}
+}
+
+// Object is the page.
+func (b *Brief) Object() fyne.CanvasObject { return b.object }
+
+// Show brings the page up to the state.
+func (b *Brief) Show(st session.State) { b.form.show(&st.Plan) }

@@ -1,0 +1,91 @@
+package page
+
+import (
+	"slices"
+
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+)
+
+// The columns of tables: one of these for each kind of value.
+
+func textColumn(head, hint string, share float32, at func(*plan.Plan, int) *string) column {
+	return column{head: head, hint: hint, share: share,
+		get: func(p *plan.Plan, i int) string { return *at(p, i) },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			return func(p *plan.Plan, i int) { *at(p, i) = text }, nil
+		},
+	}
+}
+
+func wholeColumn[T ~int](head, hint string, share float32, at func(*plan.Plan, int) *T) column {
+	return column{head: head, hint: hint, share: share,
+		get: func(p *plan.Plan, i int) string { return printWhole(int(*at(p, i))) },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			v, err := parseWhole(text)
+			return func(p *plan.Plan, i int) { *at(p, i) = T(v) }, err
+		},
+	}
+}
+
+func numberColumn[T ~float64](head, hint string, share float32, at func(*plan.Plan, int) *T) column {
+	return column{head: head, hint: hint, share: share,
+		get: func(p *plan.Plan, i int) string { return printNumber(float64(*at(p, i))) },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			v, err := parseNumber(text)
+			return func(p *plan.Plan, i int) { *at(p, i) = T(v) }, err
+		},
+	}
+}
+
+func bearingColumn(head string, share float32, at func(*plan.Plan, int) *plan.Bearing) column {
+	return column{head: head, hint: "0-360 or WSW", share: share,
+		get: func(p *plan.Plan, i int) string { return printBearing(*at(p, i)) },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			v, err := parseBearing(text)
+			return func(p *plan.Plan, i int) { *at(p, i) = v }, err
+		},
+	}
+}
+
+func clockColumn(head, hint string, share float32, at func(*plan.Plan, int) *plan.Clock) column {
+	return column{head: head, hint: hint, share: share,
+		get: func(p *plan.Plan, i int) string { return at(p, i).String() },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			v, err := parseClock(text)
+			return func(p *plan.Plan, i int) { *at(p, i) = v }, err
+		},
+	}
+}
+
+func dateColumn(head string, share float32, at func(*plan.Plan, int) *plan.Date) column {
+	return column{head: head, hint: "2027-10-16", share: share,
+		get: func(p *plan.Plan, i int) string { return at(p, i).String() },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			v, err := parseDate(text)
+			return func(p *plan.Plan, i int) { *at(p, i) = v }, err
+		},
+	}
+}
+
+func removed[T any](list []T, i int) []T { return slices.Delete(list, i, i+1) }
+
+// measure keeps a form readable on a wide window: never wider than a comfortable line.
+func measure(o fyne.CanvasObject) fyne.CanvasObject { return container.New(atMost(760), o) }
+
+// atMost gives its object the room there is, up to a width, at the left.
+type atMost float32
+
+func (atMost) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return objects[0].MinSize().Add(fyne.NewSize(2*theme.Padding(), 2*theme.Padding()))
+}
+
+func (w atMost) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	pad := theme.Padding()
+	wide := min(size.Width-2*pad, float32(w)*theme.TextSize()/14)
+	objects[0].Move(fyne.NewPos(pad, pad))
+	objects[0].Resize(fyne.NewSize(wide, max(size.Height-2*pad, objects[0].MinSize().Height)))
+}

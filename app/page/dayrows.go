@@ -1,0 +1,182 @@
+package page
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"eavelight/app/draw"
+	"eavelight/app/session"
+	"eavelight/app/view"
+	"eavelight/plan"
+	"eavelight/plan/day"
+	"eavelight/plan/light"
+)
+
+// The functions here turn a day into what the drawn widgets show. They are pure.
+
+// dayAxis is the stretch of time that the Day page shows: from the first light or the call to the last light or the wrap,
+// with some air.
+func dayAxis(d day.Day, left, right float32) draw.Axis {
+	a := draw.Axis{Zone: d.Zone, Left: left, Right: right}
+	if d.Sky == nil {
+		return a
+	}
+	e := d.Sky.Events
+	a.From, a.To = d.Sky.Start, d.Sky.Time(len(d.Sky.Minutes))
+	if !e.Civil.Up.IsZero() && !e.Civil.Down.IsZero() {
+		a.From, a.To = e.Civil.Up, e.Civil.Down
+		if len(d.Scenes) > 0 {
+			a.From, a.To = earlier(a.From, d.Call), later(a.To, d.Wrap)
+		}
+		a.From, a.To = a.From.Add(-20*time.Minute), a.To.Add(20*time.Minute)
+	}
+	return a
+}
+
+func earlier(a, b time.Time) time.Time {
+	if b.Before(a) {
+		return b
+	}
+	return a
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
+func cards(st session.State) draw.StripData {
+	out := draw.StripData{Empty: "No date is proposed yet. Add one under Dates and rules."}
+	chosen := st.Results.Chosen.Date
+	for _, date := range day.Candidates(&st.Plan) {
+		c := draw.Card{ID: date.String(), Date: date.Short(), Kept: -1, Note: "computing…"}
+		if i := slices.IndexFunc(st.Results.Days, func(d day.Day) bool { return d.Date == date }); i >= 0 {
+			d := st.Results.Days[i]
+			c.Note = view.DateNote(st, d)
+			if d.Sky != nil {
+				c.Kept = d.LightKept(&st.Plan)
+			}
+		}
+		out.Cards = append(out.Cards, c)
+	}
+	if !chosen.IsZero() {
+		out.Chosen = chosen.String()
+	}
+	return out
+}
+
+func skyData(d day.Day, a draw.Axis) draw.SkyData {
+	out := draw.SkyData{Axis: a, Name: "Sky", Empty: view.NoDay(d)}
+	if d.Sky == nil {
+		return out
+	}
+	for i := 0; i < len(d.Sky.Minutes); i += 5 {
+		m := d.Sky.Minutes[i]
+		out.Samples = append(out.Samples, draw.SkySample{At: d.Sky.Time(i), Altitude: float64(m.Apparent), Skyline: float64(m.Skyline)})
+	}
+	for _, w := range view.LightBands(d) {
+		out.Windows = append(out.Windows, draw.Span{From: w.From, To: w.To, Label: w.Name})
+	}
+	for _, m := range view.SunMarks(d) {
+		out.Marks = append(out.Marks, draw.Mark{At: m.From, Label: m.Name})
+	}
+	return out
+}
+
+// faceStep is how finely the sun on a face is drawn.
+const faceStep = 2
+
+func faceData(p plan.Plan, d day.Day, a draw.Axis) draw.FaceData {
+	out := draw.FaceData{Axis: a, Empty: "No face of the house is described yet."}
+	if d.Sky == nil {
+		return out
+	}
+	for _, f := range p.Property.Faces {
+		row := draw.FaceRow{Name: view.FaceName(f), Start: d.Sky.Start, Step: faceStep * time.Minute}
+		for i := 0; i < len(d.Sky.Minutes); i += faceStep {
+			row.Strength = append(row.Strength, strength(d.Sky.Minutes[i], f.Bearing))
+		}
+		var sum plan.Minutes
+		for _, s := range d.Sky.FaceHours(f.Bearing) {
+			sum += s.Minutes()
+		}
+		row.Total = sum.String()
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}
+
+// strength is the cosine of the sun's incidence on a face, 0 where the sun is not on it.
+func strength(m light.Minute, face plan.Bearing) float64 {
+	if !m.Lit(face) {
+		return 0
+	}
+	return math.Cos(float64(m.Incidence(face)) * math.Pi / 180)
+}
+
+var importances = map[plan.Importance]draw.Importance{plan.Nice: draw.Nice, plan.Should: draw.Should, plan.Must: draw.Must}
+
+func boardData(p plan.Plan, d day.Day, a draw.Axis, selected plan.ID) draw.BoardData {
+	out := draw.BoardData{Axis: a, Selected: string(selected), Empty: "No space is described yet: add them on the Property page."}
+	row := map[plan.ID]int{}
+	for i, s := range p.Property.Spaces {
+		row[s.ID] = i
+		out.Rows = append(out.Rows, view.SpaceName(s))
+	}
+	if slices.ContainsFunc(d.Scenes, func(s day.Placed) bool { sc, _ := p.Scene(s.Scene); return sc.Space == "" }) {
+		row[""] = len(out.Rows)
+		out.Rows = append(out.Rows, "no space yet")
+	}
+	for _, s := range d.Scenes {
+		sc, ok := p.Scene(s.Scene)
+		if !ok {
+			continue
+		}
+		b := draw.Block{
+			ID: string(sc.ID), Row: row[sc.Space], SetUp: s.Setup, Start: s.Start, End: s.End,
+			Number: cmp.Or(sc.Number, "–"), Title: sc.Title, Note: fmt.Sprintf("%d %% of its light", day.Percent(s.Kept)),
+			Kept: s.Kept, Importance: importances[sc.Importance.Or()], Pinned: s.Pinned, Problem: s.Kept < 0.5,
+		}
+		if sc.Wish.Kind.Or() == plan.Any {
+			b.Kept, b.Note = -1, ""
+		}
+		for _, w := range d.Windows[sc.ID] {
+			b.Windows = append(b.Windows, draw.Span{From: w.From, To: w.To})
+		}
+		out.Blocks = append(out.Blocks, b)
+	}
+	for _, m := range d.Moves {
+		out.Moves = append(out.Moves, draw.Move{From: m.Span.From, To: m.Span.To, FromRow: row[m.From], ToRow: row[m.To]})
+	}
+	for _, m := range d.Meals {
+		out.Meals = append(out.Meals, draw.Span{From: m.From, To: m.To, Label: "meal"})
+	}
+	if len(d.Scenes) > 0 {
+		out.Limits = []draw.Mark{{At: d.Call, Label: "call " + view.Clock(d, d.Call)}, {At: d.Wrap, Label: "wrap " + view.Clock(d, d.Wrap)}}
+	}
+	return out
+}
+
+func peopleData(p plan.Plan, d day.Day, a draw.Axis) draw.PeopleData {
+	out := draw.PeopleData{Axis: a, Empty: "Nobody is called on this day."}
+	for _, pr := range d.People {
+		who, _ := p.Person(pr.Person)
+		row := draw.PersonRow{
+			Name: who.Called(), Call: view.Clock(d, pr.Call), Release: view.Clock(d, pr.Release), Total: view.Waits(pr),
+			Present: []draw.Span{{From: pr.Call, To: pr.Release}},
+		}
+		for _, on := range pr.OnCamera {
+			row.OnCamera = append(row.OnCamera, draw.Span{From: on.From, To: on.To})
+		}
+		for _, w := range pr.Waiting {
+			row.Waiting = append(row.Waiting, draw.Span{From: w.From, To: w.To})
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}

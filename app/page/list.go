@@ -1,0 +1,204 @@
+package page
+
+import (
+	"eavelight/app/view"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Lister is a page with a list that the Edit menu works on.
+type Lister interface {
+	Add()
+	Duplicate()
+	Shift(by int)
+	Delete()
+}
+
+// listPane is a list of the plan's things with its buttons, at the left of a page. It remembers what is selected by id, so
+// that undo and reordering keep it.
+type listPane struct {
+	item     string // what one line is called
+	edit     Editor
+	ops      listOps
+	onSelect func()
+
+	rows     []view.Row
+	selected plan.ID
+	select1  plan.ID // to be selected as soon as it is there: what an edit just made
+	filling  bool
+	list     *widget.List
+	empty    *widget.Label
+	needRow  []*widget.Button
+	object   fyne.CanvasObject
+}
+
+// listOps are the edits behind the buttons. add and duplicate return where the new thing is.
+type listOps struct {
+	id        func(p *plan.Plan, i int) plan.ID
+	add       func(p *plan.Plan, at int) int
+	duplicate func(p *plan.Plan, i int) int
+	shift     func(p *plan.Plan, i, by int)
+	remove    func(p *plan.Plan, i int)
+}
+
+func newListPane(item, empty string, edit Editor, ops listOps, onSelect func()) *listPane {
+	l := &listPane{item: item, edit: edit, ops: ops, onSelect: onSelect, empty: widget.NewLabel(empty)}
+	l.empty.Wrapping = fyne.TextWrapWord
+	l.list = widget.NewList(func() int { return len(l.rows) }, newLine, l.fillLine)
+	l.list.OnSelected = func(i widget.ListItemID) {
+		if !l.filling && i < len(l.rows) {
+			l.selected = l.rows[i].ID
+			l.onSelect()
+		}
+	}
+	button := func(icon fyne.ThemeIconName, do func()) *widget.Button {
+		b := widget.NewButtonWithIcon("", theme.Icon(icon), do)
+		b.Importance = widget.LowImportance
+		return b
+	}
+	add := widget.NewButtonWithIcon("Add "+item, theme.ContentAddIcon(), l.Add)
+	add.Importance = widget.HighImportance
+	l.needRow = []*widget.Button{
+		button(theme.IconNameContentCopy, l.Duplicate),
+		button(theme.IconNameMoveUp, func() { l.Shift(-1) }),
+		button(theme.IconNameMoveDown, func() { l.Shift(1) }),
+		button(theme.IconNameDelete, l.Delete),
+	}
+	bar := container.NewHBox(add)
+	for _, b := range l.needRow {
+		bar.Add(b)
+	}
+	l.object = container.NewBorder(bar, nil, nil, nil, container.NewStack(container.NewVBox(l.empty), l.list))
+	return l
+}
+
+// newLine is one line of the list: title and mark, and a smaller line under them.
+func newLine() fyne.CanvasObject {
+	title := widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	title.Truncation = fyne.TextTruncateEllipsis
+	mark := widget.NewLabel("")
+	mark.Importance = widget.HighImportance
+	sub := widget.NewLabel("")
+	sub.Truncation = fyne.TextTruncateEllipsis
+	sub.SizeName = theme.SizeNameCaptionText
+	sub.Importance = widget.LowImportance
+	return container.New(tight{}, container.NewBorder(nil, nil, nil, mark, title), sub)
+}
+
+func (l *listPane) fillLine(i widget.ListItemID, o fyne.CanvasObject) {
+	if i >= len(l.rows) {
+		return
+	}
+	row := l.rows[i]
+	line := o.(*fyne.Container)
+	top := line.Objects[0].(*fyne.Container)
+	top.Objects[0].(*widget.Label).SetText(row.Title)
+	top.Objects[1].(*widget.Label).SetText(row.Mark)
+	line.Objects[1].(*widget.Label).SetText(row.Sub)
+}
+
+// show brings the list up to the state and keeps something selected as long as there is something.
+func (l *listPane) show(rows []view.Row) {
+	before := l.index()
+	l.rows = rows
+	if l.select1 != "" {
+		l.selected, l.select1 = l.select1, ""
+	}
+	if l.index() < 0 && len(rows) > 0 {
+		l.selected = rows[min(max(before, 0), len(rows)-1)].ID
+	}
+	l.filling = true
+	setVisible(l.empty, len(rows) == 0)
+	l.list.Refresh()
+	if i := l.index(); i >= 0 {
+		l.list.Select(i)
+	} else {
+		l.selected = ""
+		l.list.UnselectAll()
+	}
+	l.filling = false
+	for _, b := range l.needRow {
+		if len(rows) == 0 {
+			b.Disable()
+		} else {
+			b.Enable()
+		}
+	}
+}
+
+func (l *listPane) index() int {
+	for i, r := range l.rows {
+		if r.ID == l.selected {
+			return i
+		}
+	}
+	return -1
+}
+
+// do runs one of the list's edits and selects what it made.
+func (l *listPane) do(name string, f func(p *plan.Plan) int) {
+	l.edit(name, "", func(p *plan.Plan) {
+		if at := f(p); at >= 0 {
+			l.select1 = l.ops.id(p, at)
+		}
+	})
+}
+
+// Add puts a new thing after the selected one.
+func (l *listPane) Add() {
+	at := l.index() + 1
+	if l.index() < 0 {
+		at = len(l.rows)
+	}
+	l.do("add "+l.item, func(p *plan.Plan) int { return l.ops.add(p, at) })
+}
+
+// Duplicate copies the selected thing.
+func (l *listPane) Duplicate() {
+	if i := l.index(); i >= 0 {
+		l.do("duplicate "+l.item, func(p *plan.Plan) int { return l.ops.duplicate(p, i) })
+	}
+}
+
+// Shift moves the selected thing up or down.
+func (l *listPane) Shift(by int) {
+	if i := l.index(); i >= 0 && i+by >= 0 && i+by < len(l.rows) {
+		l.do("move "+l.item, func(p *plan.Plan) int { l.ops.shift(p, i, by); return -1 })
+	}
+}
+
+// Delete takes the selected thing out. It can be undone, so it asks nothing.
+func (l *listPane) Delete() {
+	if i := l.index(); i >= 0 {
+		l.do("delete "+l.item, func(p *plan.Plan) int { l.ops.remove(p, i); return -1 })
+	}
+}
+
+// tight stacks objects with less air than a box does, for two lines of text that belong together.
+type tight struct{}
+
+func (tight) overlap() float32 { return 2 * theme.InnerPadding() * 0.6 }
+
+func (t tight) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var size fyne.Size
+	for _, o := range objects {
+		size.Width = max(size.Width, o.MinSize().Width)
+		size.Height += o.MinSize().Height
+	}
+	size.Height -= t.overlap() * float32(len(objects)-1)
+	return size
+}
+
+func (t tight) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	y := float32(0)
+	for _, o := range objects {
+		h := o.MinSize().Height
+		o.Move(fyne.NewPos(0, y))
+		o.Resize(fyne.NewSize(size.Width, h))
+		y += h - t.overlap()
+	}
+}

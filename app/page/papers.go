@@ -1,0 +1,119 @@
+package page
+
+import (
+	"strings"
+
+	"eavelight/app/session"
+	"eavelight/app/view"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Papers is the page of what leaves the house: the facts that only the papers need, what is missing, a preview in words, and
+// the writing.
+type Papers struct {
+	form    *form
+	missing *widget.Label
+	preview *widget.Label
+	folder  *widget.Entry
+	told    *widget.Label
+	again   *widget.Button
+	write   *widget.Button
+	writer  Writer
+	state   session.State
+	object  fyne.CanvasObject
+}
+
+// Writer writes the papers of a day into a folder, off the UI goroutine; done hears of it on it. exists is told when a
+// paper of that name is there already.
+type Writer func(folder string, overwrite bool, done func(written []string, exists bool, err error))
+
+// NewPapers builds the page. browse lets the user choose a folder.
+func NewPapers(edit Editor, writer Writer, browse func(chosen func(folder string))) *Papers {
+	s := &Papers{writer: writer, missing: wrapped(), preview: wrapped(), folder: widget.NewEntry(), told: wrapped()}
+	s.preview.TextStyle.Monospace = true
+	s.form = newForm(edit, nil)
+	s.fields()
+	s.folder.SetPlaceHolder("the folder to write into")
+	s.write = widget.NewButtonWithIcon("Write the call sheet", theme.DocumentSaveIcon(), func() { s.run(false) })
+	s.write.Importance = widget.HighImportance
+	s.again = widget.NewButton("Replace it", func() { s.run(true) })
+	s.again.Hide()
+	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { browse(func(folder string) { s.folder.SetText(folder) }) })
+	bar := container.NewVBox(
+		container.NewBorder(nil, nil, nil, container.NewHBox(choose, s.write), s.folder),
+		container.NewBorder(nil, nil, nil, s.again, s.told),
+		s.missing,
+	)
+	right := container.NewBorder(bar, nil, nil, nil, container.NewVScroll(s.preview))
+	split := container.NewHSplit(container.NewVScroll(measure(s.form.box)), right)
+	split.Offset = 0.42
+	s.object = split
+	return s
+}
+
+// SetFolder proposes a folder to write into, unless one was chosen.
+func (s *Papers) SetFolder(folder string) {
+	if s.folder.Text == "" {
+		s.folder.SetText(folder)
+	}
+}
+
+// Object is the page.
+func (s *Papers) Object() fyne.CanvasObject { return s.object }
+
+// Show brings the page up to the state.
+func (s *Papers) Show(st session.State) {
+	s.state = st
+	s.form.show(&st.Plan)
+	s.missing.SetText(strings.Join(view.Unready(st), "\n"))
+	setVisible(s.missing, s.missing.Text != "")
+	s.preview.SetText(view.SheetText(st))
+	if view.CanWrite(st) {
+		s.write.Enable()
+	} else {
+		s.write.Disable()
+	}
+}
+
+func (s *Papers) run(overwrite bool) {
+	s.again.Hide()
+	s.tell("Writing…", widget.LowImportance)
+	s.writer(s.folder.Text, overwrite, func(written []string, exists bool, err error) {
+		switch {
+		case exists:
+			s.again.Show()
+			s.tell(err.Error(), widget.WarningImportance)
+		case err != nil:
+			s.tell(err.Error(), widget.DangerImportance)
+		default:
+			s.tell("Written: "+strings.Join(written, ", "), widget.SuccessImportance)
+		}
+	})
+}
+
+func (s *Papers) tell(words string, importance widget.Importance) {
+	s.told.Importance = importance
+	s.told.SetText(words)
+}
+
+func (s *Papers) fields() {
+	f := s.form
+	f.choice("Paper", words(plan.PaperSizes), func(p *plan.Plan) string { return string(p.Papers.Size.Or()) },
+		func(p *plan.Plan, v string) { p.Papers.Size = plan.PaperSize(v) })
+	f.long("Getting there", "the way to the door, the gate code", 3, func(p *plan.Plan) *string { return &p.Papers.Access })
+	f.long("Parking", "who parks where", 2, func(p *plan.Plan) *string { return &p.Papers.Parking })
+	f.long("Hospital", "the nearest, with address and phone", 2, func(p *plan.Plan) *string { return &p.Papers.Hospital })
+	lines := func(p *plan.Plan) string { return strings.Join(p.Papers.Safety, "\n") }
+	safety := widget.NewMultiLineEntry()
+	safety.Wrapping = fyne.TextWrapWord
+	safety.SetMinRowsVisible(4)
+	f.add("Safety", safety, "one caution a line", lines, func(text string) (func(*plan.Plan), error) {
+		return func(p *plan.Plan) { p.Papers.Safety = splitLines(text) }, nil
+	})
+	f.long("Notes", "printed at the end of the sheet", 3, func(p *plan.Plan) *string { return &p.Papers.Notes })
+}

@@ -1,0 +1,36 @@
+package app
+
+import (
+	"fmt"
+	"image"
+	"slices"
+	"time"
+
+	"eavelight/app/look"
+	"eavelight/app/view"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+)
+
+// Picture draws a page of the window as it would stand on screen, without a display. It waits until the plan is placed.
+func Picture(p plan.Plan, page view.Page, size fyne.Size, dark bool, now func() time.Time) (image.Image, error) {
+	if !slices.Contains(view.Pages, page) {
+		return nil, fmt.Errorf("there is no page %q; the pages are %v", page, view.Pages)
+	}
+	queue := make(chan func(), 100)
+	a := test.NewApp()
+	a.Preferences().SetBool(prefDark, dark)
+	w := New(Config{App: a, Post: func(f func()) { queue <- f }, Now: now})
+	defer w.session.Close()
+	w.session.Fresh(p)
+	for w.session.State().Results.Busy {
+		(<-queue)()
+	}
+	w.goTo(page)
+	w.win.Resize(size)
+	a.Settings().SetTheme(look.New(dark))
+	w.changed()
+	return w.win.Canvas().Capture(), nil
+}

@@ -1,0 +1,39 @@
+package view
+
+import (
+	"fmt"
+
+	"eavelight/app/session"
+	"eavelight/plan"
+	"eavelight/plan/papers"
+	"eavelight/plan/people"
+)
+
+// CanWrite reports whether there is a day to write about.
+func CanWrite(st session.State) bool { return st.Results.Placed && st.Results.Chosen.Sky != nil }
+
+// SheetText is the call sheet in words.
+func SheetText(st session.State) string {
+	if !CanWrite(st) {
+		return NoDay(st.Results.Chosen)
+	}
+	return papers.CallSheet(&st.Plan, st.Results.Chosen).Text()
+}
+
+// Unready lists what is missing before the papers should be sent.
+func Unready(st session.State) []string {
+	var out []string
+	for _, l := range st.Results.Lacks.Under("papers") {
+		out = append(out, sentence(l.String()))
+	}
+	for _, u := range people.Missing(&st.Plan, st.Results.Chosen.Date) {
+		who, _ := st.Plan.Person(u.Person)
+		out = append(out, sentence(plan.Problem{Code: plan.NotSigned, Facts: []any{who.Called(), string(u.Kind), string(u.Status)}}.String()))
+	}
+	if CanWrite(st) {
+		if n := len(papers.CallSheet(&st.Plan, st.Results.Chosen).Unprintable()); n > 0 {
+			out = append(out, fmt.Sprintf("%d characters have no letter in the font and print as a box.", n))
+		}
+	}
+	return out
+}

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+
+	"eavelight/plan"
+	"eavelight/plan/day"
+	"eavelight/plan/people"
+	"eavelight/plan/store"
+)
+
+type checkCommand struct {
+	Plan string `arg:"" help:"The plan."`
+	JSON bool   `help:"Print JSON for machines."`
+}
+
+// finding is one line of check, the same for a fault of the file and for a problem of the plan.
+type finding struct {
+	File   string `json:"file"`
+	Line   int    `json:"line,omitempty"`
+	Column int    `json:"column,omitempty"`
+	Path   string `json:"path,omitempty"`
+	Text   string `json:"text"`
+}
+
+func (f finding) String() string {
+	at := f.File
+	if f.Line > 0 {
+		at = fmt.Sprintf("%s:%d:%d", at, f.Line, f.Column)
+	}
+	if f.Path != "" {
+		at += ": " + f.Path
+	}
+	return at + ": " + f.Text
+}
+
+// Run is kong's.
+func (c checkCommand) Run(w world) error {
+	found, err := c.find()
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		if err := printJSON(w, found); err != nil {
+			return err
+		}
+	} else {
+		for _, f := range found {
+			fmt.Fprintln(w.out, f)
+		}
+	}
+	if len(found) > 0 {
+		return errProblems
+	}
+	if !c.JSON {
+		fmt.Fprintln(w.out, c.Plan+": nothing is missing and nothing is wrong.")
+	}
+	return nil
+}
+
+// find lists the faults of the file; where it has none, what the plan lacks and what is wrong with its day.
+func (c checkCommand) find() ([]finding, error) {
+	found := []finding{}
+	p, _, err := store.Read(c.Plan)
+	if faults := (store.Faults)(nil); errors.As(err, &faults) {
+		for _, f := range faults {
+			found = append(found, finding{cmp.Or(f.File, c.Plan), f.Line, f.Column, f.Path, f.Text})
+		}
+		return found, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	add := func(path, text string) {
+		f := finding{File: c.Plan, Path: path, Text: text}
+		for _, g := range found {
+			if g.Text == text {
+				return
+			}
+		}
+		found = append(found, f)
+	}
+	for _, l := range plan.Lacks(p) {
+		add(l.Path, l.String())
+	}
+	d, err := day.Chosen(context.Background(), &p)
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range d.LeftOut {
+		add(s.Why.Path, s.Why.String())
+	}
+	for _, problem := range d.Problems {
+		add(problem.Path, problem.String())
+	}
+	for _, u := range people.Missing(&p, d.Date) {
+		who, _ := p.Person(u.Person)
+		add("releases", plan.Problem{Code: plan.NotSigned, Facts: []any{who.Called(), string(u.Kind), string(u.Status)}}.String())
+	}
+	return found, nil
+}

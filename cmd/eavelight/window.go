@@ -1,0 +1,31 @@
+//go:build cgo
+
+package main
+
+import (
+	"errors"
+	"os"
+	"runtime"
+
+	"eavelight/app"
+
+	"fyne.io/fyne/v2"
+	fyneapp "fyne.io/fyne/v2/app"
+)
+
+type openCommand struct {
+	Plan string `arg:"" optional:"" help:"The plan to open."`
+}
+
+// Run is kong's. It returns when the window is closed.
+func (c openCommand) Run(w world) error {
+	if onX := runtime.GOOS != "windows" && runtime.GOOS != "darwin"; onX && os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
+		return errors.New("there is no display to open a window on; the other commands work without one (eavelight --help)")
+	}
+	win := app.New(app.Config{App: fyneapp.NewWithID("eavelight.window"), Post: fyne.Do, Now: w.now})
+	if c.Plan != "" {
+		win.Open(c.Plan)
+	}
+	win.Win().ShowAndRun()
+	return nil
+}
