@@ -8,7 +8,9 @@ import (
 )
 
 // letters that do not come apart into a plain letter and a mark.
-var plain = map[rune]string{'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'ł': "l", 'đ': "d", 'ð': "d", 'þ': "th", 'ħ': "h", 'ı': "i"}
+var plain = map[rune]string{
+	'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'ł': "l", 'đ': "d", 'ð': "d", 'þ': "th", 'ħ': "h", 'ı': "i",
+}
 
 // short forms that towns are written with, and what they stand for.
 var long = map[string]string{"st": "saint", "ste": "sainte", "ft": "fort", "mt": "mount"}

@@ -51,14 +51,16 @@ func TestTablesAreSound(t *testing.T) {
 	for name, table := range map[string]*table{"towns": towns(), "postal": postal()} {
 		n := table.len()
 		if len(table.names.starts) != n || len(table.region) != n || len(table.lat) != n || len(table.lon) != n {
-			t.Fatalf("%s: columns of %d, %d, %d, %d and %d rows", name, len(table.names.starts), len(table.region), len(table.lat), len(table.lon), n)
+			t.Fatalf("%s: columns of %d, %d, %d, %d and %d rows", name,
+				len(table.names.starts), len(table.region), len(table.lat), len(table.lon), n)
 		}
 		if len(table.others.starts) != len(table.called) {
 			t.Fatalf("%s: %d other names for %d towns", name, len(table.others.starts), len(table.called))
 		}
 		for i := range n {
 			p := table.town(i)
-			if p.Name == "" || !utf8.ValidString(p.Name) || len(p.Country) != 2 || math.Abs(p.Lat) > 90 || math.Abs(p.Lon) > 180 || p.Population < 0 {
+			if p.Name == "" || !utf8.ValidString(p.Name) || len(p.Country) != 2 ||
+				math.Abs(p.Lat) > 90 || math.Abs(p.Lon) > 180 || p.Population < 0 {
 				t.Fatalf("%s: row %d is %+v", name, i, p)
 			}
 		}

