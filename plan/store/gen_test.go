@@ -67,6 +67,10 @@ func (m maker) date() plan.Date {
 	if m.chance() {
 		return plan.Date{}
 	}
+	return m.day()
+}
+
+func (m maker) day() plan.Date {
 	return plan.Date{Year: 1900, Month: 1, Day: 1}.AddDays(m.whole(0, 73000))
 }
 
@@ -246,7 +250,7 @@ func (m maker) shooting() plan.Shooting {
 		return plan.Angle(low), plan.Angle(m.number(low+0.5, 30))
 	}
 	s := plan.Shooting{
-		Dates: slices.Compact(many(m, 1, m.date)), Date: m.date(), Longest: minutes(1), Prepare: minutes(0), Ready: minutes(0),
+		Dates: many(m, 1, m.day), Date: m.date(), Longest: minutes(1), Prepare: minutes(0), Ready: minutes(0),
 		PackUp: minutes(0), MealWithin: minutes(1), MealLength: minutes(0), Grid: plan.Minutes(m.whole(1, 60)),
 		Weights: plan.Weights{Light: weight(), Waiting: weight(), Minor: weight(), Moving: weight(), Length: weight(), LeftOut: weight()},
 	}

@@ -96,6 +96,7 @@ func TestNeverTwoHolders(t *testing.T) {
 					t.Error("two windows hold one plan")
 				}
 				held.Add(1)
+				time.Sleep(100 * time.Microsecond) // long enough for a second one to come in, if it can
 				inside.Add(-1)
 				claim.Release()
 			}

@@ -63,15 +63,19 @@ func text[T ~string](to *T) value {
 	})
 }
 
-// textStyle writes lines of text as a block, and quotes what a block, or another reader of YAML, would change. The
-// plain style quotes by itself what would read as a number or a truth.
+// otherKinds matches the texts that readers of YAML 1.1 take for truths, times or numbers to the base of sixty, or for
+// marks of their own. What YAML 1.2 takes for something else is quoted by the library.
+var otherKinds = regexp.MustCompile(`^(?i:y|n|yes|no|on|off|=|<<|[-+.]?[0-9][0-9_:.,]*|[0-9]{4}-[0-9]+-[0-9]+[t ].*)$`)
+
+// textStyle writes lines of text as a block, and quotes what a block, or another reader of YAML, would change.
 func textStyle(s string) yaml.Style {
-	odd := func(r rune) bool {
-		return r != '\n' && !unicode.IsPrint(r) // tabs, returns, line separators, byte order marks, controls
+	const joiners = "\u200c\u200d" // of scripts and of pictures
+	odd := func(r rune) bool {     // tabs, returns, line separators, byte order marks, controls
+		return r != '\n' && !unicode.IsPrint(r) && !strings.ContainsRune(joiners, r)
 	}
 	lines := strings.Split(s, "\n")
 	switch {
-	case s == "" || strings.ContainsFunc(s, odd):
+	case s == "" || strings.ContainsFunc(s, odd) || otherKinds.MatchString(s):
 		return yaml.DoubleQuotedStyle
 	case len(lines) == 1:
 		return 0

@@ -2,8 +2,12 @@ package store
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"eavelight/plan"
 
@@ -48,6 +52,7 @@ func encode(p plan.Plan) ([]byte, error) { return layOut(document(&p).write()) }
 
 // layOut writes the sections of a plan's tree one by one, with an empty line between them.
 func layOut(root *yaml.Node) ([]byte, error) {
+	back := standIn(root)
 	var out bytes.Buffer
 	if root.HeadComment != "" {
 		out.WriteString(root.HeadComment + "\n\n")
@@ -68,5 +73,41 @@ func layOut(root *yaml.Node) ([]byte, error) {
 	if root.FootComment != "" {
 		out.WriteString("\n" + root.FootComment + "\n")
 	}
-	return out.Bytes(), nil
+	return []byte(back.Replace(out.String())), nil
+}
+
+// standIn puts private characters in the place of those above U+FFFF, which the library would write as escapes, and
+// returns what puts them back. A plan that has private characters of its own is left to the escapes.
+func standIn(root *yaml.Node) *strings.Replacer {
+	const first, last = 0xe000, 0xf8ff
+	private := false
+	walk(root, func(n *yaml.Node) {
+		private = private || strings.ContainsFunc(n.Value+n.HeadComment+n.LineComment+n.FootComment,
+			func(r rune) bool { return first <= r && r <= last })
+	})
+	stand := map[rune]rune{}
+	var pairs []string
+	walk(root, func(n *yaml.Node) {
+		if private || !utf8.ValidString(n.Value) || strings.HasPrefix(n.Value, "\ufeff") {
+			return // after a byte order mark the library escapes everything
+		}
+		n.Value = strings.Map(func(r rune) rune {
+			if r <= 0xffff || !unicode.IsPrint(r) {
+				return r
+			}
+			if stand[r] == 0 && first+len(stand) <= last {
+				stand[r] = rune(first + len(stand))
+				pairs = append(pairs, string(stand[r]), string(r))
+			}
+			return cmp.Or(stand[r], r)
+		}, n.Value)
+	})
+	return strings.NewReplacer(pairs...)
+}
+
+func walk(n *yaml.Node, see func(*yaml.Node)) {
+	see(n)
+	for _, c := range n.Content {
+		walk(c, see)
+	}
 }
