@@ -66,9 +66,9 @@ func (c caller) hours() string {
 	}
 	var out []string
 	for _, m := range c.day.Meals {
-		out = append(out, "meal "+c.span(m))
+		out = append(out, "meal\u00a0"+c.span(m))
 	}
-	return strings.Join(append(out, "wrap "+c.clock(c.day.Wrap)), ", ")
+	return strings.Join(append(out, "wrap\u00a0"+c.clock(c.day.Wrap)), ", ")
 }
 
 func (c caller) foot() string {

@@ -98,6 +98,45 @@ func flow(runs []run, tall float64) [][]laid {
 	return pages
 }
 
+// fit lays runs of rows onto pages, a little closer where that saves a page: a sheet of two pages is read, a line alone on a
+// third is not.
+func fit(runs []run, tall float64) [][]laid {
+	loose := flow(runs, tall)
+	if tight := flow(tightened(runs), tall); len(tight) < len(loose) {
+		return tight
+	}
+	return loose
+}
+
+// tightened sets everything closer by the share that the type still bears.
+func tightened(runs []run) []run {
+	const share = 0.94
+	tight := func(r row) row {
+		r.above, r.pad, r.below = share*r.above, share*r.pad, share*r.below
+		r.cells = slices.Clone(r.cells)
+		for i := range r.cells {
+			r.cells[i].lines = slices.Clone(r.cells[i].lines)
+			for j := range r.cells[i].lines {
+				r.cells[i].lines[j].face.lead *= share
+			}
+		}
+		return r
+	}
+	var out []run
+	for _, r := range runs {
+		r.rows = slices.Clone(r.rows)
+		for i := range r.rows {
+			r.rows[i] = tight(r.rows[i])
+		}
+		if r.head != nil {
+			head := tight(*r.head)
+			r.head = &head
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
 // kept is the height of the first row and of those it stays with.
 func kept(rows []row) float64 {
 	h := 0.0

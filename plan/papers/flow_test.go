@@ -112,6 +112,26 @@ func TestFlowRepeatsHeads(t *testing.T) {
 	}
 }
 
+func TestFitSavesAPage(t *testing.T) {
+	rows := func(n int) []run {
+		r := run{}
+		for i := range n {
+			r.rows = append(r.rows, row{cells: []cell{{lines: []line{{fmt.Sprint(i), plain}}}}})
+		}
+		return []run{r}
+	}
+	const tall = 100 // 25 lines, 26 when set closer
+	for _, c := range []struct {
+		lines, pages int
+		lead         float64
+	}{{25, 1, 4}, {26, 1, 3.76}, {27, 2, 4}, {52, 2, 3.76}, {53, 3, 4}} {
+		pages := fit(rows(c.lines), tall)
+		if lead := pages[0][0].cells[0].lines[0].face.lead; len(pages) != c.pages || fmt.Sprintf("%.2f", lead) != fmt.Sprintf("%.2f", c.lead) {
+			t.Errorf("%d lines: %d pages set at %g, want %d at %g", c.lines, len(pages), lead, c.pages, c.lead)
+		}
+	}
+}
+
 func TestWrapKeepsEveryLetterWithinTheWidth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := rapid.StringOfN(rapid.RuneFrom([]rune("ab é ñ\u0301 -–/,.\u00a0\n名Щ9")), 0, 300, -1).Draw(t, "text")

@@ -34,7 +34,7 @@ func (s Sheet) PDF(w io.Writer, size plan.PaperSize, made time.Time) error {
 	pr := printer{pdf: pdf}
 	pr.wide, pr.tall = pdf.GetPageSize()
 	set := setter{measure: pr.measure, width: pr.wide - 2*marginSide}
-	pages := flow(set.runs(s), pr.tall-marginTop-marginBottom)
+	pages := fit(set.runs(s), pr.tall-marginTop-marginBottom)
 	for i, page := range pages {
 		pdf.AddPage()
 		for _, r := range page {

@@ -159,6 +159,11 @@ func TestSameInputSameBytes(t *testing.T) {
 			t.Fatal("the same call sheet gives other bytes")
 		}
 	}
+	for _, entry := range []string{"/CreationDate (D:20270302220500)", "/ModDate (D:20270302220500)"} {
+		if !bytes.Contains(first, []byte(entry)) {
+			t.Errorf("the print lacks %s, so it holds the clock's time", entry)
+		}
+	}
 	var later bytes.Buffer
 	if err := CallSheet(&p, d).PDF(&later, plan.A4, madeAt.Add(time.Hour)); err != nil {
 		t.Fatal(err)
