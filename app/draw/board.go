@@ -246,8 +246,8 @@ func (w *Board) Cursor() desktop.Cursor {
 	return desktop.DefaultCursor
 }
 
-// fill is the colours of an importance.
-func fill(c *look.Palette, i Importance) look.Fill {
+// tone is the colours of an importance.
+func tone(c *look.Palette, i Importance) look.Block {
 	switch i {
 	case Must:
 		return c.Must

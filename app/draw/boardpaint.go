@@ -12,14 +12,13 @@ import (
 func (w *Board) paint(p *pieces, size fyne.Size) {
 	th := w.Theme()
 	c := look.Of(th)
-	if len(w.data.Rows) == 0 {
-		paintEmpty(p, th, size, w.data.Empty)
-	} else {
+	if len(w.data.Rows) > 0 {
 		w.paintRows(p, c, th, size)
 		w.paintLimits(p, c, th, size)
-		if len(w.data.Blocks) == 0 {
-			paintEmpty(p, th, size, w.data.Empty)
-		}
+	}
+	if len(w.data.Rows) == 0 || len(w.data.Blocks) == 0 {
+		paintEmpty(p, th, size, w.data.Empty)
+	} else {
 		for _, i := range w.order {
 			if r, ok := w.place(w.data.Blocks[i], size); ok {
 				w.paintBlock(p, c, w.data.Blocks[i], r, size)
@@ -41,6 +40,7 @@ func (w *Board) paintRows(p *pieces, c *look.Palette, th fyne.Theme, size fyne.S
 		paintRow(p, th, a, name, "", y, g.row, size.Width)
 	}
 	height := g.row * float32(len(w.data.Rows))
+	a.drawHours(p, c, size.Width, g.top, height)
 	for _, m := range w.data.Meals {
 		if x0, x1, ok := a.shown(m, size.Width); ok {
 			p.rect(x0, g.top, x1-x0, height, c.Meal.Area)
@@ -48,7 +48,6 @@ func (w *Board) paintRows(p *pieces, c *look.Palette, th fyne.Theme, size fyne.S
 			p.rect(x1-1, g.top, 1, height, c.Meal.Edge)
 		}
 	}
-	a.drawHours(p, c, size.Width, g.top, height)
 	if i := w.selected(); i >= 0 {
 		b := w.data.Blocks[w.order[i]]
 		for _, s := range b.Windows {
@@ -92,7 +91,7 @@ func (w *Board) paintLimits(p *pieces, c *look.Palette, th fyne.Theme, size fyne
 // paintBlock draws a block: set-up pale, shooting full, a left edge by importance, two lines of text, the light kept.
 func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyne.Size) {
 	const radius, pad = 3, 4
-	colors := fill(c, b.Importance)
+	colors := tone(c, b.Importance)
 	start := max(r.x, min(r.x+r.w, w.data.Axis.X(b.Start, size.Width)))
 	p.box(r.x, r.y, r.w, r.h, colors.Soft, color.Transparent, 0, radius)
 	p.box(start, r.y, r.x+r.w-start, r.h, colors.Area, color.Transparent, 0, radius)

@@ -39,10 +39,10 @@ func (f font) fit(s string, room float32) string {
 	for n > 0 && unicode.Is(unicode.M, letters[n]) {
 		n--
 	}
-	if n == 0 {
-		return ""
+	if cut := shorten(letters, n); cut != "…" {
+		return cut
 	}
-	return shorten(letters, n)
+	return ""
 }
 
 func shorten(letters []rune, n int) string {

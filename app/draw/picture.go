@@ -91,38 +91,98 @@ func (p *pen) rect(x, y, w, h float32, c color.NRGBA) {
 	p.fill(c, []point{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}})
 }
 
-// stroke paints a line through the points with round joints.
-func (p *pen) stroke(points []point, width float32, c color.NRGBA) { p.dash(points, width, 0, 0, c) }
+// stroke paints a line through the points, with flat ends and mitred corners.
+func (p *pen) stroke(points []point, width float32, c color.NRGBA) {
+	if len(points) > 1 {
+		p.fill(c, outline(points, width/2))
+	}
+}
 
-// dash is stroke in pieces, on and off units long; off 0 is unbroken.
+// dash is stroke in pieces, on units drawn and off units not.
 func (p *pen) dash(points []point, width, on, off float32, c color.NRGBA) {
-	var quads [][]point
-	run := float32(0)
+	var outlines [][]point
+	for _, piece := range dashes(points, on, off) {
+		outlines = append(outlines, outline(piece, width/2))
+	}
+	p.fill(c, outlines...)
+}
+
+// dashes cuts a line into the pieces that are drawn; on and off are above 0.
+func dashes(points []point, on, off float32) (pieces [][]point) {
+	left, drawing := on, true
+	var piece []point
 	for i := 1; i < len(points); i++ {
 		a, b := points[i-1], points[i]
-		length := hypot(b.x-a.x, b.y-a.y)
-		if length == 0 {
-			continue
+		for {
+			length := hypot(b.x-a.x, b.y-a.y)
+			if drawing && len(piece) == 0 {
+				piece = []point{a}
+			}
+			if length <= left {
+				left -= length
+				break
+			}
+			a = point{a.x + (b.x-a.x)*left/length, a.y + (b.y-a.y)*left/length}
+			if drawing {
+				pieces, piece = append(pieces, append(piece, a)), nil
+			}
+			drawing = !drawing
+			left = on
+			if !drawing {
+				left = off
+			}
 		}
-		if off == 0 || mod(run, on+off) < on {
-			quads = append(quads, quad(a, b, width/2, length), dot(b, width/2))
+		if drawing {
+			piece = append(piece, b)
 		}
-		run += length
 	}
-	p.fill(c, quads...)
+	if len(piece) > 1 {
+		pieces = append(pieces, piece)
+	}
+	return pieces
 }
 
-// quad is the outline of a straight stroke, turning as dot does.
-func quad(a, b point, half, length float32) []point {
-	nx, ny := -(b.y-a.y)/length*half, (b.x-a.x)/length*half
-	return []point{{a.x - nx, a.y - ny}, {b.x - nx, b.y - ny}, {b.x + nx, b.y + ny}, {a.x + nx, a.y + ny}}
+// outline returns the shape of a stroke: along one side and back along the other. It is one shape, since shapes that
+// overlap would darken each other's smoothed edges.
+func outline(points []point, half float32) []point {
+	n := len(points)
+	shape := make([]point, 2*n)
+	for i, q := range points {
+		before, after := points[max(0, i-1)], points[min(n-1, i+1)]
+		d := corner(before, q, after, half)
+		shape[i], shape[2*n-1-i] = point{q.x + d.x, q.y + d.y}, point{q.x - d.x, q.y - d.y}
+	}
+	return shape
 }
 
-// dot is an octagon.
-func dot(at point, r float32) []point {
-	s := r * math.Sqrt2 / 2
-	return []point{{at.x + r, at.y}, {at.x + s, at.y + s}, {at.x, at.y + r}, {at.x - s, at.y + s},
-		{at.x - r, at.y}, {at.x - s, at.y - s}, {at.x, at.y - r}, {at.x + s, at.y - s}}
+// corner is the way from a point of a line to the side of its stroke: across the line, and further out in a bend.
+func corner(before, q, after point, half float32) point {
+	u, v := unit(before, q), unit(q, after)
+	if u == (point{}) {
+		u = v
+	}
+	if v == (point{}) {
+		v = u
+	}
+	across := unit(point{}, point{u.y + v.y, -u.x - v.x})
+	bend := max(0.5, across.x*v.y-across.y*v.x) // the cosine of half the turn; a sharper corner is blunted
+	return point{across.x * half / bend, across.y * half / bend}
+}
+
+// unit is the direction from a to b, one unit long, or zero where they meet.
+func unit(a, b point) point {
+	length := hypot(b.x-a.x, b.y-a.y)
+	if length == 0 {
+		return point{}
+	}
+	return point{(b.x - a.x) / length, (b.y - a.y) / length}
+}
+
+// frame draws the edge of a rectangle, half of its width inside.
+func (p *pen) frame(x, y, w, h, width float32, c color.NRGBA) {
+	o, i := width/2, -width/2
+	p.fill(c, []point{{x - o, y - o}, {x + w + o, y - o}, {x + w + o, y + h + o}, {x - o, y + h + o}},
+		[]point{{x - i, y - i}, {x - i, y + h + i}, {x + w + i, y + h + i}, {x + w + i, y - i}}) // turning the other way: a hole
 }
 
 // hatch fills a rectangle with slanted lines and frames it.
@@ -130,11 +190,11 @@ func (p *pen) hatch(x, y, w, h, step, width float32, c color.NRGBA) {
 	var lines [][]point
 	for at := x - h; at < x+w; at += step {
 		if a, b, ok := slant(at, x, y, w, h); ok {
-			lines = append(lines, quad(a, b, width/2, hypot(b.x-a.x, b.y-a.y)))
+			lines = append(lines, outline([]point{a, b}, width/2))
 		}
 	}
 	p.fill(c, lines...)
-	p.stroke([]point{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}, {x, y}}, width, c)
+	p.frame(x, y, w, h, width, c)
 }
 
 // slant is the part inside a rectangle of the rising line that meets the rectangle's lower edge at x = at.
@@ -147,4 +207,3 @@ func slant(at, x, y, w, h float32) (a, b point, ok bool) {
 }
 
 func hypot(x, y float32) float32 { return float32(math.Hypot(float64(x), float64(y))) }
-func mod(a, b float32) float32   { return float32(math.Mod(float64(a), float64(b))) }

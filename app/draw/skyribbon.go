@@ -200,13 +200,13 @@ func (w *SkyRibbon) drawSky(p *pen) {
 	box.horizon, box.bottom, box.top = box.horizon-box.top, box.bottom-box.top, 0
 	w.drawColors(p, box)
 	for altitude := 30.0; altitude < box.highest; altitude += 30 {
-		p.dash(steps(box.width, box.y(altitude)), 1, 2, 4, look.Alpha(c.Curve, 0.5))
+		p.dash([]point{{0, box.y(altitude)}, {box.width, box.y(altitude)}}, 1, 2, 4, look.Alpha(c.Curve, 0.5))
 	}
 	sun, ridge := w.trace(box)
 	ground := append([]point{{0, box.bottom}}, ridge...)
 	p.fill(c.Ground, append(ground, point{box.width, box.bottom}))
 	p.stroke(ridge, 1, c.Ridge)
-	p.dash([]point{{0, box.horizon}, {box.width, box.horizon}}, 1, 1, 0, c.Ridge)
+	p.stroke([]point{{0, box.horizon}, {box.width, box.horizon}}, 1, c.Ridge)
 	for _, part := range sun {
 		if part.hidden {
 			p.dash(part.points, 1.5, 4, 3, c.Curve)
@@ -215,15 +215,6 @@ func (w *SkyRibbon) drawSky(p *pen) {
 		p.stroke(part.points, 5, c.Casing)
 		p.stroke(part.points, 2.5, c.Curve)
 	}
-}
-
-// steps is a level line in short pieces, for dashes.
-func steps(width, y float32) []point {
-	points := make([]point, 0, int(width)+1)
-	for x := float32(0); x <= width; x++ {
-		points = append(points, point{x, y})
-	}
-	return points
 }
 
 // drawColors paints each column of device pixels in the colour of its moment, paler and warmer toward the horizon.

@@ -26,14 +26,8 @@ func Contrast(a, b color.Color) float64 {
 	return (max(la, lb) + 0.05) / (min(la, lb) + 0.05)
 }
 
-// Over returns the opaque colour seen where a partly transparent colour lies on an opaque ground.
-func Over(top, ground color.Color) color.NRGBA {
-	t := color.NRGBAModel.Convert(top).(color.NRGBA)
-	return mix(color.NRGBAModel.Convert(ground).(color.NRGBA), t, float64(t.A)/255)
-}
-
 // mix goes from a (share 0) to b (share 1) in the sRGB space, opaque.
 func mix(a, b color.NRGBA, share float64) color.NRGBA {
-	m := func(a, b uint8) uint8 { return uint8(math.Round(float64(a) + (float64(b)-float64(a))*share)) }
+	m := func(a, b uint8) uint8 { return uint8(float64(a) + (float64(b)-float64(a))*share + 0.5) }
 	return color.NRGBA{R: m(a.R, b.R), G: m(a.G, b.G), B: m(a.B, b.B), A: 0xff}
 }

@@ -31,6 +31,12 @@ func TestContrastIsThatOfWCAG(t *testing.T) {
 	}
 }
 
+// over returns the opaque colour seen where a partly transparent colour lies on an opaque ground.
+func over(top, ground color.Color) color.NRGBA {
+	t := color.NRGBAModel.Convert(top).(color.NRGBA)
+	return mix(color.NRGBAModel.Convert(ground).(color.NRGBA), t, float64(t.A)/255)
+}
+
 // pair is two colours that meet on screen.
 type pair struct {
 	name      string
@@ -47,9 +53,9 @@ func textPairs(p *Palette) (pairs []pair) {
 	}
 	for name, f := range fills(p) {
 		add("Ink on "+name, p.Ink, f.Area)
-		add("Ink on soft "+name, p.Ink, f.Soft)
 	}
-	for name, f := range map[string]Fill{"Must": p.Must, "Should": p.Should, "Nice": p.Nice} {
+	for name, f := range blocks(p) {
+		add("Ink on soft "+name, p.Ink, f.Soft)
 		add("Bad on soft "+name, p.Bad, f.Soft)
 		add("Bad on "+name, p.Bad, f.Area)
 	}
@@ -60,7 +66,11 @@ func textPairs(p *Palette) (pairs []pair) {
 }
 
 func fills(p *Palette) map[string]Fill {
-	return map[string]Fill{"Must": p.Must, "Should": p.Should, "Nice": p.Nice, "Light": p.Light, "Meal": p.Meal}
+	return map[string]Fill{"Must": p.Must.Fill, "Should": p.Should.Fill, "Nice": p.Nice.Fill, "Light": p.Light, "Meal": p.Meal}
+}
+
+func blocks(p *Palette) map[string]Block {
+	return map[string]Block{"Must": p.Must, "Should": p.Should, "Nice": p.Nice}
 }
 
 func markPairs(p *Palette) (pairs []pair) {
@@ -76,8 +86,10 @@ func markPairs(p *Palette) (pairs []pair) {
 	}
 	for name, f := range fills(p) {
 		add(name+"'s edge", f.Edge, f.Area)
-		add(name+"'s edge on soft", f.Edge, f.Soft)
 		add("Ink ring on "+name, p.Ink, f.Area)
+	}
+	for name, b := range blocks(p) {
+		add(name+"'s edge on soft", b.Edge, b.Soft)
 	}
 	add("Moving on Meal", p.Moving, p.Meal.Area)
 	add("Sun's edge", p.Sun.Edge, p.Sun.Area)
@@ -121,8 +133,8 @@ func TestContrastOfFyneColours(t *testing.T) {
 			}
 		}
 		for _, g := range append(grounds, theme.ColorNameButton) {
-			for _, over := range []fyne.ThemeColorName{theme.ColorNameHover, theme.ColorNamePressed, theme.ColorNameSelection} {
-				text(fmt.Sprint("ink on ", over, " on ", g), ink, Over(get(over), get(g)))
+			for _, top := range []fyne.ThemeColorName{theme.ColorNameHover, theme.ColorNamePressed, theme.ColorNameSelection} {
+				text(fmt.Sprint("ink on ", top, " on ", g), ink, over(get(top), get(g)))
 			}
 		}
 		text("disabled button", get(theme.ColorNameDisabled), get(theme.ColorNameDisabledButton))
@@ -131,11 +143,11 @@ func TestContrastOfFyneColours(t *testing.T) {
 			theme.ColorNameForegroundOnSuccess: theme.ColorNameSuccess, theme.ColorNameForegroundOnWarning: theme.ColorNameWarning,
 		} {
 			text(string(on), get(on), get(g))
-			text(string(on)+" hovered", get(on), Over(get(theme.ColorNameHover), get(g)))
+			text(string(on)+" hovered", get(on), over(get(theme.ColorNameHover), get(g)))
 		}
-		focused := Over(get(theme.ColorNameFocus), get(theme.ColorNameButton))
+		focused := over(get(theme.ColorNameFocus), get(theme.ColorNameButton))
 		text("focused button", ink, focused)
-		text("focused primary button", get(theme.ColorNameForegroundOnPrimary), Over(get(theme.ColorNameFocus), get(theme.ColorNamePrimary)))
+		text("focused primary button", get(theme.ColorNameForegroundOnPrimary), over(get(theme.ColorNameFocus), get(theme.ColorNamePrimary)))
 		if r := Contrast(focused, get(theme.ColorNameButton)); r < 3 {
 			t.Errorf("dark %v: a focused button differs from an unfocused one by %.2f, want 3", th.Dark(), r)
 		}
@@ -145,7 +157,7 @@ func TestContrastOfFyneColours(t *testing.T) {
 					t.Errorf("dark %v: mark %s on %s has %.2f", th.Dark(), n, g, r)
 				}
 			}
-			if r := Contrast(Over(get(theme.ColorNameScrollBar), get(theme.ColorNameScrollBarBackground)), get(g)); r < 3 {
+			if r := Contrast(over(get(theme.ColorNameScrollBar), get(theme.ColorNameScrollBarBackground)), get(g)); r < 3 {
 				t.Errorf("dark %v: scroll bar on %s has %.2f", th.Dark(), g, r)
 			}
 		}

@@ -15,7 +15,7 @@ type Palette struct {
 	Ink, Muted        color.NRGBA // text; text of second rank
 	Accent, OnAccent  color.NRGBA // what is chosen, focused or to be pressed; text on it
 
-	Must, Should, Nice Fill // blocks by the importance of their scene
+	Must, Should, Nice Block // blocks by the importance of their scene
 
 	Sun      Fill        // a face in the sun
 	Light    Fill        // a light window
@@ -32,9 +32,14 @@ type Palette struct {
 	Ground, Ridge color.NRGBA // what blocks the sun, and its upper edge
 }
 
-// Fill is an area with an edge: text on Area is Ink; Edge is also the colour of marks drawn on Area. Soft is Area's weaker
-// companion, for a part that leads up to it.
-type Fill struct{ Area, Soft, Edge color.NRGBA }
+// Fill is an area with an edge: text on Area is Ink, and Edge is also the colour of marks drawn on Area.
+type Fill struct{ Area, Edge color.NRGBA }
+
+// Block is the fill of a scene: Soft is Area's paler companion, for the set-up that leads to the shooting.
+type Block struct {
+	Fill
+	Soft color.NRGBA
+}
 
 // Of returns the palette that goes with a theme: ours if the theme is ours, else the one nearer to its background.
 func Of(th fyne.Theme) *Palette {
@@ -64,13 +69,13 @@ var day = Palette{
 	Ink:  hex(0x221D16), Muted: hex(0x625748),
 	Accent: hex(0x9C4A17), OnAccent: hex(0xFFFFFF),
 
-	Must:   Fill{hex(0xF4D3B8), hex(0xFAEADC), hex(0x9C4A17)},
-	Should: Fill{hex(0xE3E3B4), hex(0xF1F1D8), hex(0x5F6A1C)},
-	Nice:   Fill{hex(0xD8DEE4), hex(0xEAEDF0), hex(0x54657A)},
+	Must:   Block{Fill{hex(0xF4D3B8), hex(0x9C4A17)}, hex(0xFAEADC)},
+	Should: Block{Fill{hex(0xE3E3B4), hex(0x5F6A1C)}, hex(0xF1F1D8)},
+	Nice:   Block{Fill{hex(0xD8DEE4), hex(0x54657A)}, hex(0xEAEDF0)},
 
-	Sun:      Fill{hex(0xFFD04A), hex(0xFFE9A8), hex(0x946200)},
-	Light:    Fill{hex(0xFFE7A0), hex(0xFFF2CC), hex(0x946200)},
-	Meal:     Fill{hex(0xE6E0EC), hex(0xF0ECF4), hex(0x75628F)},
+	Sun:      Fill{hex(0xFFD04A), hex(0x946200)},
+	Light:    Fill{hex(0xFFE7A0), hex(0x946200)},
+	Meal:     Fill{hex(0xE6E0EC), hex(0x75628F)},
 	OnCamera: hex(0x9C4A17),
 	Present:  hex(0x7D7263),
 	Waiting:  hex(0x8A5A00),
@@ -90,13 +95,13 @@ var night = Palette{
 	Ink:  hex(0xF7F1E4), Muted: hex(0xB8C0D0),
 	Accent: hex(0xF3B14C), OnAccent: hex(0x1A1305),
 
-	Must:   Fill{hex(0x5A3916), hex(0x3A2D22), hex(0xF3B14C)},
-	Should: Fill{hex(0x394420), hex(0x262F2A), hex(0xB3C46A)},
-	Nice:   Fill{hex(0x33415A), hex(0x253148), hex(0x98ADCC)},
+	Must:   Block{Fill{hex(0x5A3916), hex(0xF3B14C)}, hex(0x3A2D22)},
+	Should: Block{Fill{hex(0x394420), hex(0xB3C46A)}, hex(0x262F2A)},
+	Nice:   Block{Fill{hex(0x33415A), hex(0x98ADCC)}, hex(0x253148)},
 
-	Sun:      Fill{hex(0x8A6412), hex(0x4A3A18), hex(0xFFD35C)},
-	Light:    Fill{hex(0x4A3C12), hex(0x2F2A1C), hex(0xD9B24C)},
-	Meal:     Fill{hex(0x372F52), hex(0x282642), hex(0xA99AD0)},
+	Sun:      Fill{hex(0x8A6412), hex(0xFFD35C)},
+	Light:    Fill{hex(0x4A3C12), hex(0xD9B24C)},
+	Meal:     Fill{hex(0x372F52), hex(0xA99AD0)},
 	OnCamera: hex(0xF3B14C),
 	Present:  hex(0x8591A8),
 	Waiting:  hex(0xD9A441),

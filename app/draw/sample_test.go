@@ -1,0 +1,92 @@
+package draw
+
+import (
+	"math"
+	"time"
+)
+
+// An invented day, 14 May 2027, at an invented house; the sun is a plain sine, which is enough to draw with.
+
+var zone = time.FixedZone("house", -7*3600)
+
+func at(hour, minute int) time.Time { return time.Date(2027, 5, 14, hour, minute, 0, 0, zone) }
+
+func span(h0, m0, h1, m1 int, label string) Span { return Span{at(h0, m0), at(h1, m1), label} }
+
+func sampleAxis() Axis {
+	return Axis{From: at(4, 30), To: at(21, 30), Zone: zone, Left: 120, Right: 72}
+}
+
+func sampleSky() SkyData {
+	d := SkyData{Axis: sampleAxis(), Name: "Sky", Empty: "No sky: the property has no position yet.",
+		Windows: []Span{span(5, 21, 5, 32, "Blue"), span(5, 32, 6, 23, "Golden"), span(18, 57, 19, 48, "Golden"), span(19, 48, 19, 59, "Blue")},
+		Marks:   []Mark{{at(5, 47), "Sunrise 05:47"}, {at(12, 40), "Noon 12:40, 64°"}, {at(19, 33), "Sunset 19:33"}}}
+	for t := at(3, 0); t.Before(at(23, 0)); t = t.Add(5 * time.Minute) {
+		phase := t.Sub(at(12, 40)).Hours() / 24 * 2 * math.Pi
+		d.Samples = append(d.Samples, SkySample{t, 12 + 52*math.Cos(phase) - 1, hill(t)})
+	}
+	return d
+}
+
+// hill is a skyline with a house in the morning and a ridge in the evening.
+func hill(t time.Time) float64 {
+	h := t.Sub(at(0, 0)).Hours()
+	switch {
+	case h > 6.2 && h < 7.4:
+		return 17
+	case h > 17:
+		return 6 + 4*math.Sin((h-17)*1.3)
+	}
+	return 3 + math.Sin(h*2)
+}
+
+func sampleFaces() FaceData {
+	d := FaceData{Axis: sampleAxis(), Empty: "No faces: say which way the house looks on the Property page."}
+	for i, f := range []struct {
+		name, total string
+		from, to    float64
+	}{{"Front, 122° ESE", "5 h 50", 7.4, 13.2}, {"Right, 212° SSW", "7 h 20", 10.4, 17.8}, {"Back, 302° WNW", "4 h 05", 15, 19.3}, {"Left, 32° NNE", "45 min", 5.6, 6.2}} {
+		r := FaceRow{Name: f.name, Total: f.total, Start: at(0, 0), Step: time.Minute, Strength: make([]float64, 1440)}
+		for m := range r.Strength {
+			if h := float64(m) / 60; h > f.from && h < f.to {
+				r.Strength[m] = math.Sin((h-f.from)/(f.to-f.from)*2.6+0.25*float64(i)) * 0.95
+			}
+		}
+		d.Rows = append(d.Rows, r)
+	}
+	return d
+}
+
+func sampleBoard() BoardData {
+	return BoardData{Axis: sampleAxis(), Empty: "No scenes placed yet.",
+		Rows: []string{"Kitchen", "Terrace", "Pool", "Living room", "Street"},
+		Blocks: []Block{
+			{ID: "s1", Row: 4, SetUp: at(5, 10), Start: at(5, 40), End: at(6, 15), Number: "1", Title: "First light", Note: "98 % of its light", Kept: 0.98, Importance: Must},
+			{ID: "s2", Row: 0, SetUp: at(6, 45), Start: at(7, 30), End: at(8, 30), Number: "2", Title: "Breakfast", Note: "81 % of its light", Kept: 0.81, Importance: Should},
+			{ID: "s4", Row: 2, SetUp: at(9, 0), Start: at(9, 30), End: at(11, 0), Number: "4", Title: "Children swim", Note: "100 % of its light", Kept: 1, Importance: Must, Pinned: true},
+			{ID: "s3", Row: 0, SetUp: at(11, 20), Start: at(11, 30), End: at(11, 50), Number: "3", Title: "Coffee", Note: "40 % of its light", Kept: 0.4, Problem: true},
+			{ID: "s5", Row: 3, SetUp: at(13, 15), Start: at(14, 15), End: at(15, 45), Number: "5", Title: "Piano", Note: "any light", Kept: -1},
+			{ID: "s6", Row: 3, SetUp: at(15, 50), Start: at(15, 55), End: at(16, 5), Number: "6", Title: "Window", Note: "any light", Kept: 0.7},
+			{ID: "s7", Row: 1, SetUp: at(17, 50), Start: at(18, 50), End: at(19, 50), Number: "7", Title: "Evening toast", Note: "92 % of its light", Kept: 0.92, Importance: Must,
+				Windows: []Span{span(18, 30, 20, 5, "Golden evening")}},
+		},
+		Moves:  []Move{{at(6, 15), at(6, 40), 4, 0}, {at(8, 30), at(8, 45), 0, 2}, {at(11, 0), at(11, 10), 2, 0}, {at(12, 40), at(12, 50), 0, 3}, {at(16, 20), at(16, 35), 3, 1}},
+		Meals:  []Span{span(12, 0, 12, 40, "Lunch 12:00"), span(16, 50, 17, 20, "Snack 16:50")},
+		Limits: []Mark{{at(5, 0), "Call 05:00"}, {at(20, 20), "Wrap 20:20"}}, Selected: "s7"}
+}
+
+func samplePeople() PeopleData {
+	return PeopleData{Axis: sampleAxis(), Empty: "Nobody is in the placed scenes.", Rows: []PersonRow{
+		{Name: "Ines Marlow", Total: "2 h 10", Call: "06:30", Release: "11:50", Present: []Span{span(6, 45, 11, 50, "")},
+			OnCamera: []Span{span(7, 30, 8, 30, ""), span(11, 30, 11, 50, "")}, Waiting: []Span{span(8, 30, 11, 30, "")}},
+		{Name: "Tom (9)", Total: "0 min", Call: "09:15", Release: "11:00", Present: []Span{span(9, 15, 11, 0, "")}, OnCamera: []Span{span(9, 30, 11, 0, "")}},
+		{Name: "Olga and Per Sandvik", Total: "55 min", Call: "13:45", Release: "19:50", Present: []Span{span(13, 45, 19, 50, "")},
+			OnCamera: []Span{span(14, 15, 15, 45, ""), span(18, 50, 19, 50, "")}, Waiting: []Span{span(15, 45, 16, 40, "")}},
+	}}
+}
+
+func sampleStrip() StripData {
+	return StripData{Empty: "No dates to compare: add candidate dates to the brief.", Chosen: "2", Cards: []Card{
+		{"1", "Wed 12 May", 0.87, "1 scene left out"}, {"2", "Fri 14 May", 0.94, "best"}, {"3", "Sat 15 May", -1, "computing…"},
+		{"4", "Tue 18 May", 0.91, "2 people away"}, {"5", "Thu 20 May", 0.62, "2 scenes left out"}}}
+}
