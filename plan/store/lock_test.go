@@ -80,9 +80,9 @@ func TestNeverTwoHolders(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "day.plan.yaml")
 	var inside, held atomic.Int32
 	var all sync.WaitGroup
-	for range 8 {
+	for range 4 {
 		all.Go(func() {
-			for range 300 {
+			for range 200 {
 				claim, err := Lock(path)
 				var locked *LockedError
 				if errors.As(err, &locked) {

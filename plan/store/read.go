@@ -91,11 +91,8 @@ func Decode(name string, data []byte) (plan.Plan, error) {
 	}
 	p := plan.New()
 	r.read(document(&p), "", root)
-	misread := r.faults
-	for _, problem := range plan.Validate(p).At(plan.Wrong) {
-		if !r.follows(problem, misread) {
-			r.fault(r.node(problem.Path), problem.Path, "%s", problem)
-		}
+	if len(r.faults) <= maxFaults { // else there is enough to tell, and a hostile file would make this long
+		r.validate(p)
 	}
 	if len(r.faults) > 0 {
 		return plan.Plan{}, r.faults.sorted()
@@ -143,6 +140,16 @@ func (r *reader) tricks(n *yaml.Node) {
 	}
 	for _, c := range n.Content {
 		r.tricks(c)
+	}
+}
+
+// validate adds what is Wrong in the plan that was read.
+func (r *reader) validate(p plan.Plan) {
+	misread := r.faults
+	for _, problem := range plan.Validate(p).At(plan.Wrong) {
+		if !r.follows(problem, misread) {
+			r.fault(r.node(problem.Path), problem.Path, "%s", problem)
+		}
 	}
 }
 

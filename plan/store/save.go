@@ -36,8 +36,14 @@ func Overwrite(path string, p plan.Plan) (Stamp, error) {
 	return save{}.write(path, p, func(Stamp) error { return nil })
 }
 
-// Backup is the name under which the version before the last is kept.
-func Backup(path string) string { return path + "~" }
+// Backup is the name under which the version before the last is kept: NAME~, beside the file that path means.
+func Backup(path string) string {
+	target, err := follow(path)
+	if err != nil {
+		target = path
+	}
+	return target + "~"
+}
 
 // save is one act of saving. Tests make it fail before a step of their choice.
 type save struct {

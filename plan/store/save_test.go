@@ -294,7 +294,8 @@ func TestWriteFollowsALink(t *testing.T) {
 	}
 	must1[Stamp](t)(Write(link, two, stamp))
 	holds(t, target, &two)
-	holds(t, Backup(target), &one)
+	holds(t, target+"~", &one)
+	holds(t, Backup(link), &one)
 	if info, err := os.Lstat(link); err != nil || info.Mode()&fs.ModeSymlink == 0 {
 		t.Errorf("the link is gone: %v, %v", info, err)
 	}

@@ -3,13 +3,12 @@ package store
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"eavelight/plan"
 
-	"github.com/shopspring/decimal"
 	"gopkg.in/yaml.v3"
 )
 
@@ -21,172 +20,8 @@ type value interface {
 	unsaid() bool // as it was before anything was read into it, so that it can be left out
 }
 
-// scalar is a value of one word, number or text.
-type scalar struct {
-	empty bool
-	parse func(string) error
-	node  func() *yaml.Node
-}
-
-func (s scalar) unsaid() bool      { return s.empty }
-func (s scalar) write() *yaml.Node { return s.node() }
-
-func (s scalar) read(r *reader, path string, n *yaml.Node) {
-	if n.Kind != yaml.ScalarNode {
-		r.fault(n, path, "here belongs a single value, not %s", kind(n))
-		return
-	}
-	if err := s.parse(n.Value); err != nil {
-		r.fault(n, path, "%v", err)
-	}
-}
-
-// scalarOf makes a scalar out of a way to parse T and a way to put it in a node.
-func scalarOf[T any](to *T, empty bool, parse func(string) (T, error), node func(T) *yaml.Node) value {
-	return scalar{
-		empty: empty,
-		parse: func(s string) error {
-			v, err := parse(s)
-			if err == nil {
-				*to = v
-			}
-			return err
-		},
-		node: func() *yaml.Node { return node(*to) },
-	}
-}
-
-// text is words, on one line or many. An id is text too.
-func text[T ~string](to *T) value {
-	return scalarOf(to, *to == "", func(s string) (T, error) { return T(s), nil }, func(v T) *yaml.Node {
-		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: string(v), Style: textStyle(string(v))}
-	})
-}
-
-// otherKinds matches the texts that readers of YAML 1.1 take for truths, times or numbers to the base of sixty, or for
-// marks of their own. What YAML 1.2 takes for something else is quoted by the library.
-var otherKinds = regexp.MustCompile(`^(?i:y|n|yes|no|on|off|=|<<|[-+.]?[0-9][0-9_:.,]*|[0-9]{4}-[0-9]+-[0-9]+[t ].*)$`)
-
-// textStyle writes lines of text as a block, and quotes what a block, or another reader of YAML, would change.
-func textStyle(s string) yaml.Style {
-	const joiners = "\u200c\u200d" // of scripts and of pictures
-	odd := func(r rune) bool {     // tabs, returns, line separators, byte order marks, controls
-		return r != '\n' && !unicode.IsPrint(r) && !strings.ContainsRune(joiners, r)
-	}
-	lines := strings.Split(s, "\n")
-	switch {
-	case s == "" || strings.ContainsFunc(s, odd) || otherKinds.MatchString(s):
-		return yaml.DoubleQuotedStyle
-	case len(lines) == 1:
-		return 0
-	case strings.TrimSpace(lines[0]) != lines[0] || lines[0] == "" || strings.HasSuffix(s, "\n\n"):
-		return yaml.DoubleQuotedStyle
-	}
-	return yaml.LiteralStyle
-}
-
-// plain is a value that needs no quotes; clocks and amounts get them, against readers that know older rules of YAML.
-func plain(s string) *yaml.Node { return &yaml.Node{Kind: yaml.ScalarNode, Value: s} }
-
-func quoted(s string) *yaml.Node {
-	return &yaml.Node{Kind: yaml.ScalarNode, Value: s, Style: yaml.DoubleQuotedStyle}
-}
-
-var (
-	numberForm = regexp.MustCompile(`^-?[0-9]+(\.[0-9]+)?$`)
-	wholeForm  = regexp.MustCompile(`^-?[0-9]{1,9}$`)
-	keyForm    = regexp.MustCompile(`^[\pL\pN_-]{1,40}$`)
-)
-
-// number is a decimal number. What is written reads back to the last bit.
-func number[T ~float64](to *T) value { return numberOr(to, 0) }
-
-// numberOr is a number that is usual when it is left out; the reader starts from it.
-func numberOr[T ~float64](to *T, usual T) value {
-	parse := func(s string) (T, error) {
-		if !numberForm.MatchString(s) {
-			return 0, fmt.Errorf("%s is not a number; write figures alone, with a point, as in 12 or -4.5", clip(s))
-		}
-		v, err := strconv.ParseFloat(s, 64)
-		if err != nil {
-			return 0, fmt.Errorf("%s is too large a number", clip(s))
-		}
-		return T(v), nil
-	}
-	return scalarOf(to, *to == usual, parse, func(v T) *yaml.Node {
-		return plain(strconv.FormatFloat(float64(v), 'f', -1, 64))
-	})
-}
-
-// whole is a whole number, of minutes or seconds.
-func whole[T ~int](to *T) value {
-	parse := func(s string) (T, error) {
-		if !wholeForm.MatchString(s) {
-			return 0, fmt.Errorf("%s is not a whole number; write figures alone, as in 45", clip(s))
-		}
-		v, err := strconv.Atoi(s)
-		return T(v), err
-	}
-	return scalarOf(to, *to == 0, parse, func(v T) *yaml.Node { return plain(strconv.Itoa(int(v))) })
-}
-
-// truth is true or false.
-func truth(to *bool) value {
-	parse := func(s string) (bool, error) {
-		if s != "true" && s != "false" {
-			return false, fmt.Errorf("%s is neither true nor false; write one of these", clip(s))
-		}
-		return s == "true", nil
-	}
-	return scalarOf(to, !*to, parse, func(v bool) *yaml.Node { return plain(strconv.FormatBool(v)) })
-}
-
-// date is a day of the calendar; "" is the date not said.
-func date(to *plan.Date) value {
-	return scalarOf(to, to.IsZero(), orEmpty(plan.ParseDate), func(d plan.Date) *yaml.Node {
-		if d.IsZero() {
-			return quoted("")
-		}
-		return plain(d.String())
-	})
-}
-
-// clock is a time on the clock; "" is the time not said.
-func clock(to *plan.Clock) value {
-	return scalarOf(to, !to.IsSet(), orEmpty(plan.ParseClock), func(c plan.Clock) *yaml.Node { return quoted(c.String()) })
-}
-
-func orEmpty[T any](parse func(string) (T, error)) func(string) (T, error) {
-	return func(s string) (v T, err error) {
-		switch {
-		case s == "":
-			return v, nil
-		case len(s) > 40:
-			return v, fmt.Errorf("%s is too long for a date or a time", clip(s))
-		}
-		return parse(s)
-	}
-}
-
-// amount is an exact decimal number; its places are kept, 1250.00 stays 1250.00.
-func amount(to *decimal.Decimal) value {
-	parse := func(s string) (decimal.Decimal, error) {
-		if !numberForm.MatchString(s) || len(s) > 60 {
-			return decimal.Zero, fmt.Errorf("%s is not an amount; write figures and a point, without a sign or commas, as in 1250.00", clip(s))
-		}
-		return decimal.NewFromString(s)
-	}
-	return scalarOf(to, to.IsZero(), parse, func(d decimal.Decimal) *yaml.Node {
-		return quoted(d.StringFixed(max(-d.Exponent(), 0)))
-	})
-}
-
-// version is the number of the format. It is checked before anything else is read, so here it can't be wrong.
-type version struct{}
-
-func (version) unsaid() bool                     { return false }
-func (version) write() *yaml.Node                { return plain(strconv.Itoa(format)) }
-func (version) read(*reader, string, *yaml.Node) {}
+// keyForm is what a key can look like in a path without quotes.
+var keyForm = regexp.MustCompile(`^[\pL\pN_-]{1,40}$`)
 
 // field is one key of a group.
 type field struct {
@@ -256,7 +91,7 @@ func (g group) read(r *reader, path string, n *yaml.Node) {
 	first := map[string]*yaml.Node{}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, val := n.Content[i], n.Content[i+1]
-		f, ok := g.field(r, path, key)
+		f, ok := g.field(r, path, key, n)
 		switch {
 		case !ok:
 		case first[f.key] != nil:
@@ -273,9 +108,9 @@ func (g group) read(r *reader, path string, n *yaml.Node) {
 	}
 }
 
-// field finds the field of a key. An unknown key that is a slip of the finger is told and then read as what was meant,
-// so that one slip makes one fault.
-func (g group) field(r *reader, path string, key *yaml.Node) (field, bool) {
+// field finds the field of a key of n. An unknown key that is a slip of the finger is told and then read as what was
+// meant, so that one slip makes one fault.
+func (g group) field(r *reader, path string, key, n *yaml.Node) (field, bool) {
 	if key.Kind != yaml.ScalarNode {
 		r.fault(key, path, "a key is a plain word, not %s", kind(key))
 		return field{}, false
@@ -290,15 +125,26 @@ func (g group) field(r *reader, path string, key *yaml.Node) (field, bool) {
 		at = join(path, clip(key.Value))
 	}
 	hint := plan.Suggest(key.Value, g.keys())
-	for _, f := range g.fields {
-		if hint != "" && hint == plan.Suggest(key.Value, []string{f.key}) {
-			r.fault(key, at, "there is no such key here%s", hint)
-			r.guessed = append(r.guessed, join(path, f.key))
-			return f, true
+	if hint != "" {
+		r.fault(key, at, "there is no such key here%s", hint)
+		meant := slices.IndexFunc(g.fields, func(f field) bool { return plan.Suggest(key.Value, []string{f.key}) == hint })
+		if meant < 0 || hasKey(n, g.fields[meant].key) {
+			return field{}, false
 		}
+		r.guessed = append(r.guessed, join(path, g.fields[meant].key))
+		return g.fields[meant], true
 	}
 	r.fault(key, at, "there is no such key here; the keys are %s", strings.Join(g.keys(), ", "))
 	return field{}, false
+}
+
+func hasKey(n *yaml.Node, key string) bool {
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == key {
+			return true
+		}
+	}
+	return false
 }
 
 // looks tells what a group looks like in the file.
