@@ -1,0 +1,69 @@
+#!/bin/sh
+# Runs every check of Eavelight, installing what it needs for them, and stops at the first that fails:
+#
+#     sh cmd/test.sh
+#
+# The window is tested on a display of its own that nobody sees. EAVELIGHT_SHOTS=FOLDER keeps its screenshots.
+set -eu
+
+cd "$(dirname "$0")/.."
+. cmd/need.sh
+
+# Fyne's texts and sizes follow these.
+export LANG=en_US.UTF-8 FYNE_SCALE=1
+unset LC_ALL LANGUAGE
+
+began=$(date +%s)
+now="starting"
+trap 'code=$?; [ $code = 0 ] || say "FAILED: $now. Nothing after it was run." >&2' EXIT
+
+step() {
+    now=$*
+    printf '\n=== %s (after %s)\n' "$now" "$(spent)"
+}
+
+spent() {
+    s=$(($(date +%s) - began))
+    say "$((s / 60)) min $((s % 60)) s"
+}
+
+step "Install what is missing"
+need_compiler
+# shellcheck disable=SC2046 # one word a package
+need $(window_packages) $(test_packages)
+need_go
+go version
+
+step "Format: gofmt"
+unformatted=$(gofmt -l app assets cmd plan)
+[ -z "$unformatted" ] || fail "These files are not as gofmt writes them:" "$unformatted"
+
+step "Vet, with the window"
+CGO_ENABLED=1 go vet ./...
+
+step "Vet, without cgo"
+CGO_ENABLED=0 go vet ./...
+
+# The window test is left to a step of its own, when nothing else wants the processor.
+step "Tests"
+CGO_ENABLED=1 go test -skip '^TestWindow' -timeout 30m ./...
+
+step "Tests, without cgo"
+CGO_ENABLED=0 go test -timeout 30m ./...
+
+# cmd is left out: its only goroutines are the window's, and Fyne's C would be compiled once more.
+step "Tests, with the race detector"
+# shellcheck disable=SC2046 # one word a package
+CGO_ENABLED=1 go test -race -timeout 30m $(go list ./app/... ./assets/... ./plan/...)
+
+step "Fuzzing, some seconds a target"
+grep -r --include='*_test.go' -o '^func Fuzz[A-Za-z0-9]*' app cmd plan | while IFS=: read -r file target; do
+    CGO_ENABLED=0 go test -run '^$' -fuzz "^${target#func }\$" -fuzztime 5s "./$(dirname "$file")"
+done
+
+if [ "$(uname -s)" = Linux ]; then
+    step "The real window"
+    CGO_ENABLED=1 EAVELIGHT_WINDOW_TEST=1 go test -count=1 -v -run '^TestWindow' -timeout 30m ./cmd/eavelight
+fi
+
+printf '\nAll checks passed in %s.\n' "$(spent)"
