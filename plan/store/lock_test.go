@@ -80,7 +80,7 @@ func TestNeverTwoHolders(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "day.plan.yaml")
 	var inside, held atomic.Int32
 	var all sync.WaitGroup
-	for range 4 {
+	for range 8 {
 		all.Go(func() {
 			for range 200 {
 				claim, err := Lock(path)
