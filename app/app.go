@@ -96,7 +96,7 @@ func (w *Window) build() {
 	w.body = container.NewStack()
 	w.status = widget.NewLabel("")
 	w.status.Truncation = fyne.TextTruncateEllipsis
-	left := container.NewStack(container.New(railWidth{}, w.rail))
+	left := container.New(railWidth{}, w.rail)
 	foot := container.NewVBox(widget.NewSeparator(), w.status)
 	w.win.SetContent(container.NewBorder(nil, foot, container.NewBorder(nil, nil, nil, widget.NewSeparator(), left), nil, w.body))
 	w.buildMenu()
@@ -162,7 +162,7 @@ func (w *Window) goTo(p view.Page) {
 	}
 	w.current = p
 	w.pages[p].Show(w.session.State())
-	w.body.Objects = []fyne.CanvasObject{w.pages[p].Object()}
+	w.body.Objects = []fyne.CanvasObject{container.NewPadded(w.pages[p].Object())}
 	w.body.Refresh()
 	for i, q := range view.Pages {
 		if q == p {

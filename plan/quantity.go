@@ -76,7 +76,7 @@ func (p Position) Valid() bool {
 	return p.Lat >= -90 && p.Lat <= 90 && p.Lon >= -180 && p.Lon <= 180 // false for NaN too
 }
 
-// String prints what ParsePosition of package locate reads back: "46.12345, -121.51234".
+// String prints what Parse of package locate reads back: "46.12345, -121.51234".
 func (p Position) String() string {
 	return strconv.FormatFloat(p.Lat, 'f', 5, 64) + ", " + strconv.FormatFloat(p.Lon, 'f', 5, 64)
 }

@@ -62,7 +62,7 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date) *Day {
 	rows := container.NewVScroll(container.NewVBox(d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people))
 	foot := container.NewVScroll(container.NewVBox(d.scene, d.troubles, d.loss))
 	split := container.NewVSplit(rows, foot)
-	split.Offset = 0.8
+	split.Offset = 0.83
 	d.object = container.NewBorder(top, nil, nil, container.New(wide(340), d.side), split)
 	return d
 }

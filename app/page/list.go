@@ -116,6 +116,9 @@ func (l *listPane) show(rows []view.Row) {
 	l.list.Refresh()
 	if i := l.index(); i >= 0 {
 		l.list.Select(i)
+		if l.list.Size().Height == 0 { // not laid out yet: it would scroll to nowhere
+			l.list.ScrollToTop()
+		}
 	} else {
 		l.selected = ""
 		l.list.UnselectAll()

@@ -21,6 +21,7 @@ type Papers struct {
 	preview *widget.Label
 	folder  *widget.Entry
 	told    *widget.Label
+	said    *fyne.Container // told and again, hidden until there is something to tell
 	again   *widget.Button
 	write   *widget.Button
 	writer  Writer
@@ -44,9 +45,11 @@ func NewPapers(edit Editor, writer Writer, browse func(chosen func(folder string
 	s.again = widget.NewButton("Replace it", func() { s.run(true) })
 	s.again.Hide()
 	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { browse(func(folder string) { s.folder.SetText(folder) }) })
+	s.said = container.NewBorder(nil, nil, nil, s.again, s.told)
+	s.said.Hide()
 	bar := container.NewVBox(
 		container.NewBorder(nil, nil, nil, container.NewHBox(choose, s.write), s.folder),
-		container.NewBorder(nil, nil, nil, s.again, s.told),
+		s.said,
 		s.missing,
 	)
 	right := container.NewBorder(bar, nil, nil, nil, container.NewVScroll(s.preview))
@@ -99,6 +102,7 @@ func (s *Papers) run(overwrite bool) {
 func (s *Papers) tell(words string, importance widget.Importance) {
 	s.told.Importance = importance
 	s.told.SetText(words)
+	s.said.Show()
 }
 
 func (s *Papers) fields() {

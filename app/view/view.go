@@ -276,17 +276,17 @@ func SceneDay(st session.State, id plan.ID) string {
 		return ""
 	}
 	windows := d.Windows[id]
-	light := "its light does not come on " + d.Date.Short()
+	light := "which does not come on this date"
 	if len(windows) > 0 {
 		var words []string
 		for _, w := range windows {
 			words = append(words, clock(d, w.From)+"–"+clock(d, w.To))
 		}
-		light = "its light: " + strings.Join(words, ", ")
+		light = strings.Join(words, ", ")
 	}
 	for _, at := range d.Scenes {
 		if at.Scene == id {
-			return fmt.Sprintf("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light; %s.", d.Date.Short(),
+			return fmt.Sprintf("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light (%s).", d.Date.Short(),
 				clock(d, at.Setup), clock(d, at.Start), clock(d, at.End), day.Percent(at.Kept), light)
 		}
 	}
@@ -298,18 +298,28 @@ func SceneDay(st session.State, id plan.ID) string {
 	return ""
 }
 
-// Troubles lists what is wrong with a day, the worst first: scenes left out, then warnings.
+// Troubles lists what is wrong with a day, the worst first: scenes left out, then warnings. Who waits long is one line.
 func Troubles(d day.Day) []string {
-	var out []string
-	for _, l := range d.LeftOut {
-		out = append(out, sentence(l.Why.String()))
-	}
-	for _, p := range d.Problems {
+	var out, waits []string
+	say := func(p plan.Problem) {
 		if s := sentence(p.String()); !slices.Contains(out, s) { // a full window is one trouble, not one a scene
 			out = append(out, s)
 		}
 	}
-	return slices.Compact(out)
+	for _, l := range d.LeftOut {
+		say(l.Why)
+	}
+	for _, p := range d.Problems {
+		if p.Code == plan.WaitsLong {
+			waits = append(waits, p.String())
+			continue
+		}
+		say(p)
+	}
+	if len(waits) > 0 {
+		out = append(out, sentence(strings.Join(waits, ", ")))
+	}
+	return out
 }
 
 // LossParts names what the day loses, part by part, in points.

@@ -1,0 +1,201 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"eavelight/plan/store"
+)
+
+const demo = "../../testdata/tarn-ledge.eavelight"
+
+func clockwork() time.Time { return time.Date(2027, 9, 30, 18, 0, 0, 0, time.UTC) }
+
+// eavelight runs a command line and returns what a shell would see.
+func eavelight(args ...string) (code int, stdout, stderr string) {
+	var out, err bytes.Buffer
+	code = run(args, &out, &err, clockwork)
+	return code, out.String(), err.String()
+}
+
+func TestExitCodes(t *testing.T) {
+	bad := filepath.Join(t.TempDir(), "bad.eavelight")
+	write(t, bad, "eavelight: 1\ntitel: A slip\n")
+	newer := filepath.Join(t.TempDir(), "newer.eavelight")
+	write(t, newer, "eavelight: 99\n")
+	fresh := filepath.Join(t.TempDir(), "fresh.eavelight")
+	for _, c := range []struct {
+		name string
+		args []string
+		code int
+		says string
+	}{
+		{"help", []string{"--help"}, 0, "Place the scenes"},
+		{"an unknown command", []string{"light", demo, "--frobnicate"}, 2, "unknown flag"},
+		{"no such file", []string{"place", "nowhere.eavelight"}, 2, "nowhere.eavelight"},
+		{"a file with a slip", []string{"place", bad}, 1, `did you mean "title"`},
+		{"check tells the slip", []string{"check", bad}, 1, bad + ":2:1: titel: "},
+		{"a newer file", []string{"check", newer}, 2, "newer"},
+		{"a scene is left out", []string{"place", demo}, 1, "scenes 11 and 12"},
+		{"a date on which more is left out", []string{"place", demo, "--date", "2027-10-09"}, 1, "golden"},
+		{"a date that does not exist", []string{"place", demo, "--date", "2027-02-30"}, 2, "2027-02-30"},
+		{"light without a place", []string{"light"}, 2, "--at"},
+		{"light with two", []string{"light", demo, "--at", "1,2"}, 2, "not both"},
+		{"light of the demo", []string{"light", demo}, 0, "golden evening"},
+		{"a moment that is none", []string{"light", demo, "--instant", "noon"}, 2, "2027-10-16T18:00:00Z"},
+		{"a new plan", []string{"new", fresh}, 0, fresh},
+		{"a new plan over an old one", []string{"new", fresh}, 2, "already"},
+		{"the new plan lacks all", []string{"check", fresh}, 1, "no title"},
+		{"papers of nothing", []string{"papers", fresh, "-o", t.TempDir()}, 2, "position"},
+		{"a picture of no page", []string{"picture", demo, "--page", "moon", "-o", "x.png"}, 2, "moon"},
+		{"a picture of no size", []string{"picture", demo, "--size", "big", "-o", "x.png"}, 2, "1440x900"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			code, out, err := eavelight(c.args...)
+			if code != c.code || !strings.Contains(out+err, c.says) {
+				t.Errorf("eavelight %s: exit %d, want %d and %q\n%s%s", strings.Join(c.args, " "), code, c.code, c.says, out, err)
+			}
+		})
+	}
+}
+
+func write(t *testing.T, path, text string) {
+	t.Helper()
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func fromJSON[T any](t *testing.T, text string) (v T) {
+	t.Helper()
+	if err := json.Unmarshal([]byte(text), &v); err != nil {
+		t.Fatalf("%v in\n%s", err, text)
+	}
+	return v
+}
+
+// TestLightJSON asks as a machine would: the NREL worked example's place and moment (Reda & Andreas, NREL/TP-560-34302,
+// Table A5.1), and a day of polar night, where everything but noon is null.
+func TestLightJSON(t *testing.T) {
+	code, out, _ := eavelight("light", "--at", "39.742476,-105.1786", "--instant", "2003-10-17T12:30:30-07:00", "--json")
+	r := fromJSON[lightReport](t, out)
+	if code != 0 || r.Instant == nil || r.Zone != "America/Denver" || len(r.Days) != 1 || r.Days[0].Date != "2003-10-17" {
+		t.Fatalf("exit %d, %s", code, out)
+	}
+	// Zenith 50.11162 with refraction at 820 hPa and 11 C; airless altitude 39.87205; azimuth 194.34024.
+	if d := float64(r.Instant.TrueAltitude) - 39.87205; d > 0.01 || d < -0.01 {
+		t.Errorf("true altitude %v", r.Instant.TrueAltitude)
+	}
+	if d := float64(r.Instant.Azimuth) - 194.34024; d > 0.01 || d < -0.01 {
+		t.Errorf("azimuth %v", r.Instant.Azimuth)
+	}
+	if r.Instant.ApparentAltitude <= r.Instant.TrueAltitude {
+		t.Errorf("refraction does not lift the sun: %v, %v", r.Instant.ApparentAltitude, r.Instant.TrueAltitude)
+	}
+
+	_, out, _ = eavelight("light", "--at", "78.2232,15.6267", "--date", "2026-12-21", "--json")
+	polar := fromJSON[map[string]any](t, out)["days"].([]any)[0].(map[string]any)
+	for _, key := range []string{"sunrise", "sunset", "civilDawn", "civilDusk"} {
+		if v, there := polar[key]; !there || v != nil {
+			t.Errorf("polar night: %s is %v, want null", key, v)
+		}
+	}
+	if polar["noon"] == nil || polar["goldenMorning"].(map[string]any)["start"] != nil {
+		t.Errorf("polar night: %v", polar)
+	}
+}
+
+func TestPlaceJSON(t *testing.T) {
+	code, out, _ := eavelight("place", demo, "--json")
+	r := fromJSON[placeReport](t, out)
+	if code != 1 || r.Status != "proven" || r.Date != "2027-10-16" || len(r.Scenes) != 13 || len(r.LeftOut) != 1 {
+		t.Fatalf("exit %d, %s", code, out)
+	}
+	if sum := r.Loss.Light + r.Loss.Waiting + r.Loss.Moves + r.Loss.Length + r.Loss.LeftOut; sum-r.Loss.Total > 1e-9 || r.Loss.Total-sum > 1e-9 {
+		t.Errorf("the parts of the loss add up to %v, not %v", sum, r.Loss.Total)
+	}
+	if _, again, _ := eavelight("place", demo, "--json"); again != out {
+		t.Error("the same plan gives another answer")
+	}
+}
+
+func TestCheckJSON(t *testing.T) {
+	code, out, _ := eavelight("check", demo, "--json")
+	found := fromJSON[[]finding](t, out)
+	if code != 1 || len(found) == 0 {
+		t.Fatalf("exit %d, %s", code, out)
+	}
+	for _, f := range found {
+		if f.Text == "" || f.File != demo {
+			t.Errorf("a finding without words or file: %+v", f)
+		}
+	}
+}
+
+// TestNewPlanIsReadable: what new writes, the program reads.
+func TestNewPlanIsReadable(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a.eavelight")
+	if code, _, err := eavelight("new", path); code != 0 {
+		t.Fatal(err)
+	}
+	if _, _, err := store.Read(path); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestPapers(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "papers")
+	code, out, err := eavelight("papers", demo, "-o", dir, "--json")
+	written := fromJSON[map[string][]string](t, out)["written"]
+	if code != 0 || len(written) != 1 {
+		t.Fatalf("exit %d, %s%s", code, out, err)
+	}
+	first, readErr := os.ReadFile(written[0])
+	if readErr != nil || !bytes.HasPrefix(first, []byte("%PDF-1.")) {
+		t.Fatalf("%s is no PDF: %v", written[0], readErr)
+	}
+	if code, _, err := eavelight("papers", demo, "-o", dir); code != 2 || !strings.Contains(err, "--overwrite") {
+		t.Errorf("written over without asking: exit %d, %s", code, err)
+	}
+	if code, _, err := eavelight("papers", demo, "-o", dir, "--overwrite"); code != 0 {
+		t.Errorf("not written over when asked: %s", err)
+	}
+	if again, _ := os.ReadFile(written[0]); !bytes.Equal(first, again) {
+		t.Error("the same plan and clock give other bytes")
+	}
+}
+
+// TestPictures draws every page, light and dark, and demands the size that was asked for and that no two are the same.
+func TestPictures(t *testing.T) {
+	seen := map[string]string{}
+	for _, page := range []string{"brief", "property", "scenes", "people", "day", "papers"} {
+		for _, dark := range []bool{false, true} {
+			path := filepath.Join(t.TempDir(), "page.png")
+			args := []string{"picture", demo, "--page", page, "-o", path, "--size", "1280x800"}
+			if dark {
+				args = append(args, "--dark")
+			}
+			if code, _, err := eavelight(args...); code != 0 {
+				t.Fatalf("%v: %s", args, err)
+			}
+			data, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			img, err := png.Decode(bytes.NewReader(data))
+			if err != nil || img.Bounds().Dx() != 1280 || img.Bounds().Dy() != 800 {
+				t.Errorf("%v: %v, %v", args, err, img.Bounds())
+			}
+			if other, twice := seen[string(data)]; twice {
+				t.Errorf("%v gives the same picture as %s", args, other)
+			}
+			seen[string(data)] = strings.Join(args, " ")
+		}
+	}
+}
