@@ -87,14 +87,14 @@ func fits(ctx context.Context, p Problem, scenes []int) answer {
 		}
 		free.Scenes = append(free.Scenes, s)
 	}
-	r := &run{ctx: ctx, m: newModel(&free), limit: Never}
-	r.offer(r.m.empty())
+	r := newRun(ctx, &free)
+	r.limit = Never
 	if r.m.shut > 0 {
 		return no
 	}
 	firstPlans(ctx, r.m, firstWidth, r.found)
 	if r.loss() > 0 {
-		r.prove()
+		r.attempt()
 	}
 	switch {
 	case r.loss() == 0:

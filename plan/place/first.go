@@ -20,20 +20,12 @@ type first struct {
 	m     *model
 	width int
 	kept  []label
-	dues  [][]int64 // by scene and slot: the least it costs to place it with its set-up no earlier, or to leave it out
 	found func(way []label, mealAfter bool)
 }
 
 // firstPlans walks with the given width and calls found with every placement that looks better than those before.
 func firstPlans(ctx context.Context, m *model, width int, found func(way []label, mealAfter bool)) {
-	f := &first{m: m, width: width, found: found, dues: make([][]int64, len(m.scenes))}
-	for j := range m.scenes {
-		s := &m.scenes[j]
-		f.dues[j] = make([]int64, len(s.low))
-		for t, low := range s.low {
-			f.dues[j][t] = min(m.p.Scenes[j].Leave, low+m.p.DayCost*int64(s.dur))
-		}
-	}
+	f := &first{m: m, width: width, found: found}
 	begin := firstLabel{key: key{left: m.open, space: nowhere}}
 	begin.lost, begin.parent, begin.scene = m.shut+m.p.DayCost*int64(m.p.Prepare), -1, -1
 	best := inf
@@ -123,7 +115,7 @@ func (f *first) add(list []firstLabel, l firstLabel, parent int32, j, begin int,
 	l.lost += cost + m.scenes[j].light[begin]
 	l.parent, l.scene, l.begin, l.free = parent, int8(j), int16(begin), int16(begin+m.p.Scenes[j].Shoot)
 	l.space = m.p.Scenes[j].Space
-	if int(l.free-l.since) > m.within || int(l.free-l.call)+m.p.PackUp > m.p.Longest {
+	if !m.canEnd(&l.label, m.p.PackUp, 0) {
 		return list
 	}
 	l.left &^= 1 << j
@@ -133,12 +125,14 @@ func (f *first) add(list []firstLabel, l firstLabel, parent int32, j, begin int,
 		if gone := m.scenes[j].before&(1<<i) != 0; gone || int(l.free)+m.scenes[i].dur > m.latestEnd(i) {
 			l.left &^= 1 << i
 			l.lost += m.p.Scenes[i].Leave
-		} else {
-			l.bound += f.dues[i][l.free]
 		}
 	}
-	l.bound += l.lost
+	for i := range m.parts {
+		p := &m.parts[i]
+		l.bound += p.may[p.subset(l.left)][l.free]
+	}
 	l.here &= m.cast(l.left)
+	l.bound += l.lost + max(m.rivals(l.left, l.here), m.stay(l.left, l.here, int(l.free), m.meals-int(l.meals)))
 	return append(list, l)
 }
 

@@ -1,9 +1,7 @@
 package place
 
 import (
-	"cmp"
 	"container/heap"
-	"math/bits"
 	"slices"
 )
 
@@ -23,38 +21,44 @@ const (
 	maxTried  = 1 << 16
 )
 
+// choice is a subset of a part's scenes to be placed.
+type choice struct {
+	place uint64
+	cost  int64 // of placing them at the least and leaving out the others
+	short int   // slots they take
+}
+
 // starts lists the choices whose simple bound is under best, from the least bound up, without the empty one and without
-// those that Jackson's rule refutes. When there are too many, floor is the bound of the first not listed, else it is inf.
+// those that do not fit the day. When there are too many, floor is the bound of the first not listed, else it is inf.
 func (m *model) starts(best int64) (list []start, floor int64) {
-	base, gains := m.simpleChoice()
-	place := uint64(0)
-	var turns []gain
-	for j := range each(m.open) {
-		if gains[j] > 0 {
-			place |= 1 << j
-		}
-		turns = append(turns, gain{scene: j, cost: max(gains[j], -gains[j])})
+	q := &combinations{}
+	for i := range m.parts {
+		q.lists = append(q.lists, m.parts[i].choices(m.p.Earliest+m.p.Prepare))
 	}
-	slices.SortStableFunc(turns, func(a, b gain) int { return cmp.Compare(a.cost, b.cost) })
-	queue := &choices{{bound: base, next: -1}}
-	for tried := 0; queue.Len() > 0; tried++ {
-		c := heap.Pop(queue).(choice)
-		if c.bound >= best {
+	base := m.shut + m.p.DayCost*int64(m.p.Prepare+m.p.PackUp)
+	q.add(make([]int, len(q.lists)))
+	for tried := 0; q.Len() > 0; tried++ {
+		c := heap.Pop(q).(combination)
+		if base+c.cost >= best {
 			return list, inf
 		}
 		if tried == maxTried || len(list) == maxStarts {
-			return list, c.bound
+			return list, base + c.cost
 		}
-		set := place
-		for k := range each(c.turned) {
-			set ^= 1 << turns[k].scene
-		}
-		if set != 0 && m.ready(set, false) >= m.p.Earliest+m.p.Prepare && m.length(set)+m.p.Prepare+m.p.PackUp <= m.p.Longest {
+		set := q.union(c)
+		if m.worthStarting(set, best-base-c.cost) {
 			list = append(list, start{place: set, leave: m.leave(m.open &^ set)})
 		}
-		queue.pushNext(c, turns)
+		q.after(c)
 	}
 	return list, inf
+}
+
+// worthStarting says that the scenes may fit the day, and that waiting for them may cost less than spare.
+func (m *model) worthStarting(set uint64, spare int64) bool {
+	from := m.p.Earliest + m.p.Prepare
+	return set != 0 && m.ready(set, false) >= from && m.length(set)+m.p.Prepare+m.p.PackUp <= m.p.Longest &&
+		m.stay(set, 0, from, m.meals) < spare
 }
 
 // leave is the price of leaving out the scenes of a set and those that have no start at all.
@@ -66,58 +70,60 @@ func (m *model) leave(set uint64) int64 {
 	return sum
 }
 
-// simpleChoice is the least that any non-empty day loses by the simplest count, scene by scene, and for each scene how
-// much more it costs there to leave it out than to place it.
-func (m *model) simpleChoice() (base int64, gains []int64) {
-	base = m.shut + m.p.DayCost*int64(m.p.Prepare+m.p.PackUp)
-	gains = make([]int64, len(m.scenes))
-	for j := range each(m.open) {
-		s := &m.scenes[j]
-		placed := s.low[0] + m.p.DayCost*int64(s.dur)
-		gains[j] = m.p.Scenes[j].Leave - placed
-		base += min(placed, m.p.Scenes[j].Leave)
+// combination takes one choice from each part's list. combinations hands them out by rising cost.
+type combination struct {
+	cost int64
+	at   []int
+}
+
+type combinations struct {
+	lists [][]choice
+	queue []combination
+}
+
+func (q *combinations) Len() int { return len(q.queue) }
+func (q *combinations) Less(a, b int) bool {
+	if q.queue[a].cost != q.queue[b].cost {
+		return q.queue[a].cost < q.queue[b].cost
 	}
-	return base, gains
+	return slices.Compare(q.queue[a].at, q.queue[b].at) < 0
 }
-
-type gain struct {
-	scene int
-	cost  int64
-}
-
-// choice is a set of turns against the simple choice, in the usual walk over all subsets by rising sum: from a set whose
-// highest member is next, add the one after, or put the one after in its place.
-type choice struct {
-	bound  int64
-	turned uint64
-	next   int
-}
-
-type choices []choice
-
-func (q choices) Len() int { return len(q) }
-func (q choices) Less(a, b int) bool {
-	if q[a].bound != q[b].bound {
-		return q[a].bound < q[b].bound
-	}
-	return bits.Reverse64(q[a].turned) < bits.Reverse64(q[b].turned)
-}
-func (q choices) Swap(a, b int) { q[a], q[b] = q[b], q[a] }
-func (q *choices) Push(c any)   { *q = append(*q, c.(choice)) }
-func (q *choices) Pop() any {
-	old := *q
-	c := old[len(old)-1]
-	*q = old[:len(old)-1]
+func (q *combinations) Swap(a, b int) { q.queue[a], q.queue[b] = q.queue[b], q.queue[a] }
+func (q *combinations) Push(c any)    { q.queue = append(q.queue, c.(combination)) }
+func (q *combinations) Pop() any {
+	last := len(q.queue) - 1
+	c := q.queue[last]
+	q.queue = q.queue[:last]
 	return c
 }
 
-func (q *choices) pushNext(c choice, turns []gain) {
-	k := c.next + 1
-	if k >= len(turns) {
-		return
+func (q *combinations) add(at []int) {
+	c := combination{at: at}
+	for i, k := range at {
+		c.cost += q.lists[i][k].cost
 	}
-	heap.Push(q, choice{bound: c.bound + turns[k].cost, turned: c.turned | 1<<k, next: k})
-	if c.next >= 0 {
-		heap.Push(q, choice{bound: c.bound + turns[k].cost - turns[c.next].cost, turned: c.turned&^(1<<c.next) | 1<<k, next: k})
+	heap.Push(q, c)
+}
+
+// after adds the combinations that come after one: each is reached from one other only, the one that steps back in its last
+// part that is not at its first choice.
+func (q *combinations) after(c combination) {
+	for i := len(c.at) - 1; i >= 0; i-- {
+		if c.at[i]+1 < len(q.lists[i]) {
+			at := slices.Clone(c.at)
+			at[i]++
+			q.add(at)
+		}
+		if c.at[i] > 0 {
+			return
+		}
 	}
+}
+
+func (q *combinations) union(c combination) uint64 {
+	set := uint64(0)
+	for i, k := range c.at {
+		set |= q.lists[i][k].place
+	}
+	return set
 }

@@ -10,12 +10,15 @@ const inf = int64(1) << 61
 
 // model is a Problem made ready for the search: sets as machine words, starts clipped to the day, meals as plain numbers.
 type model struct {
-	p       *Problem
-	scenes  []sceneModel
-	weights []int64 // cost of one waiting slot, by group of people who share their scenes
-	open    uint64  // scenes that have any start at all
-	shut    int64   // what the others cost, left out
-	due     []int   // open scenes by their latest end
+	p      *Problem
+	scenes []sceneModel
+	groups []group // people who share their scenes
+	open   uint64  // scenes that have any start at all
+	shut   int64   // what the others cost, left out
+	due    []int   // open scenes by their latest end
+	parts  []part  // the open scenes in small lots, for bounds
+
+	ends []int // scratch of addStay
 
 	within, apart, meals int // the meal rule; without one, within is out of reach and meals is 0
 }
@@ -23,7 +26,7 @@ type model struct {
 type sceneModel struct {
 	light  []int64 // by start, Forbidden where the scene cannot start on any legal day
 	next   []int   // the first permitted start from a slot on, or len(light)
-	low    []int64 // the least light cost when set-up starts at a slot or later, or inf
+	over   []int   // the earliest end if set-up begins no earlier than a slot, or len(light) + Shoot
 	who    uint64  // groups of people
 	before uint64  // scenes that must come before it
 	dur    int     // set-up and shooting
@@ -43,7 +46,7 @@ func newModel(p *Problem) *model {
 		}
 	}
 	for g, group := range waitingGroups(*p) {
-		m.weights = append(m.weights, group.cost)
+		m.groups = append(m.groups, group)
 		for i := range each(group.scenes) {
 			m.scenes[i].who |= 1 << g
 		}
@@ -55,14 +58,14 @@ func newModel(p *Problem) *model {
 		m.within, m.apart = p.Meal.Within, p.Meal.Within/2
 		m.meals = max(0, (min(p.Longest, p.Latest-p.Earliest)-1)/p.Meal.Within)
 	}
+	m.parts = newParts(m)
 	return m
 }
 
 func newSceneModel(p *Problem, i int) sceneModel {
 	s := &p.Scenes[i]
 	m := sceneModel{
-		light: make([]int64, p.Slots), next: make([]int, p.Slots+1), low: make([]int64, p.Slots+1),
-		dur: s.Setup + s.Shoot, last: -1,
+		light: make([]int64, p.Slots), next: make([]int, p.Slots+1), dur: s.Setup + s.Shoot, last: -1,
 	}
 	for _, a := range s.After {
 		m.before |= 1 << a
@@ -84,12 +87,8 @@ func newSceneModel(p *Problem, i int) sceneModel {
 			m.next[t] = t
 		}
 	}
-	least := inf
-	for setup := p.Slots; setup >= 0; setup-- {
-		if t := setup + s.Setup; t < p.Slots && m.light[t] != Forbidden {
-			least = min(least, m.light[t])
-		}
-		m.low[setup] = least
+	for setup := range m.next {
+		m.over = append(m.over, m.next[min(setup+s.Setup, p.Slots)]+s.Shoot)
 	}
 	return m
 }
@@ -123,6 +122,15 @@ func (m *model) ready(left uint64, started bool) int {
 	return ready
 }
 
+// earliestWrap is the wrap before which the scenes left cannot all be over, each for itself.
+func (m *model) earliestWrap(left uint64) int {
+	end := 0
+	for j := range each(left) {
+		end = max(end, m.scenes[j].next[0]+m.p.Scenes[j].Shoot)
+	}
+	return end + m.p.PackUp
+}
+
 // length is the least number of slots that the scenes left occupy.
 func (m *model) length(left uint64) int {
 	sum := 0
@@ -145,7 +153,7 @@ func (m *model) cast(scenes uint64) uint64 {
 func (m *model) wait(groups uint64) int64 {
 	sum := int64(0)
 	for g := range each(groups) {
-		sum += m.weights[g]
+		sum += m.groups[g].cost
 	}
 	return sum
 }
@@ -184,9 +192,10 @@ func (m *model) mealStarts(since, free, full, k int) []Span {
 	return meals
 }
 
+// group is people who are in the same scenes and so wait together.
 type group struct {
 	scenes uint64
-	cost   int64
+	cost   int64 // of one slot
 }
 
 // waitingGroups joins the people who are in the same scenes, and drops those who can never wait.

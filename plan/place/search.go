@@ -30,6 +30,7 @@ type search struct {
 	kept  []label   // every label expanded, for the way back
 	open  [][]label // by state, those not expanded yet
 	count []int     // labels in open, by layer
+	tries *int      // labels that may still be made
 	found func(way []label, mealAfter bool)
 }
 
@@ -37,17 +38,18 @@ type search struct {
 const slack = 8
 
 // labels looks for placements that lose less than best, keeping at most width labels a layer, and calls found with each
-// better one. It returns the least bound of what it did not look at: inf if it looked at everything, 0 if the context ended.
-func labels(ctx context.Context, t *table, best int64, width int, found func(way []label, mealAfter bool)) int64 {
+// better one. It returns the least bound of what it did not look at: inf if it looked at everything, 0 if the context ended
+// or the tries did. It takes what it used from tries.
+func labels(ctx context.Context, t *table, best int64, width int, tries *int, found func(way []label, mealAfter bool)) int64 {
 	s := &search{
-		t: t, best: best, width: width, cut: inf, found: found,
+		t: t, best: best, width: width, cut: inf, tries: tries, found: found,
 		open: make([][]label, len(t.states)), count: make([]int, len(t.layers)),
 	}
 	for n := len(t.layers) - 1; n >= 0; n-- {
 		s.addStarts(n)
 		s.trim(n, s.width)
 		for i, at := range t.layers[n] {
-			if i%64 == 0 && ctx.Err() != nil {
+			if *tries <= 0 || i%64 == 0 && ctx.Err() != nil {
 				return 0
 			}
 			for _, l := range s.open[at] {
@@ -118,7 +120,8 @@ func (s *search) first(l label, parent int32, e edge) {
 	j := int(e.scene)
 	from, to, scene := &s.t.states[l.state], &s.t.states[e.to], &m.p.Scenes[j]
 	cost := m.work(j, 0)
-	for begin := m.scenes[j].next[from.lo+scene.Setup]; begin < m.p.Slots; begin = m.scenes[j].next[begin+1] {
+	last := from.lo + from.width - 1 + scene.Setup
+	for begin := m.scenes[j].next[min(from.lo+scene.Setup, m.p.Slots)]; begin < m.p.Slots && begin <= last; begin = m.scenes[j].next[begin+1] {
 		call := begin - scene.Setup - m.p.Prepare
 		s.add(to, label{
 			lost: l.lost + cost + m.scenes[j].light[begin], state: e.to, parent: parent, free: int16(begin + scene.Shoot),
@@ -159,7 +162,8 @@ func (s *search) next(l label, parent int32, e edge, k int) {
 // add offers a label to its state. It is false if the label breaks a rule or cannot lead to a better placement.
 func (s *search) add(to *state, l label) bool {
 	m := s.t.m
-	if int(l.free-l.since) > m.within || int(l.free-l.call)+to.need > m.p.Longest {
+	*s.tries--
+	if !m.canEnd(&l, to.need, to.wrap) {
 		return false
 	}
 	l.bound = l.lost + s.t.toCome(l.state, int(l.meals), int(l.free))
@@ -183,6 +187,19 @@ func (s *search) add(to *state, l label) bool {
 		s.trim(n, s.width)
 	}
 	return true
+}
+
+// canEnd says that a day may still keep the longest day and the meal rule, if what is left takes need slots and cannot be
+// wrapped before wrap.
+func (m *model) canEnd(l *label, need, wrap int) bool {
+	wrap = max(wrap, int(l.free)+need)
+	return int(l.free-l.since) <= m.within && wrap-int(l.call) <= m.p.Longest && int(l.since) >= m.mealEnd(wrap, int(l.meals))
+}
+
+// mealEnd is the earliest end of the meal that is number meals of the day, if the wrap is no earlier than wrap: any earlier,
+// and the meals still permitted do not reach that far.
+func (m *model) mealEnd(wrap, meals int) int {
+	return wrap - m.within - (m.meals-meals)*(m.within+m.p.Meal.Length)
 }
 
 // dominates says that whatever can follow b can follow a, after idling if need be, and loses no more.

@@ -3,12 +3,7 @@ package place
 import (
 	"context"
 	"math/bits"
-)
-
-// Limits of one table. They bound the memory: about 20 bytes a cell, 300 a state with its edges.
-const (
-	maxCells  = 12 << 20
-	maxStates = 1200 << 10
+	"slices"
 )
 
 // key is what is to come after some scenes: those left, who of the people seen is still to come back, and where the kit
@@ -34,6 +29,7 @@ type state struct {
 	from  int     // live cells of all rows are in [from, to), counted from lo
 	to    int     //
 	need  int     // slots that the scenes left take, and the packing up
+	wrap  int     // the earliest wrap, by the scenes left
 	bound int64   // no placement through this state loses less
 	g     []int64 // by row and cell: the least that can have been lost so far, inf where the cell is dead
 	h     []int64 // by row and cell: the least that is still to be lost
@@ -53,23 +49,31 @@ type edge struct {
 // and the longest day, of which it demands only what follows from the latest possible call.
 type table struct {
 	m      *model
-	prior  *table // the table without spaces, its h being the first estimate; nil for that table itself
+	spaced bool   // spaces are told apart
+	calls  Span   // the calls that it covers
+	prior  *table // a table that covers more and tells apart less: its h is the estimate; nil for the first table
 	best   int64  // cells that cannot lead to less are dead
 	states []state
 	layers [][]int32
 	index  map[key]int32
-	cells  int
+	cells  int     // made so far
+	room   int     // the most there may be
 	rest   []int64 // scratch: what is at least still to come, by cell
 }
 
-// newTable makes a table with nothing but its starts.
-func newTable(m *model, starts []start, prior *table, best int64) *table {
-	t := &table{m: m, prior: prior, best: best, layers: make([][]int32, len(m.scenes)+1), index: map[key]int32{}}
+// newTable makes a table with nothing but its starts. The calls are half-open.
+func newTable(m *model, starts []start, prior *table, calls Span, best int64, room int) *table {
+	t := &table{
+		m: m, spaced: prior != nil, calls: calls, prior: prior, best: best, room: room,
+		layers: make([][]int32, len(m.scenes)+1), index: map[key]int32{},
+	}
 	for _, s := range starts {
-		at := t.at(key{left: s.place, space: nowhere})
-		st := &t.states[at]
-		st.lo = m.p.Earliest + m.p.Prepare
-		st.width = m.ready(s.place, false) - st.lo + 1
+		lo, hi := calls.From+m.p.Prepare, min(m.ready(s.place, false), calls.To-1+m.p.Prepare)
+		if hi < lo {
+			continue
+		}
+		st := &t.states[t.at(key{left: s.place, space: nowhere})]
+		st.lo, st.width = lo, hi-lo+1
 		st.rows, st.idle, st.rate = 1, 0, m.p.DayCost
 		st.g, st.call = make([]int64, st.width), make([]int16, st.width)
 		for x := range st.g {
@@ -91,7 +95,7 @@ func (t *table) at(k key) int32 {
 	rate := t.m.p.DayCost + t.m.wait(k.here)
 	t.states = append(t.states, state{
 		key: k, rate: rate, idle: rate, rows: t.m.meals + 1, lo: MaxSlots, bound: inf,
-		need: t.m.length(k.left) + t.m.p.PackUp,
+		need: t.m.length(k.left) + t.m.p.PackUp, wrap: t.m.earliestWrap(k.left),
 	})
 	n := bits.OnesCount64(k.left)
 	t.layers[n] = append(t.layers[n], i)
@@ -144,19 +148,20 @@ func (t *table) settle(s *state) {
 	for x := 1; x < s.width; x++ {
 		s.call[x] = max(s.call[x], s.call[x-1])
 	}
+	t.estimate(s)
 	for row := range s.rows {
-		rest := t.estimate(s, row)
+		rest := t.rest[row*s.width : (row+1)*s.width]
 		g := s.g[row*s.width : (row+1)*s.width]
 		stretch := (row+1)*m.within + row*length
 		for x := range g {
 			if x > 0 {
 				g[x] = min(g[x], g[x-1]+s.idle)
 			}
-			if row > 0 && x >= length {
+			if row > 0 && x >= length && s.lo+x >= m.mealEnd(s.wrap, row) {
 				g[x] = min(g[x], s.g[(row-1)*s.width+x-length]+cost)
 			}
 			now, call := s.lo+x, int(s.call[x])
-			if g[x]+rest[x] >= t.best || now-call > stretch || now+s.need-call > m.p.Longest {
+			if g[x]+rest[x] >= t.best || now-call > stretch || max(s.wrap, now+s.need)-call > m.p.Longest {
 				g[x] = inf
 				continue
 			}
@@ -175,7 +180,7 @@ func (t *table) grow(ctx context.Context, n int) bool {
 		if t.states[at].from < t.states[at].to {
 			t.addEdges(at)
 		}
-		if len(t.states) > maxStates {
+		if t.size() > t.room {
 			return false
 		}
 	}
@@ -189,12 +194,15 @@ func (t *table) grow(ctx context.Context, n int) bool {
 			cells, slots = cells+s.width*s.rows, slots+s.width
 		}
 	}
-	if t.cells += cells; t.cells > maxCells {
+	if t.cells += cells; t.size() > t.room {
 		return false
 	}
 	t.allot(n-1, make([]int64, cells), make([]int16, slots))
 	return true
 }
+
+// size is the cells made so far, with the states counted for what they take.
+func (t *table) size() int { return t.cells + stateCells*len(t.states) }
 
 // allot gives every state of a layer its part of the cells.
 func (t *table) allot(n int, g []int64, call []int16) {
@@ -240,7 +248,7 @@ func (t *table) addEdges(at int32) {
 // step is the move to a scene and the space it leaves the kit in, as far as this table tells spaces apart.
 func (t *table) step(from, scene int) (move, space int) {
 	switch {
-	case t.prior != nil:
+	case t.spaced:
 		return t.m.move(from, scene), t.m.p.Scenes[scene].Space
 	case from == nowhere:
 		return 0, anywhere
@@ -296,7 +304,25 @@ func (t *table) backward(ctx context.Context) (bound int64, whole bool) {
 			}
 		}
 	}
+	t.prior = nil // its work is done
 	return bound, true
+}
+
+// alive is the calls that a better placement can still have.
+func (t *table) alive() Span {
+	calls := Span{From: t.m.p.Slots}
+	for i := range t.states {
+		s := &t.states[i]
+		if s.space != nowhere {
+			continue
+		}
+		for x, g := range s.g {
+			if call := s.lo + x - t.m.p.Prepare; g < inf {
+				calls = Span{min(calls.From, call), max(calls.To, call+1)}
+			}
+		}
+	}
+	return calls
 }
 
 // pull takes into h the least of the states after this one.
@@ -336,7 +362,7 @@ func (t *table) close(s *state) {
 			if x+1 < s.width {
 				h = min(h, s.h[cell+1]+s.idle)
 			}
-			if row+1 < s.rows && x+length < s.width {
+			if row+1 < s.rows && x+length < s.width && s.lo+x+length >= m.mealEnd(s.wrap, row+1) {
 				h = min(h, s.h[cell+s.width+length]+cost)
 			}
 			if s.g[cell]+h >= t.best {
@@ -349,46 +375,44 @@ func (t *table) close(s *state) {
 	}
 }
 
-// estimate is, for each cell of a row, the least that is still to be lost: from the prior table, or else the light of each
-// scene left at its best, with the slots they take and the packing up.
-func (t *table) estimate(s *state, row int) []int64 {
-	if t.prior != nil {
-		return t.priorEstimate(s, row)
-	}
-	if row > 0 {
-		return t.rest
-	}
+// estimate puts into rest, for each cell of a state, the least that is still to be lost: from the prior table, or else from
+// the parts, each for itself, and from who has to stay.
+func (t *table) estimate(s *state) {
+	m, row := t.m, slices.Repeat([]int64{t.m.p.DayCost * int64(t.m.p.PackUp)}, s.width)
 	t.rest = t.rest[:0]
-	for range s.width {
-		t.rest = append(t.rest, t.m.p.DayCost*int64(s.need))
+	if t.prior != nil {
+		t.priorEstimate(s)
+		return
 	}
-	for j := range each(s.left) {
-		scene, enter := &t.m.scenes[j], 0
-		if s.space != nowhere {
-			enter = t.m.scenes[j].enter
-		}
-		for x := range t.rest {
-			t.rest[x] = min(inf, t.rest[x]+scene.low[min(s.lo+x+enter, t.m.p.Slots)])
+	for i := range m.parts {
+		p := &m.parts[i]
+		for x, rest := range p.must[p.subset(s.left)][s.lo : s.lo+s.width] {
+			row[x] = min(inf, row[x]+rest)
 		}
 	}
-	return t.rest
+	t.rest = append(t.rest, make([]int64, s.rows*s.width)...)
+	m.addStay(t.rest, s.width, s.left, s.here, s.lo, m.meals)
+	rivals := m.rivals(s.left, s.here)
+	for i, stay := range t.rest {
+		t.rest[i] = max(stay, rivals) + row[i%s.width]
+	}
 }
 
-func (t *table) priorEstimate(s *state, row int) []int64 {
+func (t *table) priorEstimate(s *state) {
 	k := s.key
-	if k.space != nowhere {
+	if k.space != nowhere && !t.prior.spaced {
 		k.space = anywhere
 	}
-	t.rest = t.rest[:0]
 	at, known := t.prior.index[k]
-	for x := range s.width {
-		rest := inf
-		if known {
-			rest = t.prior.toCome(at, row, s.lo+x)
+	for row := range s.rows {
+		for x := range s.width {
+			rest := inf
+			if known {
+				rest = t.prior.toCome(at, row, s.lo+x)
+			}
+			t.rest = append(t.rest, rest)
 		}
-		t.rest = append(t.rest, rest)
 	}
-	return t.rest
 }
 
 // toCome is h of a state's cell by number of meals and slot, inf if it is dead or not there.

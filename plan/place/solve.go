@@ -7,12 +7,21 @@ import (
 	"slices"
 )
 
-// Widths of the walks and the most labels that one may keep in a layer before the search gives up proving.
+// Widths of the walks, in labels a layer.
 const (
 	firstWidth  = 48
-	wideLabels  = 40 << 10 // shared among the layers of the wide first walk
+	wideLabels  = 8 << 10 // shared among the layers of the wide first walk
 	narrowWidth = 64
 	widestWidth = 128 << 10
+)
+
+// Limits of one Solve, together a few seconds at most. A state counts as much as stateCells cells.
+const (
+	firstCells = 1 << 20  // of one table at the first attempt
+	tableCells = 5 << 20  // of one table later
+	allCells   = 24 << 20 // of all tables
+	stateCells = 16
+	allTries   = 24 << 20 // labels looked at
 )
 
 // Solve finds the order and the starts that lose the least. It calls progress, if that is not nil, with each better
@@ -25,10 +34,9 @@ func Solve(ctx context.Context, p Problem, progress func(Result)) (Result, error
 	if err := p.Validate(); err != nil {
 		return Result{}, fmt.Errorf("place: %w", err)
 	}
-	r := &run{ctx: ctx, m: newModel(&p), progress: progress}
-	r.offer(r.m.empty())
-	base, _ := r.m.simpleChoice()
-	r.raise(base)
+	r := newRun(ctx, &p)
+	r.progress = progress
+	r.raise(r.m.simpleBound())
 	firstPlans(ctx, r.m, firstWidth, r.found)
 	r.prove()
 	return r.result(), nil
@@ -42,7 +50,18 @@ type run struct {
 	best     Result
 	has      bool
 	bound    int64
+	floor    int64 // a bound on the placements of the starts that were too many to look at
+	room     int   // cells that one table may have
+	cells    int   // that tables may still have
+	tries    int   // labels that may still be looked at
 	limit    int64 // only placements that lose less are of use; 0 is no limit
+}
+
+// newRun knows the empty day.
+func newRun(ctx context.Context, p *Problem) *run {
+	r := &run{ctx: ctx, m: newModel(p), floor: inf, cells: allCells, tries: allTries, room: tableCells}
+	r.offer(r.m.empty())
+	return r
 }
 
 // offer takes a placement if it is better than the best.
@@ -59,8 +78,8 @@ func (r *run) offer(found Result) {
 
 func (r *run) found(way []label, mealAfter bool) { r.offer(r.m.placement(way, mealAfter)) }
 
-// raise takes a bound on every placement.
-func (r *run) raise(bound int64) { r.bound = max(r.bound, bound) }
+// raise takes a bound on every placement but those of the starts that were too many to look at.
+func (r *run) raise(bound int64) { r.bound = max(r.bound, min(bound, r.floor, r.target())) }
 
 func (r *run) loss() int64 { return r.best.Loss.Total() }
 
@@ -86,45 +105,121 @@ func (r *run) result() Result {
 	return out
 }
 
-// prove builds the tables and walks labels through them, until the best placement is proven or a limit is reached.
+// prove proves the best placement or comes as near as the limits allow, with small tables and then with big ones.
 func (r *run) prove() {
-	list, floor := r.m.starts(r.target())
-	loose, ok := r.table(list, nil, floor)
-	if !ok {
+	r.narrow(firstCells, r.loss())
+	if r.bound < r.loss() && r.ctx.Err() == nil {
 		firstPlans(r.ctx, r.m, wideLabels/max(1, bits.OnesCount64(r.m.open)), r.found)
-		return
+		r.narrow(tableCells, r.bound+(r.loss()-r.bound+1)/2)
 	}
-	r.labels(loose, floor, narrowWidth)
-	last := loose
-	if len(r.m.p.Moves) > 1 && r.bound < r.target() {
-		if tight, ok := r.table(list, loose, floor); ok {
-			last = tight
+}
+
+// narrow looks for placements that lose less than a limit, with tables of so many cells. None raises the bound to the limit,
+// and the best of them is proven. A lower limit makes smaller tables: if it was too high for them, half of what is above
+// the bound comes next, and if it was not, half of what is above the limit. Two in a row that are too high end it.
+func (r *run) narrow(room int, limit int64) {
+	r.room = room
+	for failed := 0; failed < 2 && r.cells > room && r.bound < r.loss() && r.ctx.Err() == nil; {
+		r.limit = limit
+		most := r.loss()
+		if r.attempt() {
+			failed = 0
+		} else {
+			most, failed = limit, failed+1
+		}
+		limit = r.bound + (min(most, r.loss())-r.bound+1)/2
+	}
+}
+
+// attempt proves that no placement loses less than the target, finding better ones as it goes. It is false if a limit came
+// first.
+func (r *run) attempt() bool {
+	var list []start
+	list, r.floor = r.m.starts(r.target())
+	loose, bound := r.table(list, nil, Span{r.m.p.Earliest, r.m.p.Latest + 1})
+	r.raise(bound)
+	if loose != nil {
+		labels(r.ctx, loose, r.target(), narrowWidth, &r.tries, r.found)
+		r.split(list, loose)
+	}
+	return r.bound >= r.target()
+}
+
+// table builds a table and returns a bound on the placements that it covers. The table is nil if it could not be finished.
+func (r *run) table(list []start, prior *table, calls Span) (t *table, bound int64) {
+	t = newTable(r.m, list, prior, calls, r.target(), min(r.room, r.cells))
+	whole, bound := t.forward(r.ctx)
+	r.cells -= t.size()
+	if whole {
+		bound, whole = t.backward(r.ctx)
+	}
+	if !whole {
+		return nil, bound
+	}
+	return t, bound
+}
+
+// span is a table and the least that a placement with one of its calls can lose.
+type span struct {
+	t     *table
+	bound int64
+}
+
+// split proves the table's placements, or takes its calls in two halves and does the same with each, the least bound first.
+// The calls matter because a table knows of a call only the latest it can have been: with few calls to tell apart, it knows
+// the longest day and the first stretch without a meal exactly.
+func (r *run) split(list []start, root *table) {
+	stuck := inf
+	queue := []span{{root, r.bound}}
+	if r.bound < r.target() && len(r.m.p.Moves) > 1 {
+		if tight, bound := r.table(list, root, root.alive()); tight != nil {
+			queue[0] = span{tight, max(bound, r.bound)}
 		}
 	}
-	for width := narrowWidth; width <= widestWidth && r.bound < r.target() && r.ctx.Err() == nil; width *= 8 {
-		r.labels(last, floor, width)
+	for len(queue) > 0 && r.ctx.Err() == nil {
+		best := 0
+		for i := range queue {
+			if queue[i].bound < queue[best].bound {
+				best = i
+			}
+		}
+		s := queue[best]
+		r.raise(min(stuck, s.bound))
+		if s.bound >= r.target() {
+			break
+		}
+		queue = slices.Delete(queue, best, best+1)
+		cut := labels(r.ctx, s.t, r.target(), narrowWidth, &r.tries, r.found)
+		if cut >= r.target() {
+			continue
+		}
+		calls := s.t.alive()
+		if calls.To-calls.From <= 1 {
+			stuck = min(stuck, max(s.bound, r.widen(s.t)))
+			continue
+		}
+		mid := (calls.From + calls.To) / 2
+		for _, half := range []Span{{calls.From, mid}, {mid, calls.To}} {
+			t, bound := r.table(list, s.t, half)
+			if t == nil {
+				stuck = min(stuck, s.bound)
+			} else if bound = max(bound, s.bound); bound < r.target() {
+				queue = append(queue, span{t, bound})
+			}
+		}
+	}
+	if len(queue) == 0 {
+		r.raise(stuck)
 	}
 }
 
-// table builds a table and raises the bound by what it shows. It is false if the table could not be finished.
-func (r *run) table(list []start, prior *table, floor int64) (*table, bool) {
-	t := newTable(r.m, list, prior, r.target())
-	whole, frontier := t.forward(r.ctx)
-	if !whole {
-		r.raise(min(frontier, floor, r.target()))
-		return nil, false
+// widen walks more and more labels until none that matters is cut, and returns the bound reached.
+func (r *run) widen(t *table) int64 {
+	cut := int64(0)
+	for width := 8 * narrowWidth; width <= widestWidth && cut < r.target() && r.tries > 0 && r.ctx.Err() == nil; width *= 8 {
+		cut = max(cut, labels(r.ctx, t, r.target(), width, &r.tries, r.found))
 	}
-	bound, whole := t.backward(r.ctx)
-	if whole {
-		r.raise(min(bound, floor, r.target()))
-	}
-	return t, whole
-}
-
-// labels walks labels of a width through a table and raises the bound by what the walk did not have to leave aside.
-func (r *run) labels(t *table, floor int64, width int) {
-	cut := labels(r.ctx, t, r.target(), width, r.found)
-	r.raise(min(cut, floor, r.target()))
+	return cut
 }
 
 // empty is the day with every scene left out.
@@ -170,7 +265,7 @@ func (m *model) placement(way []label, mealAfter bool) Result {
 // shooting and the meals.
 func (m *model) waiting(r *Result) int64 {
 	sum := int64(0)
-	for g, weight := range m.weights {
+	for g, group := range m.groups {
 		from, to, busy := -1, -1, 0
 		for _, j := range r.Order {
 			if m.scenes[j].who&(1<<g) == 0 {
@@ -186,7 +281,7 @@ func (m *model) waiting(r *Result) int64 {
 				busy += m.p.Meal.Length
 			}
 		}
-		sum += weight * int64(to-from-busy)
+		sum += group.cost * int64(to-from-busy)
 	}
 	return sum
 }
