@@ -5,9 +5,12 @@ import (
 	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"github.com/shopspring/decimal"
 )
 
 // The limits of what a plan can hold. They keep a typing slip (a bearing of 3000, a scene of a week) out of the
@@ -17,8 +20,10 @@ const (
 	maxMinutes  = 36 * 60
 	maxSeconds  = 24 * 3600
 	maxDistance = 100_000
-	maxWeight   = 1e6
+	maxWeight   = 1_000_000
 )
+
+var maxAmount = decimal.New(1, 12)
 
 var idForm = regexp.MustCompile(`^[\p{L}\p{N}-]{1,40}$`)
 
@@ -55,9 +60,12 @@ func (v *validator) text(path, s string) {
 
 func (v *validator) within(path string, x, low, high float64) {
 	if !(x >= low && x <= high) { // so written that NaN is refused
-		v.wrong(path, OutOfRange, x, low, high)
+		v.wrong(path, OutOfRange, plainNumber(x), plainNumber(low), plainNumber(high))
 	}
 }
+
+// plainNumber prints a figure as people write it, never 1e+06.
+func plainNumber(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 func (v *validator) angle(path string, a *Angle, low, high float64) {
 	if a != nil {
@@ -90,8 +98,16 @@ func oneOf[T ~string](v *validator, path string, value T, all []T) {
 		for i, a := range all {
 			names[i] = string(a)
 		}
-		v.wrong(path, NotOneOf, string(value), strings.Join(names, ", "), Suggest(string(value), names))
+		v.wrong(path, NotOneOf, string(value), strings.Join(names, ", "), v.suggest(string(value), names))
 	}
+}
+
+// suggest looks for what was meant, as long as there are few faults: in a hostile file of thousands it would take minutes.
+func (v *validator) suggest(word string, known []string) string {
+	if len(v.found) > 100 {
+		return ""
+	}
+	return Suggest(word, known)
 }
 
 // unique checks the ids of one list and returns them.
@@ -117,7 +133,7 @@ func unique[T any](v *validator, path string, list []T, id func(T) ID, word stri
 
 func (v *validator) refer(path string, id ID, ids []string, word string) {
 	if id != "" && !slices.Contains(ids, string(id)) {
-		v.wrong(path, DanglingID, word, string(id), Suggest(string(id), ids))
+		v.wrong(path, DanglingID, word, string(id), v.suggest(string(id), ids))
 	}
 }
 
@@ -125,7 +141,7 @@ func (v *validator) referAll(path string, list []ID, ids []string, word string) 
 	for i, id := range list {
 		v.refer(fmt.Sprintf("%s[%d]", path, i), id, ids, word)
 		if slices.Contains(list[:i], id) {
-			v.wrong(fmt.Sprintf("%s[%d]", path, i), DuplicateID, string(id), fmt.Sprintf("%s[%d]", path, slices.Index(list, id)))
+			v.wrong(fmt.Sprintf("%s[%d]", path, i), NamedTwice, string(id))
 		}
 	}
 }
@@ -146,8 +162,8 @@ func (v *validator) brief() {
 	if !currencyForm.MatchString(b.Budget.Currency) {
 		v.wrong("brief.budget.currency", BadCurrency, b.Budget.Currency)
 	}
-	if amount, _ := b.Budget.Amount.Float64(); amount < 0 || amount > 1e12 {
-		v.wrong("brief.budget.amount", OutOfRange, b.Budget.Amount, 0, "1000000000000")
+	if a := b.Budget.Amount; a.Exponent() > 12 || a.Exponent() < -12 || a.IsNegative() || a.GreaterThan(maxAmount) {
+		v.wrong("brief.budget.amount", OutOfRange, "the amount", 0, maxAmount)
 	}
 }
 
@@ -256,6 +272,9 @@ func (v *validator) wish(at string, w Wish) {
 	v.angle(at+".below", w.Below, -90, 90)
 	if w.Camera != nil {
 		v.within(at+".camera", float64(*w.Camera), 0, 360)
+	}
+	if !slices.Contains(WishKinds, w.Kind.Or()) {
+		return // what it takes can't be told
 	}
 	uses := w.Kind.Or().Uses()
 	for _, f := range w.figures() {
@@ -372,7 +391,7 @@ func (v *validator) shooting() {
 		}
 		v.date(at, d)
 		if first := slices.Index(s.Dates, d); first < i {
-			v.wrong(at, DuplicateID, d.String(), fmt.Sprintf("shooting.dates[%d]", first))
+			v.wrong(at, NamedTwice, d.String())
 		}
 	}
 	v.date("shooting.date", s.Date)
@@ -431,7 +450,7 @@ func (v *validator) log() {
 func Suggest(word string, known []string) string {
 	best, at := 1+len(word)/3, ""
 	for _, k := range known {
-		if d := slips(strings.ToLower(word), strings.ToLower(k)); d < best || d == best && at == "" {
+		if d := slips(strings.ToLower(word), strings.ToLower(k)); d < best {
 			best, at = d, k
 		}
 	}

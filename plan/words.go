@@ -7,6 +7,7 @@ const (
 	DuplicateNumber Code = "duplicate-number"
 	DuplicateMove   Code = "duplicate-move"
 	DanglingID      Code = "dangling-id"
+	NamedTwice      Code = "named-twice"
 	MissingID       Code = "missing-id"
 	BadID           Code = "bad-id"
 	OutOfRange      Code = "out-of-range"
@@ -65,6 +66,7 @@ var wordings = map[Code]string{
 	DuplicateNumber: "scene number %q is used twice, first at %s; give each its own",
 	DuplicateMove:   "the move between %s and %s is told twice, first at %s; keep one",
 	DanglingID:      "there is no %s with the id %q%s",
+	NamedTwice:      "%q stands here twice; take one out",
 	MissingID:       "this needs an id that others can refer to, such as %q",
 	BadID:           "the id %q may hold only letters, digits and hyphens, at most 40 of them",
 	OutOfRange:      "%v is outside %v to %v",

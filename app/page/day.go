@@ -46,7 +46,7 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date) *Day {
 		scene: wrapped(), loss: wrapped(), troubles: wrapped(),
 	}
 	d.loss.Importance = widget.LowImportance
-	d.strip.OnSelect = d.chooseDate
+	d.strip.OnSelect = d.ChooseDate
 	d.board.OnSelect = func(id string) { d.selected = plan.ID(id); d.show() }
 	d.board.OnOpen = func(id string) { d.open(plan.ID(id)) }
 	d.rules = newForm(edit, nil)
@@ -123,8 +123,8 @@ func (d *Day) show() {
 	d.loss.SetText(view.LossLine(day))
 }
 
-// chooseDate fixes the day's date by hand, or lets the best date win again when the fixed one is pressed once more.
-func (d *Day) chooseDate(id string) {
+// ChooseDate fixes the day's date by hand, or lets the best date win again when the fixed one is pressed once more.
+func (d *Day) ChooseDate(id string) {
 	date, err := plan.ParseDate(id)
 	if err != nil {
 		return

@@ -1,0 +1,456 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"eavelight/app/page"
+	"eavelight/app/view"
+	"eavelight/plan"
+	"eavelight/plan/store"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+)
+
+// desk is a window in the test driver, with a queue in place of the UI goroutine's.
+type desk struct {
+	*Window
+	t     *testing.T
+	queue chan func()
+}
+
+func newDesk(t *testing.T) *desk {
+	t.Helper()
+	d := &desk{t: t, queue: make(chan func(), 1000)}
+	a := test.NewTempApp(t)
+	now := func() time.Time { return time.Date(2027, 9, 30, 18, 0, 0, 0, time.UTC) }
+	d.Window = New(Config{App: a, Post: func(f func()) { d.queue <- f }, Now: now})
+	d.win.Resize(fyne.NewSize(1280, 800))
+	t.Cleanup(d.session.Close)
+	d.settle()
+	return d
+}
+
+// settle runs what the background brings until nothing is under way.
+func (d *desk) settle() {
+	d.t.Helper()
+	for deadline := time.Now().Add(time.Minute); time.Now().Before(deadline); {
+		select {
+		case f := <-d.queue:
+			f()
+		case <-time.After(150 * time.Millisecond):
+			if !d.session.State().Results.Busy {
+				return
+			}
+		}
+	}
+	d.t.Fatal("the background does not come to rest")
+}
+
+// until runs what the background brings until something is so.
+func (d *desk) until(what string, so func() bool) {
+	d.t.Helper()
+	for deadline := time.After(time.Minute); !so(); {
+		select {
+		case f := <-d.queue:
+			f()
+		case <-deadline:
+			d.t.Fatalf("it never comes about that %s", what)
+		}
+	}
+}
+
+func (d *desk) plan() plan.Plan { return d.session.State().Plan }
+
+func demoCopy(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("../testdata/tarn-ledge.eavelight")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "demo.eavelight")
+	if err := os.WriteFile(path, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func openDemo(t *testing.T) (*desk, string) {
+	t.Helper()
+	d, path := newDesk(t), demoCopy(t)
+	d.Open(path)
+	d.settle()
+	if d.plan().Title == "" {
+		t.Fatal("the demo was not opened")
+	}
+	return d, path
+}
+
+// walk visits every object that can be seen, in the window and in what lies over it.
+func (d *desk) walk(visit func(fyne.CanvasObject)) {
+	var into func(fyne.CanvasObject)
+	into = func(o fyne.CanvasObject) {
+		if o == nil || !o.Visible() {
+			return
+		}
+		visit(o)
+		switch v := o.(type) {
+		case *fyne.Container:
+			for _, c := range v.Objects {
+				into(c)
+			}
+		case fyne.Widget:
+			for _, c := range test.WidgetRenderer(v).Objects() {
+				into(c)
+			}
+		}
+	}
+	into(d.win.Content())
+	for _, over := range d.win.Canvas().Overlays().List() {
+		into(over)
+	}
+}
+
+// seen finds the visible objects of a kind that fit.
+func seen[T fyne.CanvasObject](d *desk, fits func(T) bool) []T {
+	var out []T
+	d.walk(func(o fyne.CanvasObject) {
+		if v, ok := o.(T); ok && fits(v) {
+			out = append(out, v)
+		}
+	})
+	return out
+}
+
+// entry finds the entry that says a hint while it is empty.
+func (d *desk) entry(hint string) *widget.Entry {
+	d.t.Helper()
+	found := seen(d, func(e *widget.Entry) bool { return e.PlaceHolder == hint })
+	if len(found) == 0 {
+		d.t.Fatalf("no entry with the hint %q is to be seen", hint)
+	}
+	return found[0]
+}
+
+func (d *desk) says(words string) bool {
+	return len(seen(d, func(l *widget.Label) bool { return strings.Contains(l.Text, words) })) > 0
+}
+
+func (d *desk) press(text string) {
+	d.t.Helper()
+	found := seen(d, func(b *widget.Button) bool { return b.Text == text })
+	if len(found) == 0 {
+		d.t.Fatalf("no button %q is to be seen", text)
+	}
+	test.Tap(found[len(found)-1])
+}
+
+func (d *desk) menuItem(label string) *fyne.MenuItem {
+	d.t.Helper()
+	for _, m := range d.menu.main.Items {
+		for _, i := range m.Items {
+			if i.Label == label {
+				return i
+			}
+		}
+	}
+	d.t.Fatalf("the menu has no %q", label)
+	return nil
+}
+
+// TestWalk is the walk of the first issue: open, add a scene, give it a wish, see the day change, save, open again.
+func TestWalk(t *testing.T) {
+	d, path := openDemo(t)
+	before := d.session.State().Results.Chosen
+	d.menuItem("Scenes").Action()
+	d.press("Add scene")
+	title := d.entry("Coffee in the first sun")
+	title.SetText("")
+	test.Type(title, "Moths round the lamp")
+	wish := seen(d, func(s *widget.Select) bool { return slices.Contains(s.Options, string(plan.Dark)) })
+	if len(wish) != 1 {
+		t.Fatalf("%d drop-downs offer a dark wish", len(wish))
+	}
+	wish[0].SetSelected(string(plan.Dark))
+	d.settle()
+	after := d.session.State().Results.Chosen
+	i := slices.IndexFunc(d.plan().Scenes, func(s plan.Scene) bool { return s.Title == "Moths round the lamp" })
+	if i < 0 || d.plan().Scenes[i].Wish.Kind != plan.Dark {
+		t.Fatalf("the scene is not in the plan: %+v", d.plan().Scenes)
+	}
+	id := d.plan().Scenes[i].ID
+	if len(after.Scenes) != len(before.Scenes)+1 || after.Windows[id] == nil {
+		t.Errorf("%d scenes on the day, %d before", len(after.Scenes), len(before.Scenes))
+	}
+	d.menuItem("Save").Action()
+	d.settle()
+	if d.session.State().Dirty {
+		t.Error("still marked as unsaved")
+	}
+	p, _, err := store.Read(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, ok := p.Scene(id); !ok || s.Title != "Moths round the lamp" {
+		t.Error("the scene is not in the file")
+	}
+}
+
+// TestTypingKeepsTheCursor: an edit comes back through the session while one types; the text under the cursor stays.
+func TestTypingKeepsTheCursor(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Brief").Action()
+	e := d.entry("what the film is called")
+	e.SetText("")
+	test.Type(e, "Tarn")
+	if e.Text != "Tarn" || e.CursorColumn != 4 || d.plan().Title != "Tarn" {
+		t.Errorf("typed %q, cursor %d, plan %q", e.Text, e.CursorColumn, d.plan().Title)
+	}
+	d.session.Undo()
+	if e.Text != d.plan().Title {
+		t.Errorf("after undo the entry says %q, the plan %q", e.Text, d.plan().Title)
+	}
+}
+
+func TestNonsenseIsToldBesideTheField(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Scenes").Action()
+	before := d.plan().Scenes[0].Setup
+	e := d.entry("15")
+	e.SetText("soon")
+	if !d.says(`"soon" is not a whole number`) || d.plan().Scenes[0].Setup != before {
+		t.Error("nonsense in a field of minutes is not told, or was taken")
+	}
+	e.SetText("99999")
+	if !d.says("outside 0 to") || d.plan().Scenes[0].Setup != before {
+		t.Error("minutes out of range are not told, or were taken")
+	}
+	e.SetText("25")
+	if d.says("outside 0 to") || d.plan().Scenes[0].Setup != 25 {
+		t.Error("the complaint stays, or good minutes were not taken")
+	}
+}
+
+func TestListEditsAndUndo(t *testing.T) {
+	for _, v := range []view.Page{view.Scenes, view.People, view.Property} {
+		d, _ := openDemo(t)
+		d.goTo(v)
+		l := d.pages[v].(page.Lister)
+		start := d.plan()
+		l.Add()
+		l.Duplicate()
+		l.Shift(-1)
+		l.Shift(1)
+		l.Delete()
+		l.Delete()
+		l.Delete()
+		d.settle()
+		if d.session.State().Undo == "" || !d.session.State().Dirty {
+			t.Errorf("%s: nothing was edited", v)
+		}
+		for d.session.State().Undo != "" {
+			d.menuItem(d.menu.undo.Label).Action()
+		}
+		d.settle()
+		if got, _ := store.Encode(d.plan()); string(got) != string(must(store.Encode(start))) || d.session.State().Dirty {
+			t.Errorf("%s: undoing everything does not give the plan as it was", v)
+		}
+	}
+}
+
+func must(data []byte, err error) []byte {
+	if err != nil {
+		panic(err)
+	}
+	return data
+}
+
+// TestEveryPageShowsAnything shows each page on an empty plan, on the demo, and on one of long names, light and dark.
+func TestEveryPageShowsAnything(t *testing.T) {
+	d, _ := openDemo(t)
+	long := d.plan().Clone()
+	for i := range long.Scenes {
+		long.Scenes[i].Title = strings.Repeat("Åßæ ", 60)
+	}
+	for i := range long.People {
+		long.People[i].Name = strings.Repeat("Wölfeschlegel", 15)
+	}
+	for _, p := range []plan.Plan{plan.New(), d.plan(), long} {
+		d.session.Fresh(p)
+		d.settle()
+		for range 2 {
+			for _, v := range view.Pages {
+				d.goTo(v)
+				if got := d.win.Canvas().Capture().Bounds(); got.Dx() != 1280 || got.Dy() != 800 {
+					t.Errorf("%s does not fit 1280x800: %v", v, got)
+				}
+			}
+			d.switchTheme()
+		}
+	}
+}
+
+func TestUnsavedQuestion(t *testing.T) {
+	d, path := openDemo(t)
+	d.menuItem("Brief").Action()
+	d.entry("what the film is called").SetText("Changed")
+	d.menuItem("New").Action()
+	if !d.says("not saved") || d.plan().Title != "Changed" {
+		t.Fatal("a new plan drops the changes unasked")
+	}
+	d.press("Go on working")
+	if d.plan().Title != "Changed" || d.says("not saved") {
+		t.Fatal("going on working does not go on")
+	}
+	d.menuItem("New").Action()
+	d.press("Save")
+	d.settle()
+	if p, _, err := store.Read(path); err != nil || p.Title != "Changed" || d.plan().Title != "" {
+		t.Errorf("saved %q, %v; the window shows %q", p.Title, err, d.plan().Title)
+	}
+}
+
+func TestFileChangedElsewhereIsAsked(t *testing.T) {
+	d, path := openDemo(t)
+	d.menuItem("Brief").Action()
+	d.entry("what the film is called").SetText("Mine")
+	if err := os.WriteFile(path, []byte("eavelight: 1\ntitle: Theirs\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	d.menuItem("Save").Action()
+	d.settle()
+	if !d.says("changed by another program") {
+		t.Fatal("a changed file is not told")
+	}
+	d.press("Leave it")
+	if p, _, _ := store.Read(path); p.Title != "Theirs" {
+		t.Error("the file was written over")
+	}
+	d.menuItem("Save").Action()
+	d.settle()
+	d.press("Save over it")
+	d.settle()
+	if p, _, _ := store.Read(path); p.Title != "Mine" {
+		t.Error("the file was not written over when asked")
+	}
+}
+
+func TestBadFileIsTold(t *testing.T) {
+	d := newDesk(t)
+	path := filepath.Join(t.TempDir(), "bad.eavelight")
+	if err := os.WriteFile(path, []byte("eavelight: 1\ntitel: x\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	d.Open(path)
+	d.settle()
+	if !d.says(`did you mean "title"`) {
+		t.Error("the slip in the file is not told in the window")
+	}
+}
+
+func TestRecentFiles(t *testing.T) {
+	d, path := openDemo(t)
+	if got := d.recentFiles(); len(got) != 1 || got[0] != path {
+		t.Fatalf("recent files: %v", got)
+	}
+	d.session.Fresh(plan.New())
+	d.settle()
+	d.menu.recent.ChildMenu.Items[0].Action()
+	d.settle()
+	if d.session.State().Path != path {
+		t.Error("a recent file does not open")
+	}
+	if err := os.Remove(path); err != nil {
+		t.Fatal(err)
+	}
+	d.session.Fresh(plan.New())
+	d.open(path)
+	d.settle()
+	if len(d.recentFiles()) != 0 {
+		t.Error("a file that is gone stays among the recent ones")
+	}
+}
+
+func TestSaveAsAddsTheSuffixAndAsksBeforeReplacing(t *testing.T) {
+	d := newDesk(t)
+	dir := t.TempDir()
+	d.menuItem("Save as…").Action()
+	entries := seen(d, func(e *widget.Entry) bool { return e.Text == "plan"+Suffix })
+	folders := seen(d, func(e *widget.Entry) bool { return e.Text == d.folder() })
+	if len(entries) != 1 || len(folders) != 1 {
+		t.Fatalf("%d names, %d folders proposed", len(entries), len(folders))
+	}
+	if err := os.WriteFile(filepath.Join(dir, "mine"+Suffix), []byte("eavelight: 1\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	folders[0].SetText(dir)
+	entries[0].SetText("mine")
+	d.press("Save")
+	d.settle()
+	if !d.says("is there already") {
+		t.Fatal("a file of that name is not told")
+	}
+	seen(d, func(c *widget.Check) bool { return strings.HasPrefix(c.Text, "Replace") })[0].SetChecked(true)
+	d.press("Save")
+	d.settle()
+	if got := d.session.State().Path; got != filepath.Join(dir, "mine"+Suffix) {
+		t.Errorf("saved to %q", got)
+	}
+}
+
+func TestWritePapersFromThePage(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Papers").Action()
+	dir := filepath.Join(t.TempDir(), "papers")
+	d.entry("the folder to write into").SetText(dir)
+	d.press("Write the call sheet")
+	d.settle()
+	files, _ := filepath.Glob(filepath.Join(dir, "*.pdf"))
+	if len(files) != 1 || !d.says("Written: ") {
+		t.Fatalf("written: %v", files)
+	}
+	d.press("Write the call sheet")
+	d.settle()
+	d.press("Replace it")
+	d.settle()
+	if !d.says("Written: ") {
+		t.Error("not replaced when asked")
+	}
+}
+
+func TestFindThePosition(t *testing.T) {
+	d := newDesk(t)
+	d.menuItem("Property").Action()
+	e := d.entry("a town, a US ZIP code, 39.23, -120.91, a pasted map link…")
+	e.SetText("geo:64.1466,-21.9426")
+	e.OnSubmitted(e.Text)
+	d.until("the position is set", func() bool { return d.plan().Property.Position != nil })
+	if p := d.plan().Property; p.Position.Lat != 64.1466 || p.Zone != "Atlantic/Reykjavik" {
+		t.Errorf("position %v, zone %q", p.Position, p.Zone)
+	}
+	e.SetText("nowhere at all, really")
+	e.OnSubmitted(e.Text)
+	d.until("a place that is not found is told", func() bool { return d.says("is no place that is known here") })
+}
+
+func TestChooseTheDate(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Day").Action()
+	day := d.pages[view.Day].(*page.Day)
+	day.ChooseDate("2027-10-23")
+	d.settle()
+	if got := d.session.State().Results.Chosen.Date.String(); got != "2027-10-23" {
+		t.Errorf("the day shown is %s", got)
+	}
+	day.ChooseDate("2027-10-23")
+	d.settle()
+	if st := d.session.State(); !st.Plan.Shooting.Date.IsZero() || st.Results.Chosen.Date.String() != "2027-10-16" {
+		t.Errorf("pressed once more, the best date does not win: %s", st.Results.Chosen.Date)
+	}
+}
