@@ -5,8 +5,8 @@
 // centre without an atmosphere (what twilights, golden and blue light and rise and set are counted by), Apparent is where
 // the eye sees the centre, lifted by refraction (what stands above a skyline), and the upper limb is 16' above either.
 //
-// Sources: Jean Meeus, Astronomical Algorithms, 2nd ed., through the module soniakeys/meeus (chapter in each comment);
-// the moon through the module sixdouglas/suncalc.
+// Sources: Jean Meeus, Astronomical Algorithms, 2nd ed., through the module soniakeys/meeus (chapter in each comment). The
+// module sixdouglas/suncalc, a second way of computing the same, is held against it in a test.
 //
 // Not done here, because a later step does it: pressure and temperature in the refraction, the dip of a sea horizon, cloud,
 // brightness in lux.

@@ -156,8 +156,7 @@ func TestSunAgainstLibraries(t *testing.T) {
 				}
 			}
 		}
-		// suncalc leaves most of the moon's wobble out; 0.015 is what that costs at these 24 moments
-		if lit := MoonAt(at.Position, yearly(t, d, r[8])).Lit; math.Abs(lit-number(t, r[9])) > 0.015 {
+		if lit := MoonAt(at.Position, yearly(t, d, r[8])).Lit; math.Abs(lit-number(t, r[9])) > 0.001 {
 			t.Errorf("%s %s: moon lit %.4f, want %s", r[0], r[1], lit, r[9])
 		}
 	}

@@ -29,9 +29,13 @@ func NewSkyline(h plan.Property) Skyline {
 	}
 	slices.SortStableFunc(s.corners, func(a, b plan.SkyPoint) int { return cmp.Compare(a.Bearing, b.Bearing) })
 	for _, o := range h.Obstacles {
+		span := plan.Angle((o.To - o.From).Norm())
+		if span == 0 && o.To != o.From { // from 0 to 360 is all round
+			span = 360
+		}
 		s.obstacles = append(s.obstacles, blocked{
 			from:     o.From.Norm(),
-			span:     plan.Angle((o.To - o.From).Norm()),
+			span:     span,
 			altitude: ObstacleAltitude(o.Height, o.Distance),
 		})
 	}

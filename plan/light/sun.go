@@ -6,7 +6,6 @@ import (
 
 	"eavelight/plan"
 
-	"github.com/sixdouglas/suncalc"
 	"github.com/soniakeys/meeus/v3/base"
 	"github.com/soniakeys/meeus/v3/deltat"
 	"github.com/soniakeys/meeus/v3/julian"
@@ -33,7 +32,7 @@ func SunAt(p plan.Position, t time.Time) Sun {
 	return newObserver(p).look(apparentSun(t))
 }
 
-// ray is the sun's place as the whole Earth sees it: its hour angle at Greenwich, its declination, both in radians, and
+// ray is the sun's or the moon's place as the whole Earth sees it: its hour angle at Greenwich, its declination, both in radians, and
 // its distance in astronomical units.
 type ray struct{ hourAngle, declination, distance float64 }
 
@@ -42,23 +41,33 @@ type ray struct{ hourAngle, declination, distance float64 }
 // to 0.01 degrees; their figures are Newcomb's as Meeus gives them in Astronomical Formulae for Calculators, ch. 18
 // (from memory, held against modern ephemerides in the tests).
 func apparentSun(t time.Time) ray {
-	jd := julian.TimeToJD(t.UTC())
-	year := base.JDEToJulianYear(jd)
-	jde := jd + deltat.PolyAfter2000(year).Day()
-	if year < 2000 {
-		jde = jd + 60.0/86400 // within 30 s of the truth from 1950 to 2000, worth 0.0004 degrees
-	}
+	jd, jde := days(t)
 	T := base.J2000Century(jde)
 	λ := solar.ApparentLongitude(T) + pulls(jde)
 	ε := nutation.MeanObliquity(jde) + unit.AngleFromDeg(.00256*math.Cos((125.04-1934.136*T)*math.Pi/180)) // (25.8) p. 165
+	return equatorial(jd, λ, 0, ε, solar.Radius(T))
+}
+
+// equatorial turns a place by the ecliptic into a ray: Meeus (13.3) and (13.4).
+func equatorial(jd float64, λ, β, ε unit.Angle, distance float64) ray {
 	sλ, cλ := λ.Sincos()
+	sβ, cβ := β.Sincos()
 	sε, cε := ε.Sincos()
-	α := math.Atan2(cε*sλ, cλ)
 	return ray{
-		hourAngle:   sidereal.Apparent(jd).Rad() - α,
-		declination: math.Asin(sε * sλ),
-		distance:    solar.Radius(T),
+		hourAngle:   sidereal.Apparent(jd).Rad() - math.Atan2(sλ*cε*cβ-sβ*sε, cλ*cβ),
+		declination: math.Asin(sβ*cε + cβ*sε*sλ),
+		distance:    distance,
 	}
+}
+
+// days counts an instant in Julian days, by the turning Earth (jd) and by the even time of the theories (jde): Meeus ch. 10.
+func days(t time.Time) (jd, jde float64) {
+	jd = julian.TimeToJD(t.UTC())
+	year := base.JDEToJulianYear(jd)
+	if year < 2000 {
+		return jd, jd + 60.0/86400 // within 30 s of the truth from 1950 to 2000, worth 0.0004 degrees
+	}
+	return jd, jd + deltat.PolyAfter2000(year).Day()
 }
 
 // pulls is what Venus, Jupiter and the Moon add to the sun's longitude, and one long-period term.
@@ -107,21 +116,4 @@ func Refraction(airless plan.Angle) plan.Angle {
 	h := max(airless, -1)
 	r := plan.Angle(max(refraction.Saemundsson(unit.AngleFromDeg(float64(h))).Deg(), 0))
 	return r * min(max((airless+5)/4, 0), 1)
-}
-
-// Moon is where the moon stands, and how much of its disc is lit (0..1).
-type Moon struct {
-	Altitude plan.Angle
-	Azimuth  plan.Bearing
-	Lit      float64
-}
-
-// MoonAt returns the moon at t (suncalc: good to about half a degree, which is enough to light a night scene).
-func MoonAt(p plan.Position, t time.Time) Moon {
-	at := suncalc.GetMoonPosition(t, p.Lat, p.Lon)
-	return Moon{
-		Altitude: plan.Angle(at.Altitude * 180 / math.Pi),
-		Azimuth:  plan.Bearing(at.Azimuth*180/math.Pi + 180).Norm(),
-		Lit:      suncalc.GetMoonIllumination(t).Fraction,
-	}
 }
