@@ -197,3 +197,21 @@ func (m *model) rivals(left, here uint64) int64 {
 	}
 	return sum
 }
+
+// shed is the least that it costs to leave out scenes until the others take no more than room slots, if a part of a scene
+// could be left out for a part of its price.
+func (m *model) shed(left uint64, room int) int64 {
+	over, sum := m.length(left)-room, int64(0)
+	for _, j := range m.cheap {
+		if over <= 0 {
+			break
+		}
+		if left&(1<<j) == 0 {
+			continue
+		}
+		dur := m.scenes[j].dur
+		sum += m.p.Scenes[j].Leave * int64(min(over, dur)) / int64(dur)
+		over -= dur
+	}
+	return sum
+}

@@ -141,7 +141,7 @@ func tinyScene(r *rand.Rand, p Problem, i, scenes int) Scene {
 
 // TestAgainstBruteForce holds Solve against trying everything.
 func TestAgainstBruteForce(t *testing.T) {
-	for _, size := range []struct{ scenes, slots, cases int }{{2, 14, 600}, {3, 11, 2000}, {4, 9, 600}, {5, 9, 60}} {
+	for _, size := range []struct{ scenes, slots, cases int }{{2, 14, 600}, {3, 11, 2000}, {4, 9, 600}, {5, 9, 100}, {6, 8, 100}} {
 		for seed := range size.cases {
 			r := rand.New(rand.NewPCG(uint64(seed), uint64(size.scenes)))
 			p := tiny(r, size.scenes, size.slots)

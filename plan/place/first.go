@@ -127,10 +127,12 @@ func (f *first) add(list []firstLabel, l firstLabel, parent int32, j, begin int,
 			l.lost += m.p.Scenes[i].Leave
 		}
 	}
+	alone := int64(0)
 	for i := range m.parts {
 		p := &m.parts[i]
-		l.bound += p.may[p.subset(l.left)][l.free]
+		alone += p.may[p.subset(l.left)][l.free]
 	}
+	l.bound += max(alone, m.shed(l.left, min(m.p.Latest, int(l.call)+m.p.Longest)-m.p.PackUp-int(l.free)))
 	l.here &= m.cast(l.left)
 	l.bound += l.lost + max(m.rivals(l.left, l.here), m.stay(l.left, l.here, int(l.free), m.meals-int(l.meals)))
 	return append(list, l)

@@ -15,10 +15,11 @@ type start struct {
 	leave int64 // what the others cost
 }
 
-// Limits of the choices looked at, so that many cheap scenes cannot fill the memory.
+// Limits of the choices looked at, so that many cheap scenes cannot fill the memory: starts, their cells, and choices tried.
 const (
-	maxStarts = 4096
-	maxTried  = 1 << 16
+	maxStarts  = 4096
+	startCells = tableCells
+	maxTried   = 1 << 16
 )
 
 // choice is a subset of a part's scenes to be placed.
@@ -31,7 +32,7 @@ type choice struct {
 // starts lists the choices whose simple bound is under best, from the least bound up, without the empty one and without
 // those that do not fit the day. When there are too many, floor is the bound of the first not listed, else it is inf.
 func (m *model) starts(best int64) (list []start, floor int64) {
-	q := &combinations{}
+	q, most := &combinations{}, min(maxStarts, startCells/m.p.Slots)
 	for i := range m.parts {
 		q.lists = append(q.lists, m.parts[i].choices(m.p.Earliest+m.p.Prepare))
 	}
@@ -42,7 +43,7 @@ func (m *model) starts(best int64) (list []start, floor int64) {
 		if base+c.cost >= best {
 			return list, inf
 		}
-		if tried == maxTried || len(list) == maxStarts {
+		if tried == maxTried || len(list) == most {
 			return list, base + c.cost
 		}
 		set := q.union(c)

@@ -1,6 +1,7 @@
 package place
 
 import (
+	"cmp"
 	"math/bits"
 	"slices"
 )
@@ -17,6 +18,7 @@ type model struct {
 	shut   int64   // what the others cost, left out
 	due    []int   // open scenes by their latest end
 	parts  []part  // the open scenes in small lots, for bounds
+	cheap  []int   // open scenes by their price a slot
 
 	ends []int // scratch of addStay
 
@@ -53,6 +55,10 @@ func newModel(p *Problem) *model {
 	}
 	m.enterMoves()
 	slices.SortStableFunc(m.due, func(a, b int) int { return m.latestEnd(a) - m.latestEnd(b) })
+	m.cheap = slices.Clone(m.due)
+	slices.SortStableFunc(m.cheap, func(a, b int) int {
+		return cmp.Compare(p.Scenes[a].Leave*int64(m.scenes[b].dur), p.Scenes[b].Leave*int64(m.scenes[a].dur))
+	})
 	m.within = 4 * MaxSlots
 	if p.Meal.Length > 0 {
 		m.within, m.apart = p.Meal.Within, p.Meal.Within/2

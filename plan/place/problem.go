@@ -107,7 +107,7 @@ func (p Problem) Validate() error {
 		return fmt.Errorf("%d scenes; a day holds at most %d", len(p.Scenes), MaxScenes)
 	case p.Earliest < 0 || p.Earliest > p.Latest || p.Latest > p.Slots:
 		return fmt.Errorf("Earliest %d and Latest %d; want 0 <= Earliest <= Latest <= Slots (%d)", p.Earliest, p.Latest, p.Slots)
-	case !within(MaxSlots, p.Prepare, p.PackUp, p.Longest, p.Meal.Within, p.Meal.Length):
+	case !inRange(MaxSlots, p.Prepare, p.PackUp, p.Longest, p.Meal.Within, p.Meal.Length):
 		return fmt.Errorf("Prepare, PackUp, Longest and Meal want 0 to %d slots", MaxSlots)
 	case p.Meal.Length > 0 && p.Meal.Within < 1:
 		return fmt.Errorf("Meal.Within is %d; want at least 1", p.Meal.Within)
@@ -141,7 +141,7 @@ func (p Problem) validateMoves() error {
 		if row[a] != 0 {
 			return fmt.Errorf("Moves[%d][%d] is %d; want 0", a, a, row[a])
 		}
-		if !within(MaxSlots, row...) {
+		if !inRange(MaxSlots, row...) {
 			return fmt.Errorf("Moves[%d] wants 0 to %d slots", a, MaxSlots)
 		}
 	}
@@ -153,7 +153,7 @@ func (p Problem) validateScene(i int) error {
 	switch {
 	case s.Space < 0 || s.Space >= len(p.Moves):
 		return fmt.Errorf("Space %d is not a row of Moves", s.Space)
-	case s.Shoot < 1 || !within(MaxSlots, s.Setup, s.Shoot):
+	case s.Shoot < 1 || !inRange(MaxSlots, s.Setup, s.Shoot):
 		return fmt.Errorf("Setup %d and Shoot %d; want 0 or more and 1 or more, up to %d", s.Setup, s.Shoot, MaxSlots)
 	case len(s.Light) != p.Slots:
 		return fmt.Errorf("Light has %d entries; want one a slot, %d", len(s.Light), p.Slots)
@@ -180,7 +180,7 @@ func (p Problem) validateScene(i int) error {
 	return nil
 }
 
-func within(most int, values ...int) bool {
+func inRange(most int, values ...int) bool {
 	for _, v := range values {
 		if v < 0 || v > most {
 			return false
