@@ -47,7 +47,7 @@ func joined(in []Stretch) []Stretch {
 type Unsigned struct {
 	Person plan.ID
 	Kind   plan.ReleaseKind
-	Status plan.ReleaseStatus // never Signed
+	Status plan.ReleaseStatus // never Signed; the least far among the scenes
 	Scenes []plan.ID          // the scenes that are not cleared without it
 }
 
@@ -68,6 +68,9 @@ func Missing(p *plan.Plan, d plan.Date) []Unsigned {
 			if n == 0 || out[n-1].Person != person.ID {
 				out = append(out, Unsigned{Person: person.ID, Kind: OwnKind(person), Status: status})
 				n++
+			}
+			if far(status) < far(out[n-1].Status) {
+				out[n-1].Status = status
 			}
 			out[n-1].Scenes = append(out[n-1].Scenes, s.ID)
 		}
@@ -91,11 +94,17 @@ func OwnRelease(p *plan.Plan, person plan.Person, scene plan.ID, d plan.Date) pl
 		if r.Party != person.ID || r.Kind != OwnKind(person) || len(r.Scenes) > 0 && !slices.Contains(r.Scenes, scene) {
 			continue
 		}
-		if s := StatusOn(r, d); best == plan.Needed || s == plan.Signed {
+		if s := StatusOn(r, d); far(s) > far(best) {
 			best = s
 		}
 	}
 	return best
+}
+
+// far tells how far a release is on its way to being signed. One sent anew is farther than the declined or lapsed one that
+// it replaces.
+func far(s plan.ReleaseStatus) int {
+	return slices.Index([]plan.ReleaseStatus{plan.Needed, plan.Declined, plan.Lapsed, plan.Sent, plan.Signed}, s)
 }
 
 // StatusOn is a release's status on a date: signed turns to lapsed after its last day.
