@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	_ "eavelight/app/locale" // before Fyne
 	"eavelight/app/look"
 	"eavelight/app/page"
 	"eavelight/app/session"

@@ -15,8 +15,6 @@ esac
 cd "$(dirname "$0")/.."
 . cmd/need.sh
 
-# Fyne takes C.UTF-8, the locale of bare machines, for a mistake, and says so each time.
-case ${LC_ALL:-${LANG:-}} in C.*) export LC_ALL=en_US.UTF-8 ;; esac
 
 # has_display: the window is drawn with X11 on Linux and the BSDs; a Wayland desktop offers that too, under the same name.
 has_display() { [ "$(uname -s)" = Darwin ] || [ -n "${DISPLAY:-}" ]; }

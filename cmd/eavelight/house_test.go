@@ -21,12 +21,13 @@ var arrows = map[string][]string{
 	"plan/locate":   {"plan", "assets"},
 	"plan/day":      {"plan", "plan/light", "plan/people", "plan/place"},
 	"plan/papers":   {"plan", "plan/day", "plan/people", "plan/light", "assets"},
+	"app/locale":    {},
 	"app/look":      {"assets"},
 	"app/draw":      {"app/look"},
 	"app/session":   {"plan", "plan/store", "plan/day"},
 	"app/view":      {"app/session", "plan", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/papers"},
 	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/day", "plan/people", "plan/light", "plan/locate"},
-	"app":           {"app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers"},
+	"app":           {"app/locale", "app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers"},
 	"cmd/eavelight": {"app", "app/view", "plan", "plan/day", "plan/light", "plan/locate", "plan/papers", "plan/people", "plan/store"},
 }
 

@@ -1,0 +1,73 @@
+package page
+
+import (
+	"testing"
+
+	"eavelight/plan"
+)
+
+func TestParseBearing(t *testing.T) {
+	for in, want := range map[string]plan.Bearing{"248": 248, " 248.5° ": 248.5, "wsw": 247.5, "N": 0, "360": 360, "12,5": 12.5} {
+		if got, err := parseBearing(in); err != nil || got != want {
+			t.Errorf("%q is %v, %v; want %v", in, got, err, want)
+		}
+	}
+	for _, in := range []string{"", "-1", "361", "west", "NaN", "1e400", "Inf"} {
+		if got, err := parseBearing(in); err == nil {
+			t.Errorf("%q is %v; want an error", in, got)
+		}
+	}
+}
+
+func TestParseDate(t *testing.T) {
+	want := plan.Date{Year: 2027, Month: 3, Day: 6}
+	for _, in := range []string{"2027-03-06", "6 Mar 2027", "March 6, 2027", "6 march 2027", "Sat 6 Mar 2027"} {
+		if got, err := parseDate(in); err != nil || got != want {
+			t.Errorf("%q is %v, %v; want %v", in, got, err, want)
+		}
+	}
+	for _, in := range []string{"6/3/2027", "30 Feb 2027", "tomorrow", "2027-3-6"} {
+		if got, err := parseDate(in); err == nil {
+			t.Errorf("%q is %v; want an error", in, got)
+		}
+	}
+}
+
+func TestParseMoney(t *testing.T) {
+	for in, want := range map[string]string{"18500 USD": "18500 USD", "18,500.50 usd": "18500.5 USD", "EUR 900": "900 EUR", "": ""} {
+		got, err := parseMoney(in)
+		if err != nil || printMoney(got) != want {
+			t.Errorf("%q is %q, %v; want %q", in, printMoney(got), err, want)
+		}
+	}
+	for _, in := range []string{"18500", "USD", "a lot", "1.2.3 USD"} {
+		if got, err := parseMoney(in); err == nil {
+			t.Errorf("%q is %v; want an error", in, got)
+		}
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{"248°", "2027-03-06", "18,500.00 USD", "7pm", "1e999999999 USD", "٣", "", "6 Mar 2027"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		parseBearing(s)
+		parseClock(s)
+		parseWhole(s)
+		if d, err := parseDate(s); err == nil && !d.IsZero() {
+			if again, err := parseDate(d.String()); err != nil || again != d {
+				t.Errorf("%q is %v, which reads back as %v, %v", s, d, again, err)
+			}
+		}
+		if m, err := parseMoney(s); err == nil {
+			p := plan.New()
+			p.Brief.Budget = m
+			if len(plan.Validate(p)) == 0 {
+				if again, err := parseMoney(printMoney(m)); err != nil || !again.Amount.Equal(m.Amount) {
+					t.Errorf("%q is %q, which reads back as %v, %v", s, printMoney(m), again, err)
+				}
+			}
+		}
+	})
+}

@@ -1,0 +1,169 @@
+package view
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"eavelight/app/session"
+	"eavelight/plan"
+	"eavelight/plan/day"
+	"eavelight/plan/store"
+)
+
+// state is what the session would hold once the background has come to rest.
+func state(t *testing.T, p plan.Plan) session.State {
+	t.Helper()
+	chosen, err := day.Chosen(context.Background(), &p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return session.State{Plan: p, Results: session.Results{
+		Wrong: plan.Validate(p), Lacks: plan.Lacks(p), Chosen: chosen, Placed: true, Days: []day.Day{chosen}, Of: 1,
+	}}
+}
+
+func demo(t *testing.T) plan.Plan {
+	t.Helper()
+	p, _, err := store.Read("../../testdata/tarn-ledge.eavelight")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func TestLacking(t *testing.T) {
+	empty, full := state(t, plan.New()), state(t, demo(t))
+	for _, c := range []struct {
+		page        Page
+		empty, full string
+	}{
+		{Brief, "the plan has no title, and 2 more", "Harrow Lane Estates"},
+		{Property, "the position is not set, so the light can't be computed, and 3 more", "7 spaces"},
+		{Scenes, "there is no scene yet", "14 scenes"},
+		{People, "nobody is listed", "3 releases to be signed"},
+		{Day, "no date is proposed", "1 scene left out"},
+		{Papers, "the nearest hospital is not filled in, and 1 more", "ready to write"},
+	} {
+		if got := Lacking(c.page, empty); got != c.empty {
+			t.Errorf("%s of an empty plan: %q, want %q", c.page, got, c.empty)
+		}
+		if got := Lacking(c.page, full); got != c.full {
+			t.Errorf("%s of the demo: %q, want %q", c.page, got, c.full)
+		}
+	}
+}
+
+func TestTitle(t *testing.T) {
+	for _, c := range []struct {
+		st   session.State
+		want string
+	}{
+		{session.State{}, "Untitled plan – Eavelight"},
+		{session.State{Plan: plan.Plan{Title: "A"}, Dirty: true}, "• A – Eavelight"},
+	} {
+		if got := Title(c.st); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+// TestEverySceneIsSpokenFor: each scene of the demo has a line, and its line and its sentence tell the same.
+func TestEverySceneIsSpokenFor(t *testing.T) {
+	st := state(t, demo(t))
+	rows := SceneRows(st)
+	if len(rows) != len(st.Plan.Scenes) {
+		t.Fatalf("%d lines for %d scenes", len(rows), len(st.Plan.Scenes))
+	}
+	out := 0
+	for _, r := range rows {
+		said := SceneDay(st, r.ID)
+		if r.Mark == "left out" {
+			out++
+			if !strings.Contains(said, "cenes 11 and 12") {
+				t.Errorf("%s is left out, and the sentence is %q", r.Title, said)
+			}
+			continue
+		}
+		if !strings.Contains(said, "shooting "+r.Mark) || !strings.Contains(said, "% of its light") {
+			t.Errorf("%s at %s, and the sentence is %q", r.Title, r.Mark, said)
+		}
+	}
+	if out != 1 {
+		t.Errorf("%d scenes are left out, want 1", out)
+	}
+}
+
+func TestPeople(t *testing.T) {
+	st := state(t, demo(t))
+	rows := PersonRows(st)
+	i := slices.IndexFunc(rows, func(r Row) bool { return r.ID == "ivy" })
+	if !strings.Contains(rows[i].Sub, "minor") || !strings.Contains(rows[i].Sub, "not signed") {
+		t.Errorf("the child's line: %+v", rows[i])
+	}
+	if got := PersonDay(st, "odile"); !strings.HasPrefix(got, "Not called on ") {
+		t.Errorf("somebody who is in no scene: %q", got)
+	}
+	if got := PersonDay(st, "marek"); !strings.Contains(got, "Waiting 0 min") {
+		t.Errorf("somebody in one scene: %q", got)
+	}
+}
+
+func TestTroublesTellEachOnce(t *testing.T) {
+	st := state(t, demo(t))
+	got := Troubles(st.Results.Chosen)
+	sorted := slices.Clone(got)
+	slices.Sort(sorted)
+	if len(slices.Compact(sorted)) != len(got) || !strings.HasPrefix(got[0], "Scenes 11 and 12") {
+		t.Errorf("%q", got)
+	}
+	if last := got[len(got)-1]; strings.Count(last, " waits ") != 3 {
+		t.Errorf("those who wait are not one line: %q", last)
+	}
+}
+
+func TestStatus(t *testing.T) {
+	st := state(t, demo(t))
+	if got := Status(st); !strings.HasPrefix(got, "Sat 16 Oct 2027") || !strings.Contains(got, "proven best") {
+		t.Errorf("%q", got)
+	}
+	st.Results.Busy, st.Results.Of, st.Results.Days = true, 3, nil
+	if got := Status(st); got != "Placing the scenes: date 1 of 3…" {
+		t.Errorf("%q", got)
+	}
+	if got := Status(state(t, plan.New())); got != "The position is not set, so the light can't be computed." {
+		t.Errorf("%q", got)
+	}
+}
+
+// TestLightBandsInOrder: blue before golden in the morning, after it in the evening, and the marks between them.
+func TestLightBandsInOrder(t *testing.T) {
+	d := state(t, demo(t)).Results.Chosen
+	bands := LightBands(d)
+	if len(bands) != 4 {
+		t.Fatalf("%d bands", len(bands))
+	}
+	for i := 1; i < len(bands); i++ {
+		if bands[i].From.Before(bands[i-1].To) {
+			t.Errorf("%s begins before %s ends", bands[i].Name, bands[i-1].Name)
+		}
+	}
+	if marks := SunMarks(d); len(marks) != 3 || !marks[0].From.Before(marks[1].From) || !marks[1].From.Before(marks[2].From) {
+		t.Errorf("%+v", marks)
+	}
+}
+
+func TestSheetNamesEverybody(t *testing.T) {
+	st := state(t, demo(t))
+	text := SheetText(st)
+	for _, pr := range st.Results.Chosen.People {
+		who, _ := st.Plan.Person(pr.Person)
+		if !strings.Contains(text, who.Name) {
+			t.Errorf("%s is not on the sheet", who.Name)
+		}
+	}
+	if got := SheetText(state(t, plan.New())); got != "The position is not set, so the light can't be computed." {
+		t.Errorf("an empty plan's sheet: %q", got)
+	}
+}
