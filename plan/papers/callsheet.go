@@ -3,7 +3,6 @@ package papers
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 	"time"
@@ -133,13 +132,10 @@ func (c caller) schedule() Section {
 	for _, m := range c.day.Meals {
 		events = append(events, event{m.From, 1, aside(c.span(m), "Meal, "+m.Minutes().String())})
 	}
-	for _, m := range c.day.Moves {
-		events = append(events, event{m.Span.From, 2, aside(c.span(m.Span), "Move from "+c.space(m.From)+" to "+c.space(m.To))})
-	}
 	for _, placed := range c.day.Scenes {
-		events = append(events, event{placed.Setup, 3, Row{Cells: c.scene(placed)}})
+		events = append(events, event{placed.Setup, 2, Row{Cells: c.scene(placed)}})
 	}
-	events = append(events, event{c.day.Wrap, 4, aside(c.clock(c.day.Wrap), "Wrap")})
+	events = append(events, event{c.day.Wrap, 3, aside(c.clock(c.day.Wrap), "Wrap")})
 	slices.SortStableFunc(events, func(a, b event) int { return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.order, b.order)) })
 	for _, e := range events {
 		s.Table.Rows = append(s.Table.Rows, e.row)
@@ -154,12 +150,15 @@ func (c caller) scene(placed day.Placed) []Cell {
 		sc.ID = placed.Scene
 	}
 	when := Cell{Strong: c.span(plan.Span{From: placed.Start, To: placed.End})}
+	if m, ok := c.moveBefore(placed); ok {
+		when.Text = "move " + c.span(m.Span)
+	}
 	if placed.Setup.Before(placed.Start) {
-		when.Text = "set up " + c.clock(placed.Setup)
+		when.Text = lines(when.Text, "set up "+c.clock(placed.Setup))
 	}
 	light := []string{c.wish(sc.Wish)}
 	if sc.Wish.Kind.Or() != plan.Any {
-		light[0] += fmt.Sprintf("\u00a0–\u00a0%.0f\u00a0%%", math.Round(100*placed.Kept))
+		light[0] += fmt.Sprintf("\u00a0–\u00a0%d\u00a0%%", day.Percent(placed.Kept))
 	}
 	if w, ok := c.window(placed); ok {
 		when.Text = lines(when.Text, "light "+c.span(w))
@@ -175,6 +174,23 @@ func (c caller) scene(placed day.Placed) []Cell {
 		{Strong: titled(sc), Text: lines(c.space(sc.Space)+": "+c.names(sc.People), sc.Action, sc.Notes)},
 		{Text: lines(light...)},
 	}
+}
+
+// moveBefore is the move that brings the kit to a scene, where it does not stay in its space: the last one that begins
+// before the scene is set up and no earlier than the scene before it ends.
+func (c caller) moveBefore(placed day.Placed) (move day.Move, ok bool) {
+	var free time.Time
+	for _, s := range c.day.Scenes {
+		if s.End.After(free) && !s.End.After(placed.Setup) {
+			free = s.End
+		}
+	}
+	for _, m := range c.day.Moves {
+		if !m.Span.From.Before(free) && !m.Span.To.After(placed.Setup) {
+			move, ok = m, true
+		}
+	}
+	return move, ok
 }
 
 // covers describes the scenes that stand in for others and have no place on the day themselves, so that they can be shot
