@@ -60,7 +60,7 @@ type Presence struct {
 	Call     time.Time // when they are to be at the property
 	Release  time.Time // when they may go
 	OnCamera []OnCamera
-	Waiting  []plan.Span // between their first scene and their last, in no scene; a meal is not waiting
+	Waiting  []plan.Span // between their first scene and their last, in no scene; a meal is not waiting, nor is time they are not free
 	Filmed   plan.Minutes
 	Waits    plan.Minutes
 }

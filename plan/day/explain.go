@@ -67,14 +67,50 @@ func (m *model) whyNever(i int) plan.Problem {
 	for _, b := range bars {
 		switch {
 		case !ever(b) && b.light:
-			return warning(plan.NeverLight, s.Name(), string(s.Wish.Kind.Or()), m.date.Short())
+			return m.whyNoLight(i)
 		case !ever(b) && b.person != "":
 			return warning(plan.NeverFree, s.Name(), b.person, m.date.Short(), b.why)
 		case !b.light:
 			words = append(words, b.why)
 		}
 	}
-	return warning(plan.NeverBoth, s.Name(), string(s.Wish.Kind.Or()), m.windowWords(s), strings.Join(words, ", "))
+	if s.PinnedOn(m.date) {
+		return m.whyNotPinned(s, bars)
+	}
+	return m.neverBoth(i, strings.Join(words, ", "))
+}
+
+// whyNoLight tells light that does not come from light that comes for too short.
+func (m *model) whyNoLight(i int) plan.Problem {
+	s := m.scenes[i]
+	windows := m.windowsOf(i)
+	if len(windows) == 0 {
+		return warning(plan.NeverLight, s.Name(), string(s.Wish.Kind.Or()), m.date.Short())
+	}
+	if slices.ContainsFunc(windows, func(w plan.Span) bool { return w.Minutes() >= s.Shoot }) {
+		return m.neverBoth(i, fmt.Sprintf("no start on the grid of %s keeps it for all of %s", plan.Minutes(m.grid), s.Shoot))
+	}
+	return m.neverBoth(i, fmt.Sprintf("it shoots for %s", s.Shoot))
+}
+
+func (m *model) neverBoth(i int, but string) plan.Problem {
+	s := m.scenes[i]
+	return warning(plan.NeverBoth, s.Name(), string(s.Wish.Kind.Or()), m.windowWords(i), but)
+}
+
+// whyNotPinned names what forbids the pinned minute.
+func (m *model) whyNotPinned(s plan.Scene, bars []bar) plan.Problem {
+	at := m.sky.MinuteAt(s.Pin.Start)
+	var words []string
+	for _, b := range bars {
+		if !b.allows(at) {
+			words = append(words, b.why)
+		}
+	}
+	if len(words) == 0 { // the pin lies beyond the day
+		words = []string{fmt.Sprintf("the day wraps by %s", latestWrap(m.plan))}
+	}
+	return warning(plan.PinForbidden, s.Name(), s.Pin.Start.String(), strings.Join(words, ", "))
 }
 
 // starts are the minutes at which a scene could start.
@@ -116,8 +152,7 @@ func (m *model) windowFull(clash []int) (plan.Problem, bool) {
 func (m *model) windowsOf(i int) []plan.Span { return m.sky.Windows(m.scores[i]) }
 
 // windowWords lists when a scene's wish holds: "17:31-18:24".
-func (m *model) windowWords(s plan.Scene) string {
-	i := slices.IndexFunc(m.scenes, func(t plan.Scene) bool { return t.ID == s.ID })
+func (m *model) windowWords(i int) string {
 	var words []string
 	for _, w := range m.windowsOf(i) {
 		words = append(words, m.span(w))

@@ -36,10 +36,10 @@ type model struct {
 }
 
 func newModel(p *plan.Plan, sky *light.Sky, d plan.Date) *model {
-	m := &model{plan: p, date: d, sky: sky, grid: grid(p, d)}
+	m := &model{plan: p, date: d, sky: sky, grid: grid(p, sky, d)}
 	for _, s := range p.Scenes {
 		if s.Shoot <= 0 {
-			why := plan.Problem{Code: plan.LackMinutesOf, Level: plan.Lack, Facts: []any{s.Name()}}
+			why := plan.Problem{Code: plan.LackMinutesOf, Level: plan.Lack, Path: m.path(s.ID) + ".shoot", Facts: []any{s.Name()}}
 			m.idle = append(m.idle, LeftOut{Scene: s.ID, Why: why})
 			continue
 		}
@@ -58,12 +58,13 @@ func newModel(p *plan.Plan, sky *light.Sky, d plan.Date) *model {
 	return m
 }
 
-// grid is the plan's grid, or a finer one where a scene is pinned between its lines: a pin is kept to the minute.
-func grid(p *plan.Plan, d plan.Date) int {
-	g := int(p.Shooting.Grid)
+// grid is the plan's grid, or a finer one where a scene is pinned between its lines: a pin is kept to the minute. The lines
+// are real minutes, so a change of the clock can move a pin off them. It is never coarser than the meal rule.
+func grid(p *plan.Plan, sky *light.Sky, d plan.Date) int {
+	g := int(min(p.Shooting.Grid, p.Shooting.MealWithin))
 	for _, s := range p.Scenes {
 		if s.PinnedOn(d) {
-			for b := s.Pin.Start.Minutes(); b != 0; {
+			for b := sky.MinuteAt(s.Pin.Start); b != 0; {
 				g, b = b, g%b
 			}
 		}
@@ -76,23 +77,38 @@ func (m *model) slots(minutes plan.Minutes) int { return (int(minutes) + m.grid 
 
 func (m *model) time(slot int) time.Time { return m.sky.Time(slot * m.grid) }
 
+// cost puts points into the solver's whole numbers, held within what it can add up.
+func cost(points float64) int64 {
+	return int64(math.Round(min(points*point, float64(place.MaxCost))))
+}
+
+// latestWrap is the plan's, or the usual one where it was taken out.
+func latestWrap(p *plan.Plan) plan.Clock {
+	return p.Shooting.LatestWrap.Or(plan.UsualShooting().LatestWrap)
+}
+
 func (m *model) rules() {
 	r := m.plan.Shooting
-	perSlot := func(points float64) int64 { return int64(math.Round(points * float64(m.grid) * point)) }
+	perSlot := func(points float64) int64 { return cost(points * float64(m.grid)) }
+	slots := len(m.sky.Minutes) / m.grid
+	latest := min(m.sky.MinuteAt(latestWrap(m.plan))/m.grid, slots)
 	m.problem = place.Problem{
-		Slots:    len(m.sky.Minutes) / m.grid,
+		Slots:    slots,
 		MoveCost: perSlot(r.Weights.Moving),
 		Prepare:  m.slots(r.Prepare),
 		PackUp:   m.slots(r.PackUp),
-		Earliest: max((m.sky.MinuteAt(r.EarliestCall)+m.grid-1)/m.grid, 0),
+		Earliest: min(max((m.sky.MinuteAt(r.EarliestCall)+m.grid-1)/m.grid, 0), latest),
+		Latest:   latest,
 		Longest:  int(r.Longest) / m.grid,
 		DayCost:  perSlot(r.Weights.Length / 60),
 		Meal:     place.Meal{Within: int(r.MealWithin) / m.grid, Length: m.slots(r.MealLength)},
 	}
-	m.problem.Latest = min(m.sky.MinuteAt(r.LatestWrap)/m.grid, m.problem.Slots)
 	for _, who := range m.people {
 		weight := who.Weight
-		if who.Minor {
+		switch {
+		case who.Role == plan.Crew:
+			weight = 0 // the crew works between the scenes
+		case who.Minor:
 			weight *= r.Weights.Minor
 		}
 		m.problem.People = append(m.problem.People, perSlot(r.Weights.Waiting*weight))
@@ -121,7 +137,7 @@ func (m *model) addScene(s plan.Scene) {
 		Space: len(spaces),
 		Setup: m.slots(s.Setup),
 		Shoot: m.slots(s.Shoot),
-		Leave: int64(m.plan.Shooting.Weights.LeftOut * leftOutFactor[s.Importance.Or()] * point),
+		Leave: cost(m.plan.Shooting.Weights.LeftOut * leftOutFactor[s.Importance.Or()]),
 		Light: make([]int64, m.problem.Slots),
 	}
 	if i := slices.IndexFunc(spaces, func(sp plan.Space) bool { return sp.ID == s.Space }); i >= 0 {
@@ -137,14 +153,14 @@ func (m *model) addScene(s plan.Scene) {
 			out.After = append(out.After, i)
 		}
 	}
-	full := m.plan.Shooting.Weights.Light * lightFactor[s.Importance.Or()] * float64(s.Shoot) * point
+	full := m.plan.Shooting.Weights.Light * lightFactor[s.Importance.Or()] * float64(s.Shoot)
 	bars := m.bars(s, score)
 	for slot := range out.Light {
 		start := slot * m.grid
 		out.Light[slot] = place.Forbidden
 		if !slices.ContainsFunc(bars, func(b bar) bool { return !b.allows(start) }) {
 			value, _ := score.Mean(start, int(s.Shoot))
-			out.Light[slot] = int64(math.Round(full * (1 - value)))
+			out.Light[slot] = cost(full * (1 - value))
 		}
 	}
 	m.problem.Scenes = append(m.problem.Scenes, out)

@@ -4,11 +4,15 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
+	"strings"
 	"time"
 
 	"eavelight/plan"
 	"eavelight/plan/light"
+	"eavelight/plan/people"
 	"eavelight/plan/place"
 )
 
@@ -34,6 +38,10 @@ func Place(ctx context.Context, p *plan.Plan, date plan.Date) (Day, error) {
 	d.Windows = map[plan.ID][]plan.Span{}
 	for i, s := range m.scenes {
 		d.Windows[s.ID] = d.Sky.Windows(m.scores[i])
+	}
+	for _, out := range m.idle {
+		s, _ := p.Scene(out.Scene)
+		d.Windows[s.ID] = d.Sky.Windows(d.Sky.Score(s))
 	}
 	r, err := place.Solve(ctx, m.problem, nil)
 	if err != nil {
@@ -191,7 +199,7 @@ func (m *model) addPeople(d *Day) {
 		}
 		if n := len(pr.OnCamera); n > 0 {
 			pr.Call, pr.Release = pr.OnCamera[0].From.Add(-ready), pr.OnCamera[n-1].To
-			pr.wait(d.Meals)
+			pr.wait(m.absences(d, who))
 		}
 		if who.Role == plan.Crew && len(d.Scenes) > 0 {
 			pr.Call, pr.Release = d.Call, d.Wrap
@@ -203,18 +211,31 @@ func (m *model) addPeople(d *Day) {
 	}
 }
 
-// wait fills in the gaps between a person's scenes, meals cut out.
-func (p *Presence) wait(meals []plan.Span) {
+// absences are when nobody expects a person on the set: the meals, and the times between those at which they are free. In
+// order of their starts. (The solver knows no leaving in between: it charges such a gap as waiting.)
+func (m *model) absences(d *Day, who plan.Person) []plan.Span {
+	out := slices.Clone(d.Meals)
+	free, _ := people.Free(who, m.date)
+	for i := 1; i < len(free); i++ {
+		from, to := m.sky.MinuteAt(free[i-1].To), m.sky.MinuteAt(free[i].From)
+		out = append(out, plan.Span{From: m.sky.Time(from), To: m.sky.Time(to)})
+	}
+	slices.SortFunc(out, func(a, b plan.Span) int { return a.From.Compare(b.From) })
+	return out
+}
+
+// wait fills in the gaps between a person's scenes, absences cut out.
+func (p *Presence) wait(absences []plan.Span) {
 	for i, on := range p.OnCamera {
 		p.Filmed += on.Minutes()
 		if i == 0 {
 			continue
 		}
 		from := p.OnCamera[i-1].To
-		for _, meal := range meals {
-			if meal.From.Before(on.From) && meal.To.After(from) {
-				p.addWait(plan.Span{From: from, To: meal.From})
-				from = meal.To
+		for _, away := range absences {
+			if away.From.Before(on.From) && away.To.After(from) {
+				p.addWait(plan.Span{From: from, To: away.From})
+				from = away.To
 			}
 		}
 		p.addWait(plan.Span{From: from, To: on.From})
@@ -278,7 +299,14 @@ func (m *model) path(id plan.ID) string {
 	return fmt.Sprintf("scenes[%d]", slices.IndexFunc(m.plan.Scenes, func(s plan.Scene) bool { return s.ID == id }))
 }
 
-// byNumber sorts scene names as people count them.
+// byNumber sorts scene names as people count them: 7, 7A, 12, and titles after the numbers.
 func byNumber(names []string) {
-	slices.SortFunc(names, func(a, b string) int { return cmp.Or(cmp.Compare(len(a), len(b)), cmp.Compare(a, b)) })
+	number := func(name string) int {
+		digits := name[:len(name)-len(strings.TrimLeft(name, "0123456789"))]
+		if n, err := strconv.Atoi(digits); err == nil {
+			return n
+		}
+		return math.MaxInt
+	}
+	slices.SortFunc(names, func(a, b string) int { return cmp.Or(cmp.Compare(number(a), number(b)), cmp.Compare(a, b)) })
 }
