@@ -51,6 +51,7 @@ type run struct {
 	has      bool
 	bound    int64
 	floor    int64 // a bound on the placements of the starts that were too many to look at
+	width    int   // labels a layer in a walk that is to be quick
 	room     int   // cells that one table may have
 	cells    int   // that tables may still have
 	tries    int   // labels that may still be looked at
@@ -59,7 +60,7 @@ type run struct {
 
 // newRun knows the empty day.
 func newRun(ctx context.Context, p *Problem) *run {
-	r := &run{ctx: ctx, m: newModel(p), floor: inf, cells: allCells, tries: allTries, room: tableCells}
+	r := &run{ctx: ctx, m: newModel(p), floor: inf, cells: allCells, tries: allTries, room: tableCells, width: narrowWidth}
 	r.offer(r.m.empty())
 	return r
 }
@@ -119,7 +120,7 @@ func (r *run) prove() {
 // the bound comes next, and if it was not, half of what is above the limit. Two in a row that are too high end it.
 func (r *run) narrow(room int, limit int64) {
 	r.room = room
-	for failed := 0; failed < 2 && r.cells > room && r.bound < r.loss() && r.ctx.Err() == nil; {
+	for failed := 0; failed < 2 && r.cells > 0 && r.bound < r.loss() && r.ctx.Err() == nil; {
 		r.limit = limit
 		most := r.loss()
 		if r.attempt() {
@@ -139,7 +140,7 @@ func (r *run) attempt() bool {
 	loose, bound := r.table(list, nil, Span{r.m.p.Earliest, r.m.p.Latest + 1})
 	r.raise(bound)
 	if loose != nil {
-		labels(r.ctx, loose, r.target(), narrowWidth, &r.tries, r.found)
+		labels(r.ctx, loose, r.target(), r.width, &r.tries, r.found)
 		r.split(list, loose)
 	}
 	return r.bound >= r.target()
@@ -189,7 +190,7 @@ func (r *run) split(list []start, root *table) {
 			break
 		}
 		queue = slices.Delete(queue, best, best+1)
-		cut := labels(r.ctx, s.t, r.target(), narrowWidth, &r.tries, r.found)
+		cut := labels(r.ctx, s.t, r.target(), r.width, &r.tries, r.found)
 		if cut >= r.target() {
 			continue
 		}
@@ -216,7 +217,7 @@ func (r *run) split(list []start, root *table) {
 // widen walks more and more labels until none that matters is cut, and returns the bound reached.
 func (r *run) widen(t *table) int64 {
 	cut := int64(0)
-	for width := 8 * narrowWidth; width <= widestWidth && cut < r.target() && r.tries > 0 && r.ctx.Err() == nil; width *= 8 {
+	for width := 8 * r.width; width <= widestWidth && cut < r.target() && r.tries > 0 && r.ctx.Err() == nil; width *= 8 {
 		cut = max(cut, labels(r.ctx, t, r.target(), width, &r.tries, r.found))
 	}
 	return cut
