@@ -15,7 +15,6 @@ esac
 cd "$(dirname "$0")/.."
 . cmd/need.sh
 
-
 # has_display: the window is drawn with X11 on Linux and the BSDs; a Wayland desktop offers that too, under the same name.
 has_display() { [ "$(uname -s)" = Darwin ] || [ -n "${DISPLAY:-}" ]; }
 

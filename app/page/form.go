@@ -343,11 +343,3 @@ func setVisible(o fyne.CanvasObject, on bool) {
 		o.Hide()
 	}
 }
-
-// of reads something of the selected thing; where nothing is selected, it is the zero value.
-func of[S, T any](selected *S, get func(*S) T) (v T) {
-	if selected != nil {
-		v = get(selected)
-	}
-	return v
-}

@@ -28,7 +28,7 @@ type listPane struct {
 
 	rows     []view.Row
 	selected plan.ID
-	select1  plan.ID // to be selected as soon as it is there: what an edit just made
+	wanted   plan.ID // to be selected as soon as it is there: what an edit just made
 	filling  bool
 	list     *widget.List
 	empty    *widget.Label
@@ -105,8 +105,8 @@ func (l *listPane) fillLine(i widget.ListItemID, o fyne.CanvasObject) {
 func (l *listPane) show(rows []view.Row) {
 	before := l.index()
 	l.rows = rows
-	if l.select1 != "" {
-		l.selected, l.select1 = l.select1, ""
+	if l.wanted != "" {
+		l.selected, l.wanted = l.wanted, ""
 	}
 	if l.index() < 0 && len(rows) > 0 {
 		l.selected = rows[min(max(before, 0), len(rows)-1)].ID
@@ -146,7 +146,7 @@ func (l *listPane) index() int {
 func (l *listPane) do(name string, f func(p *plan.Plan) int) {
 	l.edit(name, "", func(p *plan.Plan) {
 		if at := f(p); at >= 0 {
-			l.select1 = l.ops.id(p, at)
+			l.wanted = l.ops.id(p, at)
 		}
 	})
 }

@@ -21,32 +21,21 @@ type Async func(work func() func())
 
 // Property is the page of the house: where it stands, its faces and what shades them, and its spaces.
 type Property struct {
-	*listPane // the spaces
-	edit      Editor
-	house     *form
-	space     *form
-	detail    fyne.CanvasObject
-	find      *finder
-	state     session.State
-	object    fyne.CanvasObject
+	*items[plan.Space]
+	house  *form
+	find   *finder
+	object fyne.CanvasObject
 }
 
 // NewProperty builds the page.
 func NewProperty(edit Editor, async Async) *Property {
-	h := &Property{edit: edit}
-	h.find = newFinder(edit, async)
-	h.house = newForm(edit, nil)
+	h := &Property{house: newForm(edit, nil), find: newFinder(edit, async)}
 	h.houseFields()
-	h.listPane = newListPane("space", "No space yet: add the rooms, terraces and the air above, wherever a scene can happen.", edit, listOps{
-		id:        func(p *plan.Plan, i int) plan.ID { return p.Property.Spaces[i].ID },
-		add:       (*plan.Plan).AddSpace,
-		duplicate: (*plan.Plan).DuplicateSpace,
-		shift:     func(p *plan.Plan, i, by int) { plan.Shift(p.Property.Spaces, i, by) },
-		remove:    (*plan.Plan).RemoveSpace,
-	}, func() { h.showSpace() })
-	h.space = newForm(edit, func() string { return string(h.selected) })
+	h.items = newItems("space", "No space yet: add the rooms, terraces and the air above, wherever a scene can happen.", edit,
+		func(p *plan.Plan) []plan.Space { return p.Property.Spaces },
+		func(s *plan.Space) plan.ID { return s.ID },
+		listOps{add: (*plan.Plan).AddSpace, duplicate: (*plan.Plan).DuplicateSpace, remove: (*plan.Plan).RemoveSpace})
 	h.spaceFields()
-	h.detail = container.NewVScroll(measure(h.space.box))
 	spaces := container.NewVSplit(h.listPane.object, h.detail)
 	spaces.Offset = 0.36
 	split := container.NewHSplit(container.NewVScroll(measure(h.house.box)), spaces)
@@ -60,15 +49,8 @@ func (h *Property) Object() fyne.CanvasObject { return h.object }
 
 // Show brings the page up to the state.
 func (h *Property) Show(st session.State) {
-	h.state = st
 	h.house.show(&st.Plan)
-	h.listPane.show(view.SpaceRows(st))
-	h.showSpace()
-}
-
-func (h *Property) showSpace() {
-	setVisible(h.detail, h.selected != "")
-	h.space.show(&h.state.Plan)
+	h.showItems(&st.Plan, view.SpaceRows(st))
 }
 
 func (h *Property) houseFields() {
@@ -128,62 +110,31 @@ func addObstacle(p *plan.Plan) {
 	p.Property.Obstacles = append(p.Property.Obstacles, plan.Obstacle{Height: 5, Distance: 50})
 }
 
-func (h *Property) spaceAt(p *plan.Plan) *plan.Space {
-	i := slices.IndexFunc(p.Property.Spaces, func(s plan.Space) bool { return s.ID == h.selected })
-	if i < 0 {
-		return nil
-	}
-	return &p.Property.Spaces[i]
-}
-
 func (h *Property) spaceFields() {
-	f := h.space
-	f.text("Name", "Kitchen", func(p *plan.Plan) *string {
-		return of(h.spaceAt(p), func(s *plan.Space) *string { return &s.Name })
-	})
-	f.choice("Kind", words(plan.SpaceKinds), func(p *plan.Plan) string {
-		return of(h.spaceAt(p), func(s *plan.Space) string { return string(s.Kind.Or()) })
-	}, func(p *plan.Plan, v string) {
-		if s := h.spaceAt(p); s != nil {
-			s.Kind = plan.SpaceKind(v)
-		}
-	})
-	f.ticks("Looks toward", "Add the faces of the house first.", 1, func(p *plan.Plan) []option {
-		var out []option
-		for _, face := range p.Property.Faces {
-			out = append(out, option{string(face.ID), view.FaceName(face)})
-		}
-		return out
-	}, func(p *plan.Plan) *[]plan.ID {
-		return of(h.spaceAt(p), func(s *plan.Space) *[]plan.ID { return &s.Faces })
-	})
-	f.parsed("Window tops", "metres above the floor, as in 2.4", func(p *plan.Plan) string {
-		head := of(h.spaceAt(p), func(s *plan.Space) plan.Metres { return s.Head })
-		if head == 0 {
+	h.text("Name", "Kitchen", func(s *plan.Space) *string { return &s.Name })
+	h.choice("Kind", words(plan.SpaceKinds), func(s *plan.Space) string { return string(s.Kind.Or()) },
+		func(s *plan.Space, v string) { s.Kind = plan.SpaceKind(v) })
+	h.form.ticks("Looks toward", "Add the faces of the house first.", 1, faceOptions,
+		read(h.items, func(s *plan.Space) *[]plan.ID { return &s.Faces }))
+	h.parsed("Window tops", "metres above the floor, as in 2.4", func(s *plan.Space) string {
+		if s.Head == 0 {
 			return ""
 		}
-		return printNumber(float64(head))
-	}, func(text string) (func(*plan.Plan), error) {
-		v, err := 0.0, error(nil)
-		if text != "" {
-			v, err = parseNumber(text)
+		return printNumber(float64(s.Head))
+	}, func(text string) (func(*plan.Space), error) {
+		if text == "" {
+			return func(s *plan.Space) { s.Head = 0 }, nil
 		}
-		return func(p *plan.Plan) {
-			if s := h.spaceAt(p); s != nil {
-				s.Head = plan.Metres(v)
-			}
-		}, err
+		v, err := parseNumber(text)
+		return func(s *plan.Space) { s.Head = plan.Metres(v) }, err
 	})
-	f.long("Look out for", "printed on the call sheet", 2, func(p *plan.Plan) *string {
-		return of(h.spaceAt(p), func(s *plan.Space) *string { return &s.Safety })
-	})
-	f.row("Moves", newMoveRows(h, f).object)
+	h.long("Look out for", "printed on the call sheet", 2, func(s *plan.Space) *string { return &s.Safety })
+	h.form.row("Moves", newMoveRows(h).object)
 }
 
 // moveRows are the minutes from the selected space to each other one.
 type moveRows struct {
 	page   *Property
-	form   *form
 	rows   []*moveRow
 	object *fyne.Container
 }
@@ -194,9 +145,9 @@ type moveRow struct {
 	box *fyne.Container
 }
 
-func newMoveRows(h *Property, f *form) *moveRows {
-	m := &moveRows{page: h, form: f, object: container.NewVBox()}
-	f.syncs = append(f.syncs, m.show)
+func newMoveRows(h *Property) *moveRows {
+	m := &moveRows{page: h, object: container.NewVBox()}
+	h.form.syncs = append(h.form.syncs, m.show)
 	return m
 }
 
@@ -214,7 +165,7 @@ func (m *moveRows) show(p *plan.Plan) {
 		setVisible(r.box, i < len(others))
 		if i < len(others) {
 			r.name.SetText("to " + view.SpaceName(others[i]))
-			r.sync(p, m.form.subject()+string(others[i].ID))
+			r.sync(p, m.page.form.subject()+string(others[i].ID))
 		}
 	}
 }
@@ -230,7 +181,7 @@ func (m *moveRows) addRow(i int) *moveRow {
 	r := &moveRow{name: widget.NewLabel("")}
 	r.name.Truncation = fyne.TextTruncateEllipsis
 	r.bound = newBound(widget.NewEntry(), "minutes", get, func(text string) string {
-		return m.form.commit("move minutes", fmt.Sprint("move", i), text, func(text string) (func(*plan.Plan), error) {
+		return m.page.form.commit("move minutes", fmt.Sprint("move", i), text, func(text string) (func(*plan.Plan), error) {
 			v, err := parseWhole(text)
 			return func(p *plan.Plan) { p.SetMove(m.page.selected, to(p), plan.Minutes(v)) }, err
 		})
