@@ -20,6 +20,7 @@ import (
 	"eavelight/plan/papers"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -40,6 +41,10 @@ type Window struct {
 	lacking map[view.Page]string
 	body    *fyne.Container
 	status  *widget.Label
+	stop    *widget.Button // ends a long placing
+	ground  *canvas.Rectangle
+	busy    time.Time   // when the placing under way began
+	alarm   *time.Timer // looks whether it is still under way
 	menu    menu
 	dark    bool
 }
@@ -98,7 +103,10 @@ func (w *Window) build() {
 	w.status = widget.NewLabel("")
 	w.status.Truncation = fyne.TextTruncateEllipsis
 	left := container.New(railWidth{}, w.rail)
-	foot := container.NewVBox(widget.NewSeparator(), w.status)
+	w.stop = widget.NewButton("Stop", func() { w.session.Stop() })
+	w.stop.Hide()
+	w.ground = canvas.NewRectangle(theme.Color(theme.ColorNameBackground))
+	foot := container.NewStack(w.ground, container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, nil, w.stop, w.status)))
 	w.win.SetContent(container.NewBorder(nil, foot, container.NewBorder(nil, nil, nil, widget.NewSeparator(), left), nil, w.body))
 	w.buildMenu()
 }
@@ -183,9 +191,32 @@ func (w *Window) changed() {
 		w.lacking[p] = view.Lacking(p, st)
 	}
 	w.rail.Refresh()
-	w.status.SetText(view.Status(st))
+	w.tellStatus(st)
 	w.refreshMenu(st)
 	w.pages[w.current].Show(st)
+}
+
+// patience is how long a placing may take before the window says so and offers to stop it.
+const patience = 200 * time.Millisecond
+
+// tellStatus shows the line at the foot. A placing that is over soon leaves the line alone, so that it does not flicker.
+func (w *Window) tellStatus(st session.State) {
+	switch {
+	case !st.Results.Busy:
+		w.busy = time.Time{}
+	case w.busy.IsZero():
+		w.busy = time.Now()
+		w.alarm = time.AfterFunc(patience, func() { w.post(w.changed) })
+		return
+	case time.Since(w.busy) < patience:
+		return
+	}
+	w.status.SetText(view.Status(st))
+	if st.Results.Busy {
+		w.stop.Show()
+	} else {
+		w.stop.Hide()
+	}
 }
 
 // async runs work off the UI goroutine and what it returns on it.

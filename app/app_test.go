@@ -454,3 +454,24 @@ func TestChooseTheDate(t *testing.T) {
 		t.Errorf("pressed once more, the best date does not win: %s", st.Results.Chosen.Date)
 	}
 }
+
+// TestStopALongPlacing: a plan of many scenes without light windows keeps the solver busy; the window says so and stops it.
+func TestStopALongPlacing(t *testing.T) {
+	d, _ := openDemo(t)
+	d.session.Edit("fill", "", func(p *plan.Plan) {
+		for i := range 30 {
+			at := p.AddScene(len(p.Scenes))
+			p.Scenes[at].People = []plan.ID{p.People[i%4].ID, p.People[(i+1)%4].ID}
+			p.Scenes[at].Shoot = plan.Minutes(5 + i%7)
+		}
+	})
+	d.until("the window offers to stop", func() bool { return d.stop.Visible() || !d.session.State().Results.Busy })
+	if !d.session.State().Results.Busy {
+		t.Skip("this machine places 44 scenes on three dates before the window would say so")
+	}
+	d.press("Stop")
+	d.until("it is stopped", func() bool { return !d.session.State().Results.Busy })
+	if st := d.session.State(); !st.Results.Stopped || len(st.Results.Chosen.Scenes) == 0 || d.stop.Visible() {
+		t.Errorf("stopped %v, %d scenes placed", st.Results.Stopped, len(st.Results.Chosen.Scenes))
+	}
+}

@@ -280,6 +280,9 @@ func (w *Window) Close() {
 		size := w.win.Canvas().Size()
 		w.app.Preferences().SetFloat(prefWidth, float64(size.Width))
 		w.app.Preferences().SetFloat(prefHeight, float64(size.Height))
+		if w.alarm != nil {
+			w.alarm.Stop()
+		}
 		w.session.Close()
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()

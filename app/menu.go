@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -111,6 +112,8 @@ func (w *Window) switchTheme() {
 	w.dark = !w.dark
 	w.app.Preferences().SetBool(prefDark, w.dark)
 	w.app.Settings().SetTheme(look.New(w.dark))
+	w.ground.FillColor = theme.Color(theme.ColorNameBackground)
+	w.ground.Refresh()
 	w.nameTheme()
 	w.menu.main.Refresh()
 	w.changed()

@@ -25,6 +25,7 @@ func NewBrief(edit Editor) *Brief {
 		item:   "deliverable",
 		count:  func(p *plan.Plan) int { return len(p.Brief.Deliverables) },
 		add:    func(p *plan.Plan) { p.Brief.Deliverables = append(p.Brief.Deliverables, plan.Deliverable{}) },
+		raise:  raised(func(p *plan.Plan) []plan.Deliverable { return p.Brief.Deliverables }),
 		remove: func(p *plan.Plan, i int) { p.Brief.Deliverables = removed(p.Brief.Deliverables, i) },
 		columns: []column{
 			textColumn("Name", "Hero film", 4, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Name }),

@@ -142,6 +142,7 @@ func (d *Day) ruleFields() {
 		item:   "date",
 		count:  func(p *plan.Plan) int { return len(p.Shooting.Dates) },
 		add:    d.addDate,
+		raise:  raised(func(p *plan.Plan) []plan.Date { return p.Shooting.Dates }),
 		remove: func(p *plan.Plan, i int) { p.Shooting.Dates = removed(p.Shooting.Dates, i) },
 		columns: []column{
 			dateColumn("Candidate", 1, func(p *plan.Plan, i int) *plan.Date { return &p.Shooting.Dates[i] }),

@@ -72,6 +72,7 @@ func (h *Property) houseFields() {
 		item:   "face",
 		count:  func(p *plan.Plan) int { return len(p.Property.Faces) },
 		add:    (*plan.Plan).AddFace,
+		raise:  raised(func(p *plan.Plan) []plan.Face { return p.Property.Faces }),
 		remove: (*plan.Plan).RemoveFace,
 		columns: []column{
 			textColumn("Side of the house", "Garden side", 4, func(p *plan.Plan, i int) *string { return &p.Property.Faces[i].Name }),
@@ -95,6 +96,7 @@ func (h *Property) houseFields() {
 		item:   "obstacle",
 		count:  func(p *plan.Plan) int { return len(p.Property.Obstacles) },
 		add:    addObstacle,
+		raise:  raised(func(p *plan.Plan) []plan.Obstacle { return p.Property.Obstacles }),
 		remove: func(p *plan.Plan, i int) { p.Property.Obstacles = removed(p.Property.Obstacles, i) },
 		columns: []column{
 			textColumn("What", "Spruce row", 4, func(p *plan.Plan, i int) *string { return &p.Property.Obstacles[i].Name }),

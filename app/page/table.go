@@ -21,17 +21,25 @@ type column struct {
 	parse func(text string) (func(p *plan.Plan, i int), error)
 }
 
-// table adds a list of like things, one a row, each cell an entry, with a button to add one and one to take one out.
+// table is a list of like things, one a row, each cell an entry, with buttons to add one, to move one up and to take one out.
 type table struct {
 	item    string // what one row is called: "face"
 	count   func(*plan.Plan) int
 	add     func(*plan.Plan)
+	raise   func(*plan.Plan, int) // moves a row one up; nil where the order means nothing
 	remove  func(*plan.Plan, int)
 	columns []column
 }
 
+// raised makes a raise of a list in the plan.
+func raised[T any](list func(*plan.Plan) []T) func(*plan.Plan, int) {
+	return func(p *plan.Plan, i int) { plan.Shift(list(p), i, -1) }
+}
+
 func (f *form) table(label string, t table) {
-	v := &tableView{form: f, table: t, rows: container.NewVBox(), heads: t.line(t.heads(), widget.NewLabel(""))}
+	v := &tableView{form: f, table: t, rows: container.NewVBox()}
+	room := v.buttons(-1) // of the rows, so that the heads stand over their columns
+	v.heads = t.line(t.heads(), container.New(onlyRoom{}, room))
 	add := widget.NewButtonWithIcon("Add "+t.item, theme.ContentAddIcon(), func() { f.edit("add "+t.item, "", t.add) })
 	add.Importance = widget.LowImportance
 	f.syncs = append(f.syncs, v.show)
@@ -106,13 +114,39 @@ func (v *tableView) addRow(i int) {
 		entries = append(entries, b.Entry)
 		complaints = append(complaints, b.wrong)
 	}
-	remove := widget.NewButtonWithIcon("", theme.DeleteIcon(), func() {
-		v.form.edit("delete "+v.table.item, "", func(p *plan.Plan) { v.table.remove(p, i) })
-	})
-	remove.Importance = widget.LowImportance
 	v.cells = append(v.cells, cells)
-	v.rows.Add(container.NewVBox(append([]fyne.CanvasObject{v.table.line(entries, remove)}, complaints...)...))
+	v.rows.Add(container.NewVBox(append([]fyne.CanvasObject{v.table.line(entries, v.buttons(i))}, complaints...)...))
 }
+
+// buttons are what stands at the end of row i.
+func (v *tableView) buttons(i int) fyne.CanvasObject {
+	button := func(icon fyne.ThemeIconName, verb string, do func(*plan.Plan, int)) *widget.Button {
+		b := widget.NewButtonWithIcon("", theme.Icon(icon), func() {
+			v.form.edit(verb+" "+v.table.item, "", func(p *plan.Plan) { do(p, i) })
+		})
+		b.Importance = widget.LowImportance
+		return b
+	}
+	bar := container.NewHBox()
+	if v.table.raise != nil {
+		up := button(theme.IconNameMoveUp, "move", v.table.raise)
+		if i == 0 {
+			up.Disable()
+		}
+		bar.Add(up)
+	}
+	bar.Add(button(theme.IconNameDelete, "delete", v.table.remove))
+	return bar
+}
+
+// onlyRoom takes the room of what is in it and shows nothing.
+type onlyRoom struct{}
+
+func (onlyRoom) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(objects[0].MinSize().Width, 0)
+}
+
+func (onlyRoom) Layout(objects []fyne.CanvasObject, _ fyne.Size) { objects[0].Hide() }
 
 // byShare lays objects out side by side, each as wide as its share.
 type byShare []float32

@@ -2,6 +2,7 @@ package session
 
 import (
 	"context"
+	"errors"
 	"reflect"
 
 	"eavelight/plan"
@@ -17,8 +18,13 @@ type Results struct {
 	Chosen day.Day   // the day to show; while Busy the one before the edit
 	Placed bool      // Chosen was computed
 	Busy   bool
-	Err    error // the computing itself failed
+	// Stopped says that the user stopped the computing; Days and Chosen are as far as it came.
+	Stopped bool
+	Err     error // the computing itself failed
 }
+
+// Stop ends the computing; what was found by then is shown.
+func (s *Session) Stop() { s.cancel() }
 
 // recompute brings the results up to the current snapshot. What an edit left alone is kept: a new title places no scene.
 func (s *Session) recompute() {
@@ -46,7 +52,7 @@ func (s *Session) place(p plan.Plan) {
 	s.cancel, s.basis = cancel, p
 	s.placing++
 	mine := s.placing
-	s.results.Days, s.results.Of, s.results.Busy, s.results.Err = nil, len(day.Candidates(&p)), true, nil
+	s.results.Days, s.results.Of, s.results.Busy, s.results.Stopped, s.results.Err = nil, len(day.Candidates(&p)), true, false, nil
 	deliver := func(f func()) {
 		s.post(func() {
 			if s.placing == mine {
@@ -65,9 +71,15 @@ func (s *Session) place(p plan.Plan) {
 		if err == nil && !ok {
 			chosen, err = day.Place(ctx, &p, plan.Date{}) // no date yet: it says what else is missing
 		}
+		stopped := errors.Is(err, context.Canceled)
+		if stopped {
+			err = nil
+		}
 		deliver(func() {
-			s.results.Busy, s.results.Err = false, err
-			s.results.Chosen, s.results.Placed = chosen, err == nil
+			s.results.Busy, s.results.Stopped, s.results.Err = false, stopped, err
+			if ok || !stopped {
+				s.results.Chosen, s.results.Placed = chosen, err == nil
+			}
 		})
 	})
 }

@@ -110,6 +110,8 @@ func Status(st session.State) string {
 		return fmt.Sprintf("Placing the scenes: date %d of %d…", min(len(r.Days)+1, r.Of), r.Of)
 	case r.Busy:
 		return "Placing the scenes…"
+	case r.Stopped:
+		return fmt.Sprintf("Stopped: %s placed of %d. The next change places them again.", count(len(r.Days), "date", "dates"), r.Of)
 	case len(r.Wrong) > 0:
 		return r.Wrong[0].Path + ": " + r.Wrong[0].String()
 	}

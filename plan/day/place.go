@@ -84,20 +84,20 @@ func Candidates(p *plan.Plan) []plan.Date {
 	return dates
 }
 
-// Dates places the plan on every candidate date, in order, and hands each day over as it comes. It stops when the context
-// ends.
+// Dates places the plan on every candidate date, in order, and hands each day over as it comes. When the context ends, the
+// day under way is handed over as far as it came, and the error is the context's.
 func Dates(ctx context.Context, p *plan.Plan, each func(Day)) error {
 	for _, date := range Candidates(p) {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
 		d, err := Place(ctx, p, date)
 		if err != nil {
 			return err
 		}
-		if ctx.Err() != nil {
-			return ctx.Err()
-		}
 		each(d)
 	}
-	return nil
+	return ctx.Err()
 }
 
 // Best is the day to show: the one on the date that the plan has chosen, or else the one that loses least, the earlier of
