@@ -2,15 +2,29 @@ module eavelight
 
 go 1.26.0
 
-require fyne.io/fyne/v2 v2.7.1
+require (
+	codeberg.org/go-pdf/fpdf v0.12.0
+	fyne.io/fyne/v2 v2.7.1
+	github.com/alecthomas/kong v1.17.0
+	github.com/gofrs/flock v0.13.2
+	github.com/ringsaturn/tzf v1.0.2
+	github.com/shopspring/decimal v1.6.0
+	github.com/sixdouglas/suncalc v0.0.0-20250114185126-291b1938b70c
+	github.com/soniakeys/meeus/v3 v3.0.1
+	github.com/soniakeys/unit v1.0.0
+	golang.org/x/image v0.40.0
+	golang.org/x/text v0.37.0
+	gopkg.in/yaml.v3 v3.0.1
+	pgregory.net/rapid v1.3.0
+)
 
 require (
-	codeberg.org/go-pdf/fpdf v0.12.0 // indirect
 	fyne.io/systray v1.11.1-0.20250603113521-ca66a66d8b58 // indirect
 	github.com/BurntSushi/toml v1.5.0 // indirect
-	github.com/alecthomas/kong v1.17.0 // indirect
 	github.com/fredbi/uri v1.1.1 // indirect
 	github.com/fsnotify/fsnotify v1.9.0 // indirect
+	github.com/fyne-io/gl-js v0.2.0 // indirect
+	github.com/fyne-io/glfw-js v0.3.0 // indirect
 	github.com/fyne-io/image v0.1.1 // indirect
 	github.com/fyne-io/oksvg v0.2.0 // indirect
 	github.com/go-gl/gl v0.0.0-20231021071112-07e5d0ea2e71 // indirect
@@ -18,20 +32,16 @@ require (
 	github.com/go-text/render v0.2.0 // indirect
 	github.com/go-text/typesetting v0.2.1 // indirect
 	github.com/godbus/dbus/v5 v5.1.0 // indirect
-	github.com/gofrs/flock v0.13.2 // indirect
+	github.com/hack-pad/go-indexeddb v0.3.2 // indirect
+	github.com/hack-pad/safejs v0.1.0 // indirect
 	github.com/jeandeaual/go-locale v0.0.0-20250612000132-0ef82f21eade // indirect
 	github.com/jsummers/gobmp v0.0.0-20230614200233-a9de23ed2e25 // indirect
 	github.com/mitchellh/mapstructure v1.5.0 // indirect
 	github.com/nfnt/resize v0.0.0-20180221191011-83c6a9932646 // indirect
 	github.com/nicksnyder/go-i18n/v2 v2.5.1 // indirect
 	github.com/paulmach/orb v0.12.0 // indirect
-	github.com/ringsaturn/tzf v1.0.2 // indirect
 	github.com/ringsaturn/tzf-rel-lite v0.0.2025-b2 // indirect
 	github.com/rymdport/portal v0.4.2 // indirect
-	github.com/shopspring/decimal v1.6.0 // indirect
-	github.com/sixdouglas/suncalc v0.0.0-20250114185126-291b1938b70c // indirect
-	github.com/soniakeys/meeus/v3 v3.0.1 // indirect
-	github.com/soniakeys/unit v1.0.0 // indirect
 	github.com/srwiley/oksvg v0.0.0-20221011165216-be6e8873101c // indirect
 	github.com/srwiley/rasterx v0.0.0-20220730225603-2ab79fcdd4ef // indirect
 	github.com/stretchr/testify v1.12.1 // indirect
@@ -42,11 +52,7 @@ require (
 	github.com/yuin/goldmark v1.7.8 // indirect
 	go.mongodb.org/mongo-driver v1.11.4 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	golang.org/x/image v0.40.0 // indirect
 	golang.org/x/net v0.35.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
-	golang.org/x/text v0.37.0 // indirect
 	google.golang.org/protobuf v1.36.9 // indirect
-	gopkg.in/yaml.v3 v3.0.1 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )
