@@ -179,12 +179,12 @@ func (m *model) work(scene int, here uint64) int64 {
 	return m.p.DayCost*int64(s.dur) + wait*int64(s.dur) - m.wait(here&s.who)*int64(m.p.Scenes[scene].Shoot)
 }
 
-// lastMeal is the latest start of the last of k meals in a gap that is free from slot free to slot full, when the stretch
-// before began at since. It is false when k meals do not fit. The latest is the best: it makes the next stretch end last.
+// lastMeal is the latest start of the last of k meals in a gap that is free from slot free to slot full and has room for
+// them, when the stretch before began at since. It is false when the first would come too late. The latest is the best: it
+// makes the next stretch end last.
 func (m *model) lastMeal(since, free, full, k int) (int, bool) {
 	length := m.p.Meal.Length
-	latest := min(full-length, since+m.within+(k-1)*(length+m.within))
-	return latest, free <= since+m.within && latest >= free+(k-1)*(length+m.apart)
+	return min(full-length, since+m.within+(k-1)*(length+m.within)), free <= since+m.within
 }
 
 // mealStarts lists the k meals whose last is at lastMeal, each as late as those after it permit.
