@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/light"
 	"eavelight/plan/place"
 )
 
@@ -178,6 +179,47 @@ func TestCallsAndWrap(t *testing.T) {
 	}
 	if d.Length() != 30+60+20+20 {
 		t.Errorf("the day is %v", d.Length())
+	}
+}
+
+// TestLimitsBetweenLines: limits that lie between two lines of the grid are kept to the minute.
+func TestLimitsBetweenLines(t *testing.T) {
+	for name, change := range map[string]func(*plan.Plan){
+		"call":   func(p *plan.Plan) { p.Shooting.EarliestCall, p.Scenes[0].To = clock(t, "9:03"), clock(t, "10:00") },
+		"wrap":   func(p *plan.Plan) { p.Shooting.LatestWrap, p.Scenes[0].From = clock(t, "11:58"), clock(t, "11:00") },
+		"length": func(p *plan.Plan) { p.Shooting.Longest = 68 },
+	} {
+		p := small(plan.Scene{Number: "1", Shoot: 20}, plan.Scene{Number: "2", Shoot: 20, Importance: plan.Nice})
+		p.Shooting.Prepare, p.Shooting.PackUp, p.Shooting.Grid = 15, 15, 5
+		p.Scenes[1].From, p.Scenes[1].To = p.Scenes[0].From, p.Scenes[0].To
+		change(p)
+		d := placed(t, p, date(t, "2026-06-21"))
+		sound(t, name, p, d)
+		if len(d.Scenes) == 0 {
+			t.Errorf("%s: nothing placed: %v", name, d.LeftOut)
+		}
+	}
+}
+
+// TestAbsencesInOrder: a meal after somebody's time away, and one before it.
+func TestAbsencesInOrder(t *testing.T) {
+	on := date(t, "2026-06-21")
+	p := small()
+	m := newModel(p, light.NewSky(p, Zone(p), on), on)
+	span := func(from, to string) plan.Span {
+		return plan.Span{From: plan.Instant(on, clock(t, from), Zone(p)), To: plan.Instant(on, clock(t, to), Zone(p))}
+	}
+	ann := plan.Person{Availability: []plan.Availability{{From: clock(t, "8:00"), To: clock(t, "12:00")}, {From: clock(t, "15:00"), To: clock(t, "20:00")}}}
+	pr := Presence{OnCamera: []OnCamera{{"s1", span("9:00", "10:00")}, {"s2", span("18:00", "18:30")}}}
+	pr.wait(m.absences(&Day{Meals: []plan.Span{span("10:30", "11:15"), span("16:00", "16:45")}}, ann))
+	want := []plan.Span{span("10:00", "10:30"), span("11:15", "12:00"), span("15:00", "16:00"), span("16:45", "18:00")}
+	if pr.Waits != 30+45+60+75 || len(pr.Waiting) != len(want) {
+		t.Fatalf("waits %v: %v", pr.Waits, pr.Waiting)
+	}
+	for i, w := range want {
+		if !pr.Waiting[i].From.Equal(w.From) || !pr.Waiting[i].To.Equal(w.To) {
+			t.Errorf("waiting %v, want %v", pr.Waiting[i], w)
+		}
 	}
 }
 

@@ -73,6 +73,10 @@ func TestLeftOutSentences(t *testing.T) {
 			"scene 2 is left out: it does not fit beside 1. Move one to another date, shorten one, or drop one"},
 		{plan.WindowFull, []plan.Scene{must("12", 30, plan.GoldenEvening), must("7A", 20, plan.GoldenEvening), must("7", 20, plan.GoldenEvening)}, nil, nil, "12",
 			"scenes 7, 7A and 12 need the same golden evening window, 19:31-20:26. Together 70 minutes into 55: shorten by 15, move one to another light, or add a second day"},
+		{plan.LeftOutClash, []plan.Scene{must("1", 25, plan.GoldenEvening), must("2", 30, plan.GoldenEvening)}, nil, nil, "2",
+			"scene 2 is left out: it does not fit beside 1. Move one to another date, shorten one, or drop one"}, // 55 minutes, between the grid's lines
+		{plan.LeftOutClash, []plan.Scene{must("1", 165, plan.Dark), must("2", 170, plan.Dark)}, nil, nil, "2",
+			"scene 2 is left out: it does not fit beside 1. Move one to another date, shorten one, or drop one"}, // dark twice that day
 		{plan.LeftOutCheap, []plan.Scene{{Number: "1", Shoot: 20, Importance: plan.Nice}}, nil,
 			func(p *plan.Plan) { p.Shooting.Weights.LeftOut, p.Shooting.Weights.Length = 1, 10 }, "1",
 			"scene 1 is left out: keeping it would cost the day more than leaving it out (it is only nice)"},

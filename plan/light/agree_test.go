@@ -42,7 +42,7 @@ func TestSunAgainstSuncalc(t *testing.T) {
 	t.Logf("worst %.4f degrees", worst)
 }
 
-// TestTrackAgainstSunAt: interpolating is worth less than 0.0005 degrees anywhere on a track, also at its ends.
+// TestTrackAgainstSunAt: interpolating is worth less than 0.000005 degrees anywhere on a track, also at its ends.
 func TestTrackAgainstSunAt(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		pos := anyPosition(t)
@@ -51,8 +51,8 @@ func TestTrackAgainstSunAt(t *testing.T) {
 		track := NewTrack(pos, from, from.Add(length))
 		at := from.Add(time.Duration(rapid.Float64Range(0, 1).Draw(t, "share") * float64(length)))
 		for _, at := range []time.Time{at, from, from.Add(length)} {
-			if d := apart(SunAt(pos, at), track.At(at)); !(d < 0.0005) {
-				t.Fatalf("at %v: %.6f degrees off", at, d)
+			if d := apart(SunAt(pos, at), track.At(at)); !(d < 0.000005) {
+				t.Fatalf("at %v: %.7f degrees off", at, d)
 			}
 		}
 	})

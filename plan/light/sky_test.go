@@ -121,6 +121,43 @@ func TestEveningPastMidnight(t *testing.T) {
 	}
 }
 
+// TestBands: the golden stretches of days on which the sun does not pass both limits (testdata/tables/sun-events.tsv). Where
+// it stays above the lower one they begin or end at midnight's transit, where it stays below the upper one at noon.
+func TestBands(t *testing.T) {
+	for _, c := range []struct {
+		code, date             string
+		from, to, again, until string // "before", "noon" and "after" are the day's transits; none: empty
+	}{
+		{"REK", "2026-06-21", "before", "04:52:21", "22:06:50", "after"},
+		{"REK", "2026-12-21", "10:30:09", "noon", "noon", "16:21:35"},
+		{"UIO", "2026-03-20", "11:05:20", "11:45:19", "22:57:10", "23:37:09"},
+		{"LYR", "2026-06-21", "", "", "", ""},
+		{"LYR", "2026-12-21", "", "", "", ""},
+	} {
+		p, zone := at(t, c.code)
+		e := EventsOf(*p.Property.Position, zone, date(t, c.date), usual)
+		morning, evening := e.MorningBand(e.GoldenLow, e.GoldenHigh), e.EveningBand(e.GoldenLow, e.GoldenHigh)
+		transits := map[string]time.Time{"before": e.Before, "noon": e.Noon, "after": e.After, "": {}}
+		for cell, got := range map[[2]string]time.Time{{"morning", c.from}: morning.From, {"morning ", c.to}: morning.To, {"evening", c.again}: evening.From, {"evening ", c.until}: evening.To} {
+			want, ok := transits[cell[1]]
+			if !ok {
+				want, _ = moment(t, e.Date, cell[1])
+			}
+			near(t, c.code+" "+c.date+" "+cell[0], got, want, 15*time.Second)
+		}
+	}
+}
+
+// TestSkyReachesTheWrap: a sky holds every minute up to the lower transit after noon, and up to the latest wrap.
+func TestSkyReachesTheWrap(t *testing.T) {
+	p, zone := at(t, "LAX")
+	for wrap, want := range map[int]string{20 * 60: "2026-06-22T07:54:58Z", 30 * 60: "2026-06-22T13:00:00Z", 36 * 60: "2026-06-22T19:00:00Z"} {
+		p.Shooting.LatestWrap = plan.ClockAt(wrap)
+		s := NewSky(p, zone, date(t, "2026-06-21"))
+		near(t, "the sky's end", s.Time(len(s.Minutes)), utc(t, want), time.Minute) // the transit: 12 hours after noon's 19:54:52
+	}
+}
+
 // TestZenith: at an equinox noon the sun stands over Quito's roofs (89.999 degrees, testdata/tables/sun-events.tsv): no wall
 // is in its light but by a hair, and it falls no way into any room.
 func TestZenith(t *testing.T) {
