@@ -119,5 +119,5 @@ func (s *Papers) fields() {
 	f.add("Safety", safety, "one caution a line", lines, func(text string) (func(*plan.Plan), error) {
 		return func(p *plan.Plan) { p.Papers.Safety = splitLines(text) }, nil
 	})
-	f.long("Notes", "printed at the end of the sheet", 3, func(p *plan.Plan) *string { return &p.Papers.Notes })
+	f.long("Notes", "printed on the call sheet", 3, func(p *plan.Plan) *string { return &p.Papers.Notes })
 }
