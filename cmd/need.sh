@@ -97,20 +97,42 @@ install() {
     esac
 }
 
-# need_compiler is for the Mac, where the compiler and the window's headers come in one.
-need_compiler() {
-    if [ "$(uname -s)" = Darwin ] && ! xcode-select -p >/dev/null 2>&1; then
-        say "Installing Apple's command line tools: a window of the system asks you."
-        xcode-select --install || true
-        fail "Run this again when they are installed."
-    fi
+# need_window sees to a C compiler and the development files that the window is built with.
+need_window() {
+    case $(manager) in
+    '')
+        has gcc || fail "This machine has none of the package managers that this script knows." \
+            "Install a C compiler and the development files of OpenGL and X11, then run this again; cmd/need.sh has their names."
+        ;;
+    brew)
+        if ! xcode-select -p >/dev/null 2>&1; then
+            say "Installing Apple's command line tools: a window of the system asks you."
+            xcode-select --install || true
+            fail "Run this again when they are installed."
+        fi
+        ;;
+    *)
+        # shellcheck disable=SC2046 # one word a package
+        need $(window_packages)
+        ;;
+    esac
 }
 
-# go_works reports whether the go command is new enough, or fetches a newer one by itself (Go 1.21 and later, unless told not to).
+# go_works reports whether the go command is new enough, or fetches a newer one by itself, as Go 1.21 and later do unless
+# they are told not to.
 go_works() {
     has go || return 1
     minor=$(go env GOVERSION 2>/dev/null | sed -n 's/^go1\.\([0-9]*\).*/\1/p')
     [ "${minor:-0}" -ge $go_minor ]
+}
+
+# find_go looks where Go is put but not always found.
+find_go() {
+    for dir in /usr/local/go/bin /usr/lib/go-1.$go_minor/bin; do
+        go_works && return
+        [ -x $dir/go ] && PATH=$dir:$PATH
+    done
+    go_works
 }
 
 # offered is the minor version of the Go that the package manager has, or nothing.
@@ -119,35 +141,35 @@ offered() {
     apt-get) apt-cache policy golang-go 2>/dev/null | sed -n 's/^ *Candidate: *[0-9]*:1\.\([0-9]*\).*/\1/p' ;;
     dnf) dnf -q repoquery --latest-limit=1 --qf '%{version}\n' golang 2>/dev/null | sed -n 's/^1\.\([0-9]*\).*/\1/p' | tail -n 1 ;;
     pacman) pacman -Si go 2>/dev/null | sed -n 's/^Version *: *[0-9]*:1\.\([0-9]*\).*/\1/p' ;;
-    brew) has brew && brew info go 2>/dev/null | sed -n 's/.*stable 1\.\([0-9]*\).*/\1/p' | head -n 1 ;;
+    brew) ! has brew || brew info go 2>/dev/null | sed -n 's/.*stable 1\.\([0-9]*\).*/\1/p' | head -n 1 ;;
     esac
 }
 
+# go_package is the package that brings a Go that is new enough, or nothing.
+go_package() {
+    new=$(offered)
+    if [ "${new:-0}" -ge $go_minor ]; then
+        case $(manager) in
+        apt-get) say golang-go ;;
+        dnf) say golang ;;
+        *) say go ;;
+        esac
+    elif [ "$(manager)" = apt-get ] && apt-cache show golang-1.$go_minor-go >/dev/null 2>&1; then
+        say golang-1.$go_minor-go
+    fi
+}
+
 need_go() {
-    PATH=$PATH:/usr/local/go/bin:/usr/lib/go-1.$go_minor/bin
-    export PATH
-    go_works && return
-    if [ "$(manager)" = apt-get ] && ! has go; then
-        as_root apt-get update -q
+    find_go && return
+    [ "$(manager)" != apt-get ] || as_root apt-get update -q
+    package=$(go_package)
+    if [ -n "$package" ]; then
+        say "Installing with $(manager): $package"
+        install "$package"
+        find_go && return
     fi
-    minor=$(offered)
-    case $(manager) in
-    apt-get)
-        if [ "${minor:-0}" -ge $go_minor ]; then
-            need golang-go
-        elif apt-cache show golang-1.$go_minor-go >/dev/null 2>&1; then
-            need golang-1.$go_minor-go
-            PATH=/usr/lib/go-1.$go_minor/bin:$PATH
-        fi
-        ;;
-    dnf) if [ "${minor:-0}" -ge $go_minor ]; then need golang; fi ;;
-    pacman | brew) if [ "${minor:-0}" -ge $go_minor ]; then need go; fi ;;
-    esac
-    go_works && return
     found="There is no Go on this machine"
-    if has go; then
-        found="This machine's Go is $(go env GOVERSION 2>/dev/null | sed 's/^go//')"
-    fi
+    has go && found="This machine's Go is $(go env GOVERSION 2>/dev/null | sed 's/^go//')"
     fail "$found, and its package manager has none that is new enough." \
         "Install Go 1.$go_minor or newer as https://go.dev/doc/install says, then run this again."
 }

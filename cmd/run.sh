@@ -24,9 +24,7 @@ build() {
 }
 
 if has_display; then
-    need_compiler
-    # shellcheck disable=SC2046 # one word a package
-    need $(window_packages)
+    need_window
     CGO_ENABLED=1
 else
     CGO_ENABLED=0

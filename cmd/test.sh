@@ -28,9 +28,9 @@ spent() {
 }
 
 step "Install what is missing"
-need_compiler
+need_window
 # shellcheck disable=SC2046 # one word a package
-need $(window_packages) $(test_packages)
+need $(test_packages)
 need_go
 go version
 
