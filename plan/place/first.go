@@ -122,7 +122,7 @@ func (f *first) add(list []firstLabel, l firstLabel, parent int32, j, begin int,
 	l.here |= m.scenes[j].who
 	l.bound = m.p.DayCost * int64(m.p.PackUp)
 	for i := range each(l.left) {
-		if gone := m.scenes[j].before&(1<<i) != 0; gone || int(l.free)+m.scenes[i].dur > m.latestEnd(i) {
+		if gone := m.scenes[j].before&(1<<i) != 0; gone || int(l.free)+m.scenes[i].dur > m.scenes[i].end {
 			l.left &^= 1 << i
 			l.lost += m.p.Scenes[i].Leave
 		}

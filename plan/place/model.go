@@ -33,6 +33,7 @@ type sceneModel struct {
 	before uint64  // scenes that must come before it
 	dur    int     // set-up and shooting
 	last   int     // latest start
+	end    int     // latest end
 	enter  int     // the shortest move into its space from another open scene's
 }
 
@@ -54,7 +55,7 @@ func newModel(p *Problem) *model {
 		}
 	}
 	m.enterMoves()
-	slices.SortStableFunc(m.due, func(a, b int) int { return m.latestEnd(a) - m.latestEnd(b) })
+	slices.SortStableFunc(m.due, func(a, b int) int { return m.scenes[a].end - m.scenes[b].end })
 	m.cheap = slices.Clone(m.due)
 	slices.SortStableFunc(m.cheap, func(a, b int) int {
 		return cmp.Compare(p.Scenes[a].Leave*int64(m.scenes[b].dur), p.Scenes[b].Leave*int64(m.scenes[a].dur))
@@ -83,7 +84,7 @@ func newSceneModel(p *Problem, i int) sceneModel {
 	for t, c := range s.Light {
 		m.light[t] = Forbidden
 		if c != Forbidden && earliest <= t && t <= latest {
-			m.light[t], m.last = c, t
+			m.light[t], m.last, m.end = c, t, t+s.Shoot
 		}
 	}
 	m.next[p.Slots] = p.Slots
@@ -108,8 +109,6 @@ func (m *model) enterMoves() {
 	}
 }
 
-func (m *model) latestEnd(scene int) int { return m.scenes[scene].last + m.p.Scenes[scene].Shoot }
-
 // ready is the latest slot from which the scenes left could be placed one after another, each by its latest end and the
 // day by its wrap; negative if they cannot. Started says that a scene was placed before, so that each needs a move.
 // Taking the scenes by their latest end is the best order for this, Jackson's rule (1955) for one machine.
@@ -123,7 +122,7 @@ func (m *model) ready(left uint64, started bool) int {
 		if started {
 			sum += m.scenes[j].enter
 		}
-		ready = min(ready, m.latestEnd(j)-sum)
+		ready = min(ready, m.scenes[j].end-sum)
 	}
 	return ready
 }

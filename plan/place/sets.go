@@ -202,7 +202,7 @@ func (t *table) grow(ctx context.Context, n int) bool {
 }
 
 // size is the cells made so far, with the states counted for what they take.
-func (t *table) size() int { return t.cells + stateCells*len(t.states) }
+func (t *table) size() int { return t.cells + stateCells*len(t.m.scenes)*len(t.states) }
 
 // allot gives every state of a layer its part of the cells.
 func (t *table) allot(n int, g []int64, call []int16) {

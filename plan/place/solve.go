@@ -15,12 +15,12 @@ const (
 	widestWidth = 128 << 10
 )
 
-// Limits of one Solve, together a few seconds at most. A state counts as much as stateCells cells.
+// Limits of one Solve, together a few seconds at most. A state counts as much as stateCells cells for each scene of the day.
 const (
 	firstCells = 1 << 20  // of one table at the first attempt
-	tableCells = 5 << 20  // of one table later
-	allCells   = 24 << 20 // of all tables
-	stateCells = 16
+	tableCells = 8 << 20  // of one table later
+	allCells   = 40 << 20 // of all tables
+	stateCells = 2
 	allTries   = 24 << 20 // labels looked at
 )
 
