@@ -63,18 +63,19 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date) *Day {
 	foot := container.NewVScroll(container.NewVBox(d.scene, d.troubles, d.loss))
 	split := container.NewVSplit(rows, foot)
 	split.Offset = 0.83
-	d.object = container.NewBorder(top, nil, nil, container.New(wide(340), d.side), split)
+	d.object = container.NewBorder(top, nil, nil, container.New(wide(300), d.side), split)
 	return d
 }
 
-// wide gives its object a fixed width, or none while it is hidden.
+// wide gives its object at least a width, or none while it is hidden.
 type wide float32
 
 func (w wide) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	if !objects[0].Visible() {
 		return fyne.Size{}
 	}
-	return fyne.NewSize(float32(w)*theme.TextSize()/14, objects[0].MinSize().Height)
+	least := objects[0].MinSize()
+	return fyne.NewSize(max(float32(w)*theme.TextSize()/14, least.Width), least.Height)
 }
 
 func (w wide) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].Resize(size) }

@@ -36,7 +36,6 @@ type Writer func(folder string, overwrite bool, done func(written []string, exis
 // NewPapers builds the page. browse lets the user choose a folder.
 func NewPapers(edit Editor, writer Writer, browse func(chosen func(folder string))) *Papers {
 	s := &Papers{writer: writer, missing: wrapped(), preview: wrapped(), folder: widget.NewEntry(), told: wrapped()}
-	s.preview.TextStyle.Monospace = true
 	s.form = newForm(edit, nil)
 	s.fields()
 	s.folder.SetPlaceHolder("the folder to write into")
