@@ -186,13 +186,13 @@ func TestCallsAndWrap(t *testing.T) {
 func TestLimitsBetweenLines(t *testing.T) {
 	for name, change := range map[string]func(*plan.Plan){
 		"call":   func(p *plan.Plan) { p.Shooting.EarliestCall, p.Scenes[0].To = clock(t, "9:03"), clock(t, "10:00") },
-		"wrap":   func(p *plan.Plan) { p.Shooting.LatestWrap, p.Scenes[0].From = clock(t, "11:58"), clock(t, "11:00") },
+		"wrap":   func(p *plan.Plan) { p.Shooting.LatestWrap, p.Scenes[0].From = clock(t, "11:58"), clock(t, "11:05") },
 		"length": func(p *plan.Plan) { p.Shooting.Longest = 68 },
 	} {
 		p := small(plan.Scene{Number: "1", Shoot: 20}, plan.Scene{Number: "2", Shoot: 20, Importance: plan.Nice})
 		p.Shooting.Prepare, p.Shooting.PackUp, p.Shooting.Grid = 15, 15, 5
-		p.Scenes[1].From, p.Scenes[1].To = p.Scenes[0].From, p.Scenes[0].To
 		change(p)
+		p.Scenes[1].From, p.Scenes[1].To = p.Scenes[0].From, p.Scenes[0].To
 		d := placed(t, p, date(t, "2026-06-21"))
 		sound(t, name, p, d)
 		if len(d.Scenes) == 0 {

@@ -27,6 +27,10 @@ func TestLeftOutSentences(t *testing.T) {
 		s.Pin = plan.Pin{Start: clock(t, at)}
 		return s
 	}
+	direct := func(s plan.Scene) plan.Scene {
+		s.Wish.Direct = true
+		return s
+	}
 	with := func(s plan.Scene, who ...plan.ID) plan.Scene {
 		s.People = who
 		return s
@@ -73,6 +77,9 @@ func TestLeftOutSentences(t *testing.T) {
 			"scene 2 is left out: it does not fit beside 1. Move one to another date, shorten one, or drop one"},
 		{plan.WindowFull, []plan.Scene{must("12", 30, plan.GoldenEvening), must("7A", 20, plan.GoldenEvening), must("7", 20, plan.GoldenEvening)}, nil, nil, "12",
 			"scenes 7, 7A and 12 need the same golden evening window, 19:31-20:26. Together 70 minutes into 55: shorten by 15, move one to another light, or add a second day"},
+		// the glow begins at -4 degrees, 12:24:18 UTC, the sun itself shows after its rise at 12:42:04; the window is both
+		{plan.WindowFull, []plan.Scene{direct(must("1", 35, plan.GoldenMorning)), must("2", 25, plan.GoldenMorning)}, nil, nil, "1",
+			"scenes 1 and 2 need the same golden morning window, 05:25-06:20. Together 60 minutes into 55: shorten by 5, move one to another light, or add a second day"},
 		{plan.LeftOutClash, []plan.Scene{must("1", 25, plan.GoldenEvening), must("2", 30, plan.GoldenEvening)}, nil, nil, "2",
 			"scene 2 is left out: it does not fit beside 1. Move one to another date, shorten one, or drop one"}, // 55 minutes, between the grid's lines
 		{plan.LeftOutClash, []plan.Scene{must("1", 165, plan.Dark), must("2", 170, plan.Dark)}, nil, nil, "2",
@@ -134,6 +141,7 @@ func TestWarnings(t *testing.T) {
 		{"a guardian away", []plan.Scene{pinned("1", "9:00", "ivy")},
 			[]plan.Person{{ID: "ivy", Name: "Ivy", Minor: true, Guardian: "gus"}, {ID: "gus", Name: "Gus Holt"}},
 			[]string{"Ivy is a minor; Gus Holt, the guardian, is not in the scenes, so must be there all the same"}},
+		{"a guardian of somebody grown up", []plan.Scene{pinned("1", "9:00", "ivy")}, []plan.Person{{ID: "ivy", Guardian: "gus"}, {ID: "gus"}}, nil},
 		{"a guardian in the scene", []plan.Scene{pinned("1", "9:00", "ivy", "gus")},
 			[]plan.Person{{ID: "ivy", Minor: true, Guardian: "gus"}, {ID: "gus"}}, nil},
 		{"a guardian in the crew", []plan.Scene{pinned("1", "9:00", "ivy")},

@@ -11,7 +11,7 @@ import (
 // not happen that day; then Above tells on which side the sun stays.
 type Crossing struct {
 	Up, Down time.Time
-	Above    bool // where a time is zero: the sun stays above
+	Above    bool // where a time is zero, even if only one of them: the sun stays above
 }
 
 // Events are the moments of one day's light at one place, before weather and without a skyline. The day's own sunrise is
@@ -66,7 +66,7 @@ func (t *Track) transit(near time.Time, target float64) time.Time {
 func (t *Track) crossing(e Events, h plan.Angle) Crossing {
 	up, upSide := t.meet(e.Before, e.Noon, h)
 	down, downSide := t.meet(e.After, e.Noon, h)
-	return Crossing{Up: up, Down: down, Above: upSide && downSide}
+	return Crossing{Up: up, Down: down, Above: upSide || downSide} // both below, or else none is
 }
 
 // meet finds by bisection when the altitude is h between a low and a high moment. Where it is not, the time is zero and the

@@ -148,6 +148,43 @@ func TestBands(t *testing.T) {
 	}
 }
 
+// TestBandsOfAPolarDay: two degrees from the pole, at the equinox, the sun circles between -2 and 2 degrees: golden all day.
+func TestBandsOfAPolarDay(t *testing.T) {
+	e := EventsOf(plan.Position{Lat: 88}, time.UTC, date(t, "2026-03-20"), usual)
+	if got, want := e.MorningBand(e.GoldenLow, e.GoldenHigh), (plan.Span{From: e.Before, To: e.Noon}); got != want {
+		t.Errorf("golden morning %v, want %v", got, want)
+	}
+	if got, want := e.EveningBand(e.GoldenLow, e.GoldenHigh), (plan.Span{From: e.Noon, To: e.After}); got != want {
+		t.Errorf("golden evening %v, want %v", got, want)
+	}
+	if got := e.EveningBand(e.BlueLow, e.BlueHigh); got != (plan.Span{}) {
+		t.Errorf("blue evening %v", got)
+	}
+}
+
+// TestLastMidnightSun: the season's last night with sun at Longyearbyen leads to its first sunset: that day has a sunset and
+// no sunrise, and its morning belongs to the light all the same.
+func TestLastMidnightSun(t *testing.T) {
+	p, zone := at(t, "LYR")
+	for d := date(t, "2026-06-21"); d.Year == 2026; d = d.AddDays(1) {
+		e := EventsOf(*p.Property.Position, zone, d, usual)
+		if e.Rise.Down.IsZero() {
+			continue
+		}
+		if !e.Rise.Up.IsZero() || !e.Rise.Above {
+			t.Errorf("%s: sunrise %v, stays above %v", d, e.Rise.Up, e.Rise.Above)
+		}
+		if b := e.MorningBand(e.Rise, e.GoldenHigh); b.From != e.Before || !b.To.After(b.From) {
+			t.Errorf("%s: the morning's low sun is %v", d, b)
+		}
+		if d.Month != time.August { // the published end of its midnight sun is about 23 August (from memory)
+			t.Errorf("first sunset on %s", d)
+		}
+		return
+	}
+	t.Error("the sun never sets")
+}
+
 // TestSkyReachesTheWrap: a sky holds every minute up to the lower transit after noon, and up to the latest wrap.
 func TestSkyReachesTheWrap(t *testing.T) {
 	p, zone := at(t, "LAX")
@@ -248,8 +285,11 @@ func TestEventsInOrder(t *testing.T) {
 				}
 				lastDown = c.Down
 			}
-			if c.Above && (!c.Up.IsZero() || !c.Down.IsZero() || e.NoonAltitude <= heights[i]) {
-				t.Fatalf("stays above %v, with crossings %v and noon at %v", heights[i], c, e.NoonAltitude)
+			for _, side := range []struct{ at, transit time.Time }{{c.Up, e.Before}, {c.Down, e.After}} {
+				low := SunAt(pos, side.transit).Altitude
+				if above := low > heights[i]; side.at.IsZero() && c.Above != above && math.Abs(float64(low-heights[i])) > 0.001 {
+					t.Fatalf("no crossing of %v, stays above %v, with %v at the transit %v", heights[i], c.Above, low, side.transit)
+				}
 			}
 		}
 		if last.After(e.Noon.Add(time.Second)) || lastDown.Before(e.Noon.Add(-time.Second)) {
