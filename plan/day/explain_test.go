@@ -16,63 +16,81 @@ func must(number string, shoot plan.Minutes, kind plan.WishKind) plan.Scene {
 	return plan.Scene{Number: number, Shoot: shoot, Importance: plan.Must, Wish: plan.Wish{Kind: kind}}
 }
 
-// TestLeftOutSentences: for every reason a scene can be left out for, a small plan that has it, and the sentence.
-func TestLeftOutSentences(t *testing.T) {
-	on := date(t, tableDay)
-	limited := func(s plan.Scene, from, to string) plan.Scene {
-		s.From, s.To = clock(t, from), clock(t, to)
-		return s
-	}
-	pinned := func(s plan.Scene, at string) plan.Scene {
-		s.Pin = plan.Pin{Start: clock(t, at)}
-		return s
-	}
-	direct := func(s plan.Scene) plan.Scene {
-		s.Wish.Direct = true
-		return s
-	}
-	with := func(s plan.Scene, who ...plan.ID) plan.Scene {
-		s.People = who
-		return s
-	}
-	free := func(from, to string) plan.Person {
-		return plan.Person{ID: "ann", Name: "Ann Dell", Weight: 1, Availability: []plan.Availability{{Date: on, From: clock(t, from), To: clock(t, to)}}}
-	}
-	polar := func(p *plan.Plan) {
-		p.Property.Position, p.Property.Zone = &plan.Position{Lat: 78.2232, Lon: 15.6267}, "Arctic/Longyearbyen"
-	}
-	for _, c := range []struct {
-		code   plan.Code
-		scenes []plan.Scene
-		people []plan.Person
-		change func(*plan.Plan)
-		out    string // scenes left out, by number
-		want   string
-	}{
-		{plan.NeverLight, []plan.Scene{must("1", 20, plan.GoldenEvening)}, nil, polar, "1",
+func direct(s plan.Scene) plan.Scene {
+	s.Wish.Direct = true
+	return s
+}
+
+func with(s plan.Scene, who ...plan.ID) plan.Scene {
+	s.People = who
+	return s
+}
+
+func limited(t *testing.T, s plan.Scene, from, to string) plan.Scene {
+	s.From, s.To = clock(t, from), clock(t, to)
+	return s
+}
+
+func pinned(t *testing.T, s plan.Scene, at string) plan.Scene {
+	s.Pin = plan.Pin{Start: clock(t, at)}
+	return s
+}
+
+// ann is free for a while on the table's day.
+func ann(t *testing.T, from, to string) []plan.Person {
+	free := plan.Availability{Date: date(t, tableDay), From: clock(t, from), To: clock(t, to)}
+	return []plan.Person{{ID: "ann", Name: "Ann Dell", Weight: 1, Availability: []plan.Availability{free}}}
+}
+
+func atLongyearbyen(p *plan.Plan) {
+	p.Property.Position, p.Property.Zone = &plan.Position{Lat: 78.2232, Lon: 15.6267}, "Arctic/Longyearbyen"
+}
+
+// reason is a small plan with a scene that can't be placed, and what is said about it.
+type reason struct {
+	code   plan.Code
+	scenes []plan.Scene
+	people []plan.Person
+	change func(*plan.Plan)
+	out    string // scenes left out, by number
+	want   string
+}
+
+// TestNeverSentences: for every reason for which no start suits a scene, a small plan that has it, and the sentence.
+func TestNeverSentences(t *testing.T) {
+	for _, c := range []reason{
+		{plan.NeverLight, []plan.Scene{must("1", 20, plan.GoldenEvening)}, nil, atLongyearbyen, "1",
 			"the light that scene 1 wants (golden evening) does not come on Sun 21 Jun 2026"},
 		{plan.NeverBoth, []plan.Scene{must("1", 60, plan.GoldenEvening)}, nil, nil, "1",
 			"scene 1 wants golden evening (19:31-20:26), but it shoots for 1 h"},
 		{plan.NeverBoth, []plan.Scene{must("1", 53, plan.GoldenEvening)}, nil, func(p *plan.Plan) { p.Shooting.Grid = 60 }, "1",
 			"scene 1 wants golden evening (19:31-20:26), but no start on the grid of 1 h keeps it for all of 53 min"},
-		{plan.NeverFree, []plan.Scene{with(must("1", 20, plan.Any), "ann")}, []plan.Person{free("9:00", "9:30")}, nil, "1",
+		{plan.NeverFree, []plan.Scene{with(must("1", 20, plan.Any), "ann")}, ann(t, "9:00", "9:30"), nil, "1",
 			"scene 1 needs Ann Dell, who is not there long enough on Sun 21 Jun 2026 (Ann Dell is free 09:00-09:30)"},
 		{plan.NeverFree, []plan.Scene{with(must("1", 20, plan.Any), "ann")},
-			[]plan.Person{{ID: "ann", Availability: []plan.Availability{{Date: on.AddDays(1)}}}}, nil, "1",
+			[]plan.Person{{ID: "ann", Availability: []plan.Availability{{Date: date(t, tableDay).AddDays(1)}}}}, nil, "1",
 			"scene 1 needs ann, who is not there long enough on Sun 21 Jun 2026 (ann is not free that day)"},
-		{plan.NeverBoth, []plan.Scene{with(must("1", 20, plan.GoldenEvening), "ann")}, []plan.Person{free("9:00", "19:45")}, nil, "1",
+		{plan.NeverBoth, []plan.Scene{with(must("1", 20, plan.GoldenEvening), "ann")}, ann(t, "9:00", "19:45"), nil, "1",
 			"scene 1 wants golden evening (19:31-20:26), but Ann Dell is free 09:00-19:45"},
-		{plan.NeverBoth, []plan.Scene{limited(must("1", 20, plan.GoldenEvening), "9:00", "10:00")}, nil, nil, "1",
+		{plan.NeverBoth, []plan.Scene{limited(t, must("1", 20, plan.GoldenEvening), "9:00", "10:00")}, nil, nil, "1",
 			"scene 1 wants golden evening (19:31-20:26), but it is limited to 09:00-10:00"},
-		{plan.PinForbidden, []plan.Scene{pinned(limited(must("1", 20, plan.Any), "9:00", "10:00"), "11:00")}, nil, nil, "1",
+		{plan.PinForbidden, []plan.Scene{pinned(t, limited(t, must("1", 20, plan.Any), "9:00", "10:00"), "11:00")}, nil, nil, "1",
 			"scene 1 is pinned to 11:00, where it can't be shot: it is limited to 09:00-10:00"},
-		{plan.PinForbidden, []plan.Scene{pinned(with(must("1", 20, plan.Any), "ann"), "9:10")}, []plan.Person{free("9:00", "12:00")}, nil, "1",
+		{plan.PinForbidden, []plan.Scene{pinned(t, with(must("1", 20, plan.Any), "ann"), "9:10")}, ann(t, "9:00", "12:00"), nil, "1",
 			"scene 1 is pinned to 09:10, where it can't be shot: Ann Dell is free 09:00-12:00"},
-		{plan.PinForbidden, []plan.Scene{pinned(must("1", 20, plan.Any), "30:00")}, nil, nil, "1",
+		{plan.PinForbidden, []plan.Scene{pinned(t, must("1", 20, plan.Any), "30:00")}, nil, nil, "1",
 			"scene 1 is pinned to 30:00, where it can't be shot: the day wraps by 24:00"},
-		{plan.LeftOutAlone, []plan.Scene{pinned(must("1", 20, plan.Any), "3:00")}, nil, nil, "1",
+	} {
+		c.check(t)
+	}
+}
+
+// TestLeftOutSentences: the same for scenes that others, or the day's ends, leave no place.
+func TestLeftOutSentences(t *testing.T) {
+	for _, c := range []reason{
+		{plan.LeftOutAlone, []plan.Scene{pinned(t, must("1", 20, plan.Any), "3:00")}, nil, nil, "1",
 			"scene 1 is left out: it does not fit into this day at all, not even alone"},
-		{plan.LeftOutClash, []plan.Scene{pinned(must("1", 30, plan.Any), "9:00"), pinned(must("2", 20, plan.Any), "9:20")}, nil,
+		{plan.LeftOutClash, []plan.Scene{pinned(t, must("1", 30, plan.Any), "9:00"), pinned(t, must("2", 20, plan.Any), "9:20")}, nil,
 			func(p *plan.Plan) { p.Scenes[1].Importance = plan.Nice }, "2",
 			"scene 2 is left out: it does not fit beside 1. Move one to another date, shorten one, or drop one"},
 		{plan.WindowFull, []plan.Scene{must("12", 30, plan.GoldenEvening), must("7A", 20, plan.GoldenEvening), must("7", 20, plan.GoldenEvening)}, nil, nil, "12",
@@ -89,26 +107,31 @@ func TestLeftOutSentences(t *testing.T) {
 			"scene 1 is left out: keeping it would cost the day more than leaving it out (it is only nice)"},
 		{plan.LackMinutesOf, []plan.Scene{{Number: "1"}}, nil, nil, "1", "scene 1 has no shooting minutes"},
 	} {
-		p := small(c.scenes...)
-		p.People = c.people
-		if c.change != nil {
-			c.change(p)
-		}
-		d := placed(t, p, on)
-		sound(t, string(c.code), p, d)
-		var numbers []string
-		for _, out := range d.LeftOut {
-			s, _ := p.Scene(out.Scene)
-			numbers = append(numbers, s.Number)
-		}
-		i := slices.IndexFunc(d.LeftOut, func(o LeftOut) bool { return o.Why.Code == c.code })
-		if i < 0 || strings.Join(numbers, " ") != c.out {
-			t.Errorf("%s: scenes %v left out: %v", c.code, numbers, d.LeftOut)
-			continue
-		}
-		if got := d.LeftOut[i].Why.String(); got != c.want {
-			t.Errorf("%s:\n got %s\nwant %s", c.code, got, c.want)
-		}
+		c.check(t)
+	}
+}
+
+func (c reason) check(t *testing.T) {
+	t.Helper()
+	p := small(c.scenes...)
+	p.People = c.people
+	if c.change != nil {
+		c.change(p)
+	}
+	d := placed(t, p, date(t, tableDay))
+	sound(t, string(c.code), p, d)
+	var numbers []string
+	for _, out := range d.LeftOut {
+		s, _ := p.Scene(out.Scene)
+		numbers = append(numbers, s.Number)
+	}
+	i := slices.IndexFunc(d.LeftOut, func(o LeftOut) bool { return o.Why.Code == c.code })
+	if i < 0 || strings.Join(numbers, " ") != c.out {
+		t.Errorf("%s: scenes %v left out: %v", c.code, numbers, d.LeftOut)
+		return
+	}
+	if got := d.LeftOut[i].Why.String(); got != c.want {
+		t.Errorf("%s:\n got %s\nwant %s", c.code, got, c.want)
 	}
 }
 

@@ -54,7 +54,7 @@ func anyPlan(t *rapid.T, step plan.Minutes) plan.Plan {
 	}
 	r.LatestWrap = rapid.SampledFrom([]plan.Clock{{}, plan.ClockAt(20 * 60), plan.ClockAt(24 * 60), plan.ClockAt(26 * 60), plan.ClockAt(36 * 60)}).Draw(t, "wrap")
 	p.People = anyPeople(t)
-	for i := range rapid.IntRange(0, 6).Draw(t, "scenes") {
+	for i := range rapid.IntRange(0, 5).Draw(t, "scenes") {
 		p.Scenes = append(p.Scenes, anyScene(t, i, minutes))
 	}
 	return p
