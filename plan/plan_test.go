@@ -78,6 +78,31 @@ func TestInstantOnClockChanges(t *testing.T) {
 	}
 }
 
+// TestInstantOfALeftOutHour: the hour that the clock skips is read as if it did not, on both sides of Greenwich
+// (IANA 2025b: Santiago 2026-09-06 from 00:00, Havana 2026-03-08 from 00:00, Los Angeles 2026-03-08 from 02:00, London
+// 2026-03-29 from 01:00).
+func TestInstantOfALeftOutHour(t *testing.T) {
+	for _, c := range []struct {
+		zone  string
+		date  Date
+		clock int
+		shows string
+	}{
+		{"America/Santiago", Date{2026, time.September, 6}, 0, "2026-09-06 01:00"},
+		{"America/Havana", Date{2026, time.March, 8}, 30, "2026-03-08 01:30"},
+		{"America/Los_Angeles", Date{2026, time.March, 8}, 150, "2026-03-08 03:30"},
+		{"Europe/London", Date{2026, time.March, 29}, 90, "2026-03-29 02:30"},
+	} {
+		zone, err := time.LoadLocation(c.zone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := Instant(c.date, ClockAt(c.clock), zone).In(zone).Format("2006-01-02 15:04"); got != c.shows {
+			t.Errorf("%s %v + %d min shows %s, want %s", c.zone, c.date, c.clock, got, c.shows)
+		}
+	}
+}
+
 func TestBearing(t *testing.T) {
 	for in, want := range map[Bearing]Bearing{-10: 350, 360: 0, 725: 5, -1e-20: 0} {
 		if got := in.Norm(); got != want {

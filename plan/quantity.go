@@ -226,15 +226,22 @@ func ParseClock(s string) (Clock, error) {
 // Instant is the moment when a wall clock in zone shows c on d. For a time that a clock change leaves out, or makes come
 // twice, it is the moment as if the change had not happened yet.
 func Instant(d Date, c Clock, zone *time.Location) time.Time {
-	return time.Date(d.Year, d.Month, d.Day, 0, c.Minutes(), 0, 0, zone)
+	t := time.Date(d.Year, d.Month, d.Day, 0, c.Minutes(), 0, 0, zone)
+	// Of a time that is left out, time.Date may give either reading; this is the later one.
+	if shows := wall(d, t); shows < c.Minutes() {
+		t = t.Add(time.Duration(c.Minutes()-shows) * time.Minute)
+	}
+	return t
+}
+
+// wall is what the wall clock in t's own zone shows, in minutes after midnight of d; below 0 on a date before.
+func wall(d Date, t time.Time) int {
+	days := int(math.Round(DateOf(t).utc().Sub(d.utc()).Hours() / 24))
+	return days*24*60 + t.Hour()*60 + t.Minute()
 }
 
 // ClockOn is the other way round: what the wall clock shows at t, counted from midnight of d.
-func ClockOn(d Date, t time.Time, zone *time.Location) Clock {
-	local := t.In(zone)
-	days := int(math.Round(DateOf(local).utc().Sub(d.utc()).Hours() / 24))
-	return ClockAt(days*24*60 + local.Hour()*60 + local.Minute())
-}
+func ClockOn(d Date, t time.Time, zone *time.Location) Clock { return ClockAt(wall(d, t.In(zone))) }
 
 // Span is a stretch of time from From to To. It is empty unless To is after From.
 type Span struct{ From, To time.Time }

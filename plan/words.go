@@ -51,6 +51,7 @@ const (
 	LeftOutCheap   Code = "left-out-cheap"
 	LeftOutUnknown Code = "left-out-unknown"
 	WindowFull     Code = "window-full"
+	TooManyPeople  Code = "too-many-people"
 	TooManyScenes  Code = "too-many-scenes"
 	LightPoor      Code = "light-poor"
 	LongDay        Code = "long-day"
@@ -109,13 +110,14 @@ var wordings = map[Code]string{
 	LeftOutAlone:   "scene %s is left out: it does not fit into this day at all, not even alone",
 	LeftOutUnknown: "scene %s is left out: no place was found for it in the time given to the search",
 	WindowFull:     "scenes %s need the same %s window, %s. Together %d minutes into %d: shorten by %d, move one to another light, or add a second day",
+	TooManyPeople:  "more than 64 people in different scenes are more than one day can be planned with; split the plan into two",
 	TooManyScenes:  "%d scenes are more than one day can be planned with (%d at most); split the plan into two",
 	LeftOutCheap:   "scene %s is left out: keeping it would cost the day more than leaving it out (it is only %s)",
 	LightPoor:      "scene %s keeps only %d%% of its light",
 	LongDay:        "the day is %s from call to wrap; overtime and meal rules may apply (local law decides)",
 	WaitsLong:      "%s waits %s",
 	NotSigned:      "%s: the %s release is %s, not signed",
-	GuardianAbsent: "%s is a minor; %s, the guardian, is not in the scenes, so must be there all the same",
+	GuardianAbsent: "%s is a minor; %s, the guardian, is not called for all of that time and must be there all the same",
 	NoBound:        "this placement is the best found, not proven best",
 	AlreadyShot:    "scene %s was shot on %s",
 }

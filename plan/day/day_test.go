@@ -263,12 +263,18 @@ func checkPeople(p *plan.Plan, d Day, fault faulting) {
 			continue
 		}
 		filmed, waits := countMinutes(d, who, mine)
+		call := d.Call // and not before the crew
+		if len(mine) > 0 {
+			if early := mine[0].Start.Add(-time.Duration(p.Shooting.Ready) * time.Minute); early.After(call) {
+				call = early
+			}
+		}
 		switch {
 		case crew:
 			if !pr.Call.Equal(d.Call) || !pr.Release.Equal(d.Wrap) || pr.Waits != 0 || len(pr.Waiting) > 0 {
 				fault("crew %s is called %v to %v, waits %v", who.ID, pr.Call, pr.Release, pr.Waits)
 			}
-		case !pr.Call.Equal(mine[0].Start.Add(-time.Duration(p.Shooting.Ready)*time.Minute)) || !pr.Release.Equal(mine[len(mine)-1].End):
+		case !pr.Call.Equal(call) || !pr.Release.Equal(mine[len(mine)-1].End):
 			fault("%s is called %v to %v for %v", who.ID, pr.Call, pr.Release, mine)
 		case pr.Waits != waits:
 			fault("%s waits %v, counted %v", who.ID, pr.Waits, waits)

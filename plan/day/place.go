@@ -12,7 +12,6 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/light"
-	"eavelight/plan/people"
 	"eavelight/plan/place"
 )
 
@@ -42,6 +41,10 @@ func Place(ctx context.Context, p *plan.Plan, date plan.Date) (Day, error) {
 	for _, out := range m.idle {
 		s, _ := p.Scene(out.Scene)
 		d.Windows[s.ID] = d.Sky.Windows(d.Sky.Score(s))
+	}
+	if m.problem.Validate() != nil { // the one thing that a valid plan can ask too much of
+		d.Problems = plan.Problems{warning(plan.TooManyPeople)}
+		return d, nil
 	}
 	r, err := place.Solve(ctx, m.problem, nil)
 	if err != nil {
@@ -185,114 +188,6 @@ func (m *model) addMoves(d *Day) {
 		took := time.Duration(m.plan.MoveMinutes(a.Space, b.Space)) * time.Minute
 		d.Moves = append(d.Moves, Move{From: a.Space, To: b.Space, Span: plan.Span{From: from, To: from.Add(took)}})
 	}
-}
-
-// addPeople works out everybody's day: those in scenes by their scenes, the crew by call and wrap.
-func (m *model) addPeople(d *Day) {
-	ready := time.Duration(m.plan.Shooting.Ready) * time.Minute
-	for _, who := range m.plan.People {
-		pr := Presence{Person: who.ID}
-		for _, s := range d.Scenes {
-			if sc, _ := m.plan.Scene(s.Scene); slices.Contains(sc.People, who.ID) {
-				pr.OnCamera = append(pr.OnCamera, OnCamera{s.Scene, plan.Span{From: s.Start, To: s.End}})
-			}
-		}
-		if n := len(pr.OnCamera); n > 0 {
-			pr.Call, pr.Release = pr.OnCamera[0].From.Add(-ready), pr.OnCamera[n-1].To
-			pr.wait(m.absences(d, who))
-		}
-		if who.Role == plan.Crew && len(d.Scenes) > 0 {
-			pr.Call, pr.Release = d.Call, d.Wrap
-			pr.Waiting, pr.Waits = nil, 0 // the crew works between the scenes
-		}
-		if !pr.Call.IsZero() {
-			d.People = append(d.People, pr)
-		}
-	}
-}
-
-// absences are when nobody expects a person on the set: the meals, and the times between those at which they are free. In
-// order of their starts. (The solver knows no leaving in between: it charges such a gap as waiting.)
-func (m *model) absences(d *Day, who plan.Person) []plan.Span {
-	out := slices.Clone(d.Meals)
-	free, _ := people.Free(who, m.date)
-	for i := 1; i < len(free); i++ {
-		from, to := m.sky.MinuteAt(free[i-1].To), m.sky.MinuteAt(free[i].From)
-		out = append(out, plan.Span{From: m.sky.Time(from), To: m.sky.Time(to)})
-	}
-	slices.SortFunc(out, func(a, b plan.Span) int { return a.From.Compare(b.From) })
-	return out
-}
-
-// wait fills in the gaps between a person's scenes, absences cut out.
-func (p *Presence) wait(absences []plan.Span) {
-	for i, on := range p.OnCamera {
-		p.Filmed += on.Minutes()
-		if i == 0 {
-			continue
-		}
-		from := p.OnCamera[i-1].To
-		for _, away := range absences {
-			if away.From.Before(on.From) && away.To.After(from) {
-				p.addWait(plan.Span{From: from, To: away.From})
-				from = away.To
-			}
-		}
-		p.addWait(plan.Span{From: from, To: on.From})
-	}
-}
-
-func (p *Presence) addWait(s plan.Span) {
-	if s.To.After(s.From) {
-		p.Waiting = append(p.Waiting, s)
-		p.Waits += s.Minutes()
-	}
-}
-
-// warnings are the problems of a placed day that will hurt if nobody looks at them.
-func (m *model) warnings(d *Day) plan.Problems {
-	var out plan.Problems
-	warn := func(path string, code plan.Code, facts ...any) {
-		out = append(out, plan.Problem{Code: code, Level: plan.Warning, Path: path, Facts: facts})
-	}
-	for _, s := range d.Scenes {
-		if sc, _ := m.plan.Scene(s.Scene); s.Kept < poorLight {
-			warn(m.path(s.Scene), plan.LightPoor, sc.Name(), Percent(s.Kept))
-		}
-	}
-	if d.Length() > longDay {
-		warn("shooting", plan.LongDay, d.Length())
-	}
-	for _, pr := range d.People {
-		who, _ := m.plan.Person(pr.Person)
-		if pr.Waits >= longWait {
-			warn("people", plan.WaitsLong, who.Called(), pr.Waits)
-		}
-		if g, ok := m.plan.Person(who.Guardian); who.Minor && ok {
-			if _, there := d.Presence(g.ID); !there {
-				warn("people", plan.GuardianAbsent, who.Called(), g.Called())
-			}
-		}
-	}
-	if d.Status != place.Proven {
-		warn("shooting", plan.NoBound)
-	}
-	return out
-}
-
-// What is worth a warning: common practice, no published source.
-const (
-	poorLight              = 0.5
-	longDay   plan.Minutes = 12 * 60
-	longWait  plan.Minutes = 90
-)
-
-// Percent is a share of 0..1 in whole hundredths. Only what is whole says 100.
-func Percent(share float64) int {
-	if share >= 1 {
-		return 100
-	}
-	return min(int(share*100+0.5), 99)
 }
 
 func (m *model) path(id plan.ID) string {

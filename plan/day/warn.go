@@ -1,0 +1,52 @@
+package day
+
+import (
+	"eavelight/plan"
+	"eavelight/plan/place"
+)
+
+// warnings are the problems of a placed day that will hurt if nobody looks at them.
+func (m *model) warnings(d *Day) plan.Problems {
+	var out plan.Problems
+	warn := func(path string, code plan.Code, facts ...any) {
+		out = append(out, plan.Problem{Code: code, Level: plan.Warning, Path: path, Facts: facts})
+	}
+	for _, s := range d.Scenes {
+		if sc, _ := m.plan.Scene(s.Scene); s.Kept < poorLight {
+			warn(m.path(s.Scene), plan.LightPoor, sc.Name(), Percent(s.Kept))
+		}
+	}
+	if d.Length() > longDay {
+		warn("shooting", plan.LongDay, d.Length())
+	}
+	for _, pr := range d.People {
+		who, _ := m.plan.Person(pr.Person)
+		if pr.Waits >= longWait {
+			warn("people", plan.WaitsLong, who.Called(), pr.Waits)
+		}
+		if g, ok := m.plan.Person(who.Guardian); who.Minor && ok {
+			if there, _ := d.Presence(g.ID); there.Call.IsZero() || there.Call.After(pr.Call) || there.Release.Before(pr.Release) {
+				warn("people", plan.GuardianAbsent, who.Called(), g.Called())
+			}
+		}
+	}
+	if d.Status != place.Proven {
+		warn("shooting", plan.NoBound)
+	}
+	return out
+}
+
+// What is worth a warning: common practice, no published source.
+const (
+	poorLight              = 0.5
+	longDay   plan.Minutes = 12 * 60
+	longWait  plan.Minutes = 90
+)
+
+// Percent is a share of 0..1 in whole hundredths. Only what is whole says 100.
+func Percent(share float64) int {
+	if share >= 1 {
+		return 100
+	}
+	return min(int(share*100+0.5), 99)
+}
