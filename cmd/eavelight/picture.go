@@ -42,7 +42,7 @@ func (c pictureCommand) Run(w world) (err error) {
 	if err != nil {
 		return err
 	}
-	f, err := os.Create(c.Out)
+	f, err := os.OpenFile(c.Out, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600) // it names people
 	if err != nil {
 		return err
 	}
