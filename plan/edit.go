@@ -12,11 +12,11 @@ import (
 func (p Plan) Clone() Plan {
 	p.Brief.Deliverables = slices.Clone(p.Brief.Deliverables)
 	h := &p.Property
-	h.Position = copied(h.Position)
+	h.Position, h.Air = copied(h.Position), copied(h.Air)
 	h.Faces, h.Skyline, h.Obstacles = slices.Clone(h.Faces), slices.Clone(h.Skyline), slices.Clone(h.Obstacles)
 	h.Spaces, h.Moves = slices.Clone(h.Spaces), slices.Clone(h.Moves)
 	for i := range h.Spaces {
-		h.Spaces[i].Faces = slices.Clone(h.Spaces[i].Faces)
+		h.Spaces[i] = h.Spaces[i].clone()
 	}
 	p.Scenes = slices.Clone(p.Scenes)
 	for i := range p.Scenes {
@@ -30,13 +30,19 @@ func (p Plan) Clone() Plan {
 	for i := range p.Releases {
 		p.Releases[i].Scenes = slices.Clone(p.Releases[i].Scenes)
 	}
-	p.Shooting.Dates = slices.Clone(p.Shooting.Dates)
+	p.Shooting.Dates, p.Shooting.Weather = slices.Clone(p.Shooting.Dates), slices.Clone(p.Shooting.Weather)
 	p.Papers.Safety = slices.Clone(p.Papers.Safety)
 	p.Log = slices.Clone(p.Log)
 	return p
 }
 
+func (s Space) clone() Space {
+	s.Faces, s.Wings = slices.Clone(s.Faces), slices.Clone(s.Wings)
+	return s
+}
+
 func (s Scene) clone() Scene {
+	s.Lamp = copied(s.Lamp)
 	s.People, s.Kit, s.After = slices.Clone(s.People), slices.Clone(s.Kit), slices.Clone(s.After)
 	w := &s.Wish
 	w.Incidence, w.Camera, w.MaxAltitude = copied(w.Incidence), copied(w.Camera), copied(w.MaxAltitude)
@@ -139,9 +145,9 @@ func (p *Plan) AddSpace(at int) int {
 // DuplicateSpace puts a copy of space i right after it and returns where. Its moves are copied too.
 func (p *Plan) DuplicateSpace(i int) int {
 	h := &p.Property
-	s := h.Spaces[i]
+	s := h.Spaces[i].clone()
 	old := s.ID
-	s.ID, s.Faces = p.freshSpace(string(old)), slices.Clone(s.Faces)
+	s.ID = p.freshSpace(string(old))
 	if s.Name != "" {
 		s.Name += " (copy)"
 	}

@@ -29,7 +29,7 @@ func Lacks(p Plan) Problems {
 		byWindow := s.Wish.Kind == SunPatch || s.Wish.Kind == SoftWindow
 		lack(s.Space == "", at+".space", LackSpaceOf, s.Name())
 		lack(slices.Contains(uses, FigureFace) && s.Wish.Face == "", at+".light.face", LackFaceOf, s.Name())
-		lack(slices.Contains(uses, FigureCamera) && s.Wish.Camera == nil, at+".light.camera", LackCameraOf, s.Name())
+		lack(s.Wish.Kind.NeedsCamera() && s.Wish.Camera == nil, at+".light.camera", LackCameraOf, s.Name())
 		lack(byWindow && s.Space != "" && len(space.Faces) == 0, at+".light.wish", LackWindowsOf, s.Name())
 		lack(s.Shoot <= 0, at+".shoot", LackMinutesOf, s.Name())
 	}

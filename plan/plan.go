@@ -48,13 +48,23 @@ type Property struct {
 	Name      string
 	Address   string
 	Position  *Position // nil until said; never written through, only replaced
-	Elevation Metres    // above the sea, for the papers and a later issue of the light
+	Elevation Metres    // above the sea
 	Zone      string    // IANA name, "America/Los_Angeles"
-	Faces     []Face
-	Skyline   []SkyPoint
-	Obstacles []Obstacle
-	Spaces    []Space
-	Moves     []Move
+	// Declination is how far east of true north a compass needle points here; it turns compass readings into bearings.
+	Declination Angle
+	Air         *Air // nil: standard air
+	SeaHorizon  bool // the free horizon is the sea, seen from Elevation: it lies lower by the dip
+	Faces       []Face
+	Skyline     []SkyPoint
+	Obstacles   []Obstacle
+	Spaces      []Space
+	Moves       []Move
+}
+
+// Air is what the refraction near the horizon depends on.
+type Air struct {
+	Pressure    float64 // hPa, at the property and not reduced to the sea
+	Temperature float64 // degrees Celsius
 }
 
 // Face is one side of the house.
@@ -97,8 +107,17 @@ type Space struct {
 	Name   string
 	Kind   SpaceKind
 	Faces  []ID   // those its windows, or its open side, look toward
+	Sill   Metres // of the windows above the floor
 	Head   Metres // of the windows above the floor; 0 where there are none
+	Wings  []Wing // what of the house itself hides the sun from here
 	Safety string // what to look out for here, printed on the call sheet
+}
+
+// Wing is a part of the house that hides the sun from a space, over a span of bearings, clockwise From to To (it may pass
+// north), up to an altitude.
+type Wing struct {
+	From, To Bearing
+	Altitude Angle
 }
 
 // Move is the time it takes to bring the kit from one space to another, either way round.
@@ -130,6 +149,8 @@ type Scene struct {
 	People     []ID
 	Kit        []string
 	Wish       Wish
+	View       Angle // how far across the lens sees, in degrees; 0: not said, so the frame is not judged
+	Lamp       *Lamp // the lamp that is to hold against the light there
 	From, To   Clock // plain clock limits beside the wish: shooting lies within them
 	Setup      Minutes
 	Shoot      Minutes
@@ -139,6 +160,14 @@ type Scene struct {
 	Pin        Pin
 	Cover      ID // the indoor scene that takes this slot when the weather takes the light away
 	Notes      string
+}
+
+// Lamp is a lamp as its maker rates it, and as it is used.
+type Lamp struct {
+	Lux     float64 // at the rated distance, without a modifier
+	Rated   Metres  // that distance
+	Loss    float64 // of the modifier (softbox, cloth), in stops
+	Subject Metres  // from the lamp to the subject
 }
 
 // Pin fixes a scene's start by hand. The zero Pin fixes nothing; a Pin without a Date holds on any date.
@@ -181,7 +210,7 @@ type Wish struct {
 	Direct      bool     // golden wishes: the sun itself must reach the place; otherwise its glow is enough
 	Face        ID       // face lit, face in shade
 	Incidence   *Angle   // face lit: the largest angle between the sun's ray and the face's normal; usual 80
-	Camera      *Bearing // backlit, side-lit, front-lit: where the lens looks
+	Camera      *Bearing // where the lens looks; backlit, side-lit and front-lit go by it, others only warn by it
 	MaxAltitude *Angle   // backlit, side-lit, front-lit: the highest sun; usual 35
 	MinAltitude *Angle   // high sun: the lowest sun; usual 35
 	Below       *Angle   // dark: the sun is below this; usual -6
@@ -213,20 +242,23 @@ const (
 func (k WishKind) Uses() []WishFigure {
 	switch k {
 	case GoldenMorning, GoldenEvening:
-		return []WishFigure{FigureDirect}
+		return []WishFigure{FigureDirect, FigureCamera}
 	case FaceLit:
-		return []WishFigure{FigureFace, FigureIncidence}
+		return []WishFigure{FigureFace, FigureIncidence, FigureCamera}
 	case FaceShade:
-		return []WishFigure{FigureFace}
+		return []WishFigure{FigureFace, FigureCamera}
 	case Backlit, SideLit, FrontLit:
 		return []WishFigure{FigureCamera, FigureMaxAltitude}
 	case HighSun:
-		return []WishFigure{FigureMinAltitude}
+		return []WishFigure{FigureMinAltitude, FigureCamera}
 	case Dark:
 		return []WishFigure{FigureBelow}
 	}
-	return nil
+	return []WishFigure{FigureCamera}
 }
+
+// NeedsCamera reports whether the wish goes by the camera's bearing, so that it can't be judged without one.
+func (k WishKind) NeedsCamera() bool { return k == Backlit || k == SideLit || k == FrontLit }
 
 // Role is what a person does in this job.
 type Role string
@@ -328,8 +360,17 @@ type Shooting struct {
 	MealWithin   Minutes // of the call, and of the end of the meal before
 	MealLength   Minutes
 	Grid         Minutes // scenes start on multiples of this, 1 or more
+	Weather      []Weather
 	Weights      Weights
 	Light        LightLimits
+}
+
+// Weather is what somebody expects of some hours of a day; it is theirs, not ours. Hours not covered are expected clear.
+type Weather struct {
+	Date     Date
+	From, To Clock
+	Cloud    int // how much of the sky is covered, in hundredths
+	Rain     int // the chance of rain, in hundredths
 }
 
 // Weights say what each kind of loss costs, in points.

@@ -178,6 +178,11 @@ func (v *validator) property() {
 		v.within("property.position.lon", h.Position.Lon, -180, 180)
 	}
 	v.within("property.elevation", float64(h.Elevation), -500, 9000)
+	v.within("property.declination", float64(h.Declination), -180, 180)
+	if h.Air != nil {
+		v.within("property.air.pressure", h.Air.Pressure, 300, 1100)
+		v.within("property.air.temperature", h.Air.Temperature, -60, 60)
+	}
 	if h.Zone != "" {
 		if _, err := time.LoadLocation(h.Zone); err != nil || h.Zone == "Local" {
 			v.wrong("property.zone", BadZone, h.Zone)
@@ -204,6 +209,16 @@ func (v *validator) property() {
 		oneOf(v, at+".kind", s.Kind, SpaceKinds)
 		v.referAll(at+".faces", s.Faces, faces, "face")
 		v.within(at+".head", float64(s.Head), 0, 50)
+		v.within(at+".sill", float64(s.Sill), 0, 50)
+		if s.Head > 0 && s.Sill >= s.Head {
+			v.wrong(at+".sill", SillOverHead, float64(s.Sill), float64(s.Head))
+		}
+		for j, w := range s.Wings {
+			at := fmt.Sprintf("%s.wings[%d]", at, j)
+			v.within(at+".from", float64(w.From), 0, 360)
+			v.within(at+".to", float64(w.To), 0, 360)
+			v.within(at+".altitude", float64(w.Altitude), 0, 90)
+		}
 	}
 	for i, m := range h.Moves {
 		at := fmt.Sprintf("property.moves[%d]", i)
@@ -262,6 +277,13 @@ func (v *validator) scene(at string, s Scene) {
 		v.wrong(at+".cover", SelfReference)
 	}
 	v.wish(at+".light", s.Wish)
+	v.within(at+".view", float64(s.View), 0, 180)
+	if l := s.Lamp; l != nil {
+		v.within(at+".lamp.lux", l.Lux, 0, maxWeight)
+		v.within(at+".lamp.rated", float64(l.Rated), 0.1, 100)
+		v.within(at+".lamp.loss", l.Loss, 0, 10)
+		v.within(at+".lamp.subject", float64(l.Subject), 0.1, 100)
+	}
 }
 
 func (v *validator) wish(at string, w Wish) {
@@ -395,6 +417,13 @@ func (v *validator) shooting() {
 		}
 	}
 	v.date("shooting.date", s.Date)
+	for i, w := range s.Weather {
+		at := fmt.Sprintf("shooting.weather[%d]", i)
+		v.date(at+".date", w.Date)
+		v.order(at+".to", w.From, w.To)
+		v.within(at+".cloud", float64(w.Cloud), 0, 100)
+		v.within(at+".rain", float64(w.Rain), 0, 100)
+	}
 	v.order("shooting.latest-wrap", s.EarliestCall, s.LatestWrap)
 	for _, m := range []struct {
 		name string

@@ -13,6 +13,7 @@ const (
 	OutOfRange      Code = "out-of-range"
 	NotOneOf        Code = "not-one-of"
 	EndsBeforeStart Code = "ends-before-start"
+	SillOverHead    Code = "sill-over-head"
 	UnusedFigure    Code = "unused-figure"
 	Cycle           Code = "cycle"
 	BadZone         Code = "bad-zone"
@@ -73,6 +74,7 @@ var wordings = map[Code]string{
 	OutOfRange:      "%v is outside %v to %v",
 	NotOneOf:        "%q is none of %s%s",
 	EndsBeforeStart: "it ends at %v, which is not after its start at %v",
+	SillOverHead:    "the sill at %v m is not below the head at %v m",
 	UnusedFigure:    "a %s wish takes no %s; take it out or choose another wish",
 	Cycle:           "scene %s would have to come before itself (%s)",
 	BadZone:         "%q is not a time zone; write an IANA name such as Europe/Paris, or leave it out and set the position",

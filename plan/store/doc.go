@@ -76,6 +76,9 @@
 //	  position: {lat: 46.1, lon: -121.5}   # degrees, north and east positive
 //	  elevation: 570
 //	  zone: America/Los_Angeles
+//	  declination: 13.5                    # how far east of true north the compass needle points
+//	  air: {pressure: 950, temperature: 8} # hPa and Celsius, for the refraction; left out: standard air
+//	  sea-horizon: true                    # the free horizon is the sea, seen from the elevation
 //	  faces:                               # the sides of the house
 //	    - id: south
 //	      name: Garden side
@@ -91,9 +94,14 @@
 //	      name: Kitchen
 //	      kind: indoor                     # indoor, outdoor, aerial
 //	      faces: [south]
-//	      head: 2.3                        # of the windows above the floor
+//	      sill: 0.9                        # of the windows above the floor
+//	      head: 2.3
 //	      safety: Mind the step to the pantry.
-//	    - {id: terrace, kind: outdoor, faces: [south, west]}
+//	    - id: terrace
+//	      kind: outdoor
+//	      faces: [south, west]
+//	      wings:                           # where the house itself hides the sun from here, up to an altitude
+//	        - {from: 60, to: 120, altitude: 40}
 //	  moves:
 //	    - {from: kitchen, to: terrace, minutes: 8}
 //
@@ -133,7 +141,9 @@
 //	    shoot: 20
 //	  - id: silhouette
 //	    space: terrace
-//	    light: {wish: backlit, camera: 260, max-altitude: 20}   # side-lit and front-lit too
+//	    light: {wish: backlit, camera: 260, max-altitude: 20}   # side-lit and front-lit too; any wish may name a camera
+//	    view: 40                           # degrees that the lens sees across
+//	    lamp: {lux: 9000, rated: 1, loss: 1.5, subject: 2}   # lux at the rated metres, stops lost, metres to the subject
 //	    shoot: 15
 //	  - id: pool
 //	    space: terrace
@@ -191,6 +201,8 @@
 //	  meal-within: 360
 //	  meal-length: 45
 //	  grid: 5
+//	  weather:                             # what you expect, in hundredths; hours not named are clear
+//	    - {date: 2027-03-06, from: "06:00", to: "11:00", cloud: 70, rain: 20}
 //	  weights: {light: 1, waiting: 0.2, minor: 3, moving: 0.1, length: 2, left-out: 100}
 //	  light: {golden-low: -4, golden-high: 6, blue-low: -6, blue-high: -4}
 //

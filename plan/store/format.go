@@ -58,6 +58,9 @@ func property(h *plan.Property) value {
 		may("position", option(&h.Position, position)),
 		may("elevation", number(&h.Elevation)),
 		may("zone", text(&h.Zone)),
+		may("declination", number(&h.Declination)),
+		may("air", option(&h.Air, air)),
+		may("sea-horizon", truth(&h.SeaHorizon)),
 		may("faces", items(&h.Faces, face)),
 		may("skyline", items(&h.Skyline, skyPoint)),
 		may("obstacles", items(&h.Obstacles, obstacle)),
@@ -70,6 +73,13 @@ func position(p *plan.Position) value {
 	return inline(
 		must("lat", number(&p.Lat)),
 		must("lon", number(&p.Lon)),
+	)
+}
+
+func air(a *plan.Air) value {
+	return inline(
+		must("pressure", number(&a.Pressure)),
+		must("temperature", number(&a.Temperature)),
 	)
 }
 
@@ -104,8 +114,18 @@ func space(s *plan.Space) value {
 		may("name", text(&s.Name)),
 		may("kind", text(&s.Kind)),
 		may("faces", row(&s.Faces, text)),
+		may("sill", number(&s.Sill)),
 		may("head", number(&s.Head)),
+		may("wings", items(&s.Wings, wing)),
 		may("safety", text(&s.Safety)),
+	)
+}
+
+func wing(w *plan.Wing) value {
+	return inline(
+		must("from", number(&w.From)),
+		must("to", number(&w.To)),
+		must("altitude", number(&w.Altitude)),
 	)
 }
 
@@ -127,6 +147,8 @@ func scene(s *plan.Scene) value {
 		may("people", row(&s.People, text)),
 		may("kit", items(&s.Kit, text)),
 		may("light", wish(&s.Wish)),
+		may("view", number(&s.View)),
+		may("lamp", option(&s.Lamp, lamp)),
 		may("from", clock(&s.From)),
 		may("to", clock(&s.To)),
 		may("setup", whole(&s.Setup)),
@@ -150,6 +172,15 @@ func wish(w *plan.Wish) value {
 		may(string(plan.FigureMaxAltitude), option(&w.MaxAltitude, number)),
 		may(string(plan.FigureMinAltitude), option(&w.MinAltitude, number)),
 		may(string(plan.FigureBelow), option(&w.Below, number)),
+	)
+}
+
+func lamp(l *plan.Lamp) value {
+	return inline(
+		must("lux", number(&l.Lux)),
+		must("rated", number(&l.Rated)),
+		may("loss", number(&l.Loss)),
+		must("subject", number(&l.Subject)),
 	)
 }
 
@@ -219,8 +250,19 @@ func shooting(s *plan.Shooting) value {
 		says("meal-within", whole(&s.MealWithin)),
 		says("meal-length", whole(&s.MealLength)),
 		says("grid", whole(&s.Grid)),
+		may("weather", items(&s.Weather, weather)),
 		says("weights", weights(&s.Weights)),
 		says("light", lightLimits(&s.Light)),
+	)
+}
+
+func weather(w *plan.Weather) value {
+	return inline(
+		may("date", date(&w.Date)),
+		may("from", clock(&w.From)),
+		may("to", clock(&w.To)),
+		must("cloud", whole(&w.Cloud)),
+		may("rain", whole(&w.Rain)),
 	)
 }
 

@@ -159,10 +159,16 @@ func (m maker) property(faces, spaces []plan.ID) plan.Property {
 				Distance: plan.Metres(m.number(0.1, 1e5)), From: m.bearing(), To: m.bearing()}
 		}),
 		Spaces: named(spaces, func(id plan.ID) plan.Space {
+			head := m.number(0.5, 50)
 			return plan.Space{ID: id, Name: m.text(), Kind: one(m, plan.SpaceKinds), Faces: some(m, faces),
-				Head: plan.Metres(m.number(0, 50)), Safety: m.text()}
+				Sill: plan.Metres(m.number(0, head-0.1)), Head: plan.Metres(head), Safety: m.text(),
+				Wings: many(m, 2, func() plan.Wing {
+					return plan.Wing{From: m.bearing(), To: m.bearing(), Altitude: plan.Angle(m.number(0, 90))}
+				})}
 		}),
-		Moves: m.moves(spaces),
+		Moves:       m.moves(spaces),
+		Declination: plan.Angle(m.number(-180, 180)), SeaHorizon: m.chance(),
+		Air: orNil(m, func() plan.Air { return plan.Air{Pressure: m.number(300, 1100), Temperature: m.number(-60, 60)} }),
 	}
 }
 
@@ -182,6 +188,10 @@ func (m maker) scenes(ids, spaces, faces, people []plan.ID) []plan.Scene {
 			ID: id, Title: m.text(), Space: one(m, spaces), Action: m.text(), People: some(m, people), Kit: many(m, 3, m.text),
 			Wish: m.wish(faces), Setup: plan.Minutes(m.whole(0, 2160)), Shoot: plan.Minutes(m.whole(0, 2160)),
 			Seconds: m.whole(0, 86400), Importance: one(m, plan.Importances), After: some(m, ids[:i]),
+			View: plan.Angle(m.number(0, 180)),
+			Lamp: orNil(m, func() plan.Lamp {
+				return plan.Lamp{Lux: m.number(0, 1e6), Rated: plan.Metres(m.number(0.1, 100)), Loss: m.number(0, 10), Subject: plan.Metres(m.number(0.1, 100))}
+			}),
 			Pin: plan.Pin{Date: m.date()}, Cover: m.otherThan(id, ids), Notes: m.text(),
 		}
 		if m.chance() {
@@ -254,6 +264,11 @@ func (m maker) shooting() plan.Shooting {
 		PackUp: minutes(0), MealWithin: minutes(1), MealLength: minutes(0), Grid: plan.Minutes(m.whole(1, 60)),
 		Weights: plan.Weights{Light: weight(), Waiting: weight(), Minor: weight(), Moving: weight(), Length: weight(), LeftOut: weight()},
 	}
+	s.Weather = many(m, 2, func() plan.Weather {
+		w := plan.Weather{Date: m.date(), Cloud: m.whole(0, 100), Rain: m.whole(0, 100)}
+		w.From, w.To = m.clocks()
+		return w
+	})
 	s.EarliestCall, s.LatestWrap = m.clocks()
 	s.Light.GoldenLow, s.Light.GoldenHigh = limits()
 	s.Light.BlueLow, s.Light.BlueHigh = limits()
