@@ -40,7 +40,7 @@ func (w *window) untilFocused() {
 		if active, err := w.ask("xdotool", "getactivewindow"); err == nil && active == w.id {
 			return true
 		}
-		w.ask("xdotool", "windowactivate", "--sync", w.id)
+		w.ask("xdotool", "windowactivate", w.id)
 		return false
 	})
 }

@@ -93,6 +93,7 @@ func testPages(t *testing.T, program string) {
 	d := newDesk(t, program, 1280, 800)
 	w := d.open(d.copyDemo(), demoTitle)
 	w.leaf()
+	w.page(1, "To deliver")
 	w.click("Scenes", 0) // in the rail
 	w.see("Add scene")
 	w.press("ctrl+q")
