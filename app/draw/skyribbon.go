@@ -22,6 +22,16 @@ type SkyData struct {
 	Windows []Span      // golden and blue hours
 	Marks   []Mark      // sunrise, noon, sunset
 	Empty   string      // shown instead when there are no samples
+
+	Moon      []SkySample // the moon's path, which is drawn where it is up; its Skyline is not looked at
+	MoonLabel string      // at the highest point of that path: "moon 62 %"
+	Cloud     []SpanValue // expected cloud, 0 for a clear sky to 1 for a covered one
+}
+
+// SpanValue is a value over an interval of time.
+type SpanValue struct {
+	Span
+	Value float64
 }
 
 // SkySample is the sun at a moment: altitudes in degrees above the horizontal.
