@@ -147,10 +147,10 @@ func newLightReport(p plan.Plan, zone *time.Location, dates []plan.Date, instant
 		Limits:   lightLimits{l.GoldenLow, l.GoldenHigh, l.BlueLow, l.BlueHigh},
 	}
 	for _, d := range dates {
-		r.Days = append(r.Days, newDayLight(light.EventsOf(pos, zone, d, l)))
+		r.Days = append(r.Days, newDayLight(light.EventsOf(p.Property, zone, d, l)))
 	}
 	if instant != nil {
-		s := light.SunAt(pos, *instant)
+		s := light.NewTrack(p.Property, *instant, *instant).At(*instant)
 		r.Instant = &sunMoment{instant.UTC(), s.Altitude, s.Apparent, s.Azimuth}
 	}
 	return r

@@ -48,7 +48,7 @@ func TestTrackAgainstSunAt(t *testing.T) {
 		pos := anyPosition(t)
 		from := time.Unix(rapid.Int64Range(-631152000, 4102444800).Draw(t, "from"), 0) // 1950 to 2100
 		length := time.Duration(rapid.Int64Range(0, int64(400*24*time.Hour)).Draw(t, "length"))
-		track := NewTrack(pos, from, from.Add(length))
+		track := NewTrack(under(pos), from, from.Add(length))
 		at := from.Add(time.Duration(rapid.Float64Range(0, 1).Draw(t, "share") * float64(length)))
 		for _, at := range []time.Time{at, from, from.Add(length)} {
 			if d := apart(SunAt(pos, at), track.At(at)); !(d < 0.000005) {
@@ -61,7 +61,7 @@ func TestTrackAgainstSunAt(t *testing.T) {
 // TestTrackAllocatesNothing: a year is half a million minutes.
 func TestTrackAllocatesNothing(t *testing.T) {
 	from := utc(t, "2027-01-01T00:00:00Z")
-	track := NewTrack(spaPlace, from, from.AddDate(0, 0, 10))
+	track := NewTrack(under(spaPlace), from, from.AddDate(0, 0, 10))
 	var sum plan.Angle
 	minute := from
 	if n := testing.AllocsPerRun(1000, func() { minute = minute.Add(time.Minute); sum += track.At(minute).Altitude }); n != 0 {
@@ -125,7 +125,7 @@ func BenchmarkYear(b *testing.B) {
 		})
 	}
 	each("Track", func() func(time.Time) float64 {
-		track := NewTrack(spaPlace, from, from.Add(minutes*time.Minute))
+		track := NewTrack(under(spaPlace), from, from.Add(minutes*time.Minute))
 		return func(at time.Time) float64 { return float64(track.At(at).Altitude) }
 	})
 	each("suncalc", func() func(time.Time) float64 {

@@ -20,33 +20,34 @@ type Events struct {
 	Date         plan.Date
 	Noon         time.Time // upper transit of the sun's centre
 	NoonAltitude plan.Angle
-	Before       time.Time // the lower transit before noon
-	After        time.Time // the lower transit after noon
-	Rise         Crossing  // of the upper limb: the centre 50' under the horizon
-	Civil        Crossing  // 6 degrees under
-	Nautical     Crossing  // 12
-	Astronomical Crossing  // 18
+	Before       time.Time  // the lower transit before noon
+	After        time.Time  // the lower transit after noon
+	RiseAltitude plan.Angle // of the centre at rise and set, by the property's air and horizon
+	Rise         Crossing   // of the upper limb
+	Civil        Crossing   // 6 degrees under
+	Nautical     Crossing   // 12
+	Astronomical Crossing   // 18
 	GoldenLow    Crossing
 	GoldenHigh   Crossing
 	BlueLow      Crossing
 	BlueHigh     Crossing
 }
 
-// RiseAltitude is the centre's airless altitude at sunrise and sunset: 34' of refraction and 16' of radius (US Naval
-// Observatory, Rise, Set, and Twilight Definitions).
-const RiseAltitude plan.Angle = -50.0 / 60
-
-// EventsOf computes the events of a date at a place.
-func EventsOf(p plan.Position, zone *time.Location, d plan.Date, limits plan.LightLimits) Events {
+// EventsOf computes the events of a date at a property, whose position must be set.
+func EventsOf(h plan.Property, zone *time.Location, d plan.Date, limits plan.LightLimits) Events {
 	midday := plan.Instant(d, plan.ClockAt(12*60), zone)
-	t := NewTrack(p, midday.Add(-36*time.Hour), midday.Add(36*time.Hour))
-	e := Events{Date: d}
+	return NewTrack(h, midday.Add(-36*time.Hour), midday.Add(36*time.Hour)).events(d, midday, RiseAltitudeOf(h), limits)
+}
+
+// events finds the day's moments around midday on a track that reaches a day and a half to either side.
+func (t *Track) events(d plan.Date, midday time.Time, rise plan.Angle, limits plan.LightLimits) Events {
+	e := Events{Date: d, RiseAltitude: rise}
 	e.Noon = t.transit(midday, 0)
 	e.NoonAltitude = t.At(e.Noon).Altitude
 	e.Before = t.transit(e.Noon.Add(-12*time.Hour), math.Pi)
 	e.After = t.transit(e.Noon.Add(12*time.Hour), math.Pi)
 	cross := func(h plan.Angle) Crossing { return t.crossing(e, h) }
-	e.Rise, e.Civil, e.Nautical, e.Astronomical = cross(RiseAltitude), cross(-6), cross(-12), cross(-18)
+	e.Rise, e.Civil, e.Nautical, e.Astronomical = cross(rise), cross(-6), cross(-12), cross(-18)
 	e.GoldenLow, e.GoldenHigh = cross(limits.GoldenLow), cross(limits.GoldenHigh)
 	e.BlueLow, e.BlueHigh = cross(limits.BlueLow), cross(limits.BlueHigh)
 	return e

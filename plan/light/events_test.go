@@ -96,7 +96,7 @@ func TestEventsAgainstLibraries(t *testing.T) {
 	for _, r := range table(t, "sun-events.tsv") {
 		d := date(t, r[1])
 		at := all[r[0]]
-		e := EventsOf(at.Position, at.zone, d, usual)
+		e := EventsOf(under(at.Position), at.zone, d, usual)
 		got := []time.Time{e.Civil.Up, e.GoldenLow.Up, e.Rise.Up, e.GoldenHigh.Up, e.Noon, {},
 			e.GoldenHigh.Down, e.Rise.Down, e.GoldenLow.Down, e.Civil.Down}
 		stays := []bool{e.Civil.Above, e.GoldenLow.Above, e.Rise.Above, e.GoldenHigh.Above, false, false,
@@ -146,7 +146,7 @@ func TestSunAgainstLibraries(t *testing.T) {
 			when := yearly(t, d, r[c])
 			for name, s := range map[string]Sun{
 				"SunAt": SunAt(at.Position, when),
-				"Track": NewTrack(at.Position, when.Add(-7*time.Hour), when.Add(20*time.Hour)).At(when),
+				"Track": NewTrack(under(at.Position), when.Add(-7*time.Hour), when.Add(20*time.Hour)).At(when),
 			} {
 				alt := math.Abs(float64(s.Altitude) - number(t, r[c+1]))
 				az := float64(s.Azimuth.Apart(plan.Bearing(number(t, r[c+2])))) * math.Cos(float64(s.Altitude)*math.Pi/180)

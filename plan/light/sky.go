@@ -2,6 +2,7 @@ package light
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"eavelight/plan"
@@ -15,9 +16,11 @@ type Sky struct {
 	Start   time.Time // minute 0: the first moment of the date
 	Minutes []Minute
 
-	zone  *time.Location
-	house plan.Property
-	limit plan.LightLimits
+	zone    *time.Location
+	house   plan.Property
+	limit   plan.LightLimits
+	line    Skyline
+	weather []forecast
 }
 
 // Minute is what the sky is like at one minute.
@@ -31,21 +34,29 @@ func (m Minute) Direct() bool { return m.Apparent >= m.Skyline }
 
 // NewSky computes the sky of a date. The plan's position must be set.
 func NewSky(p *plan.Plan, zone *time.Location, d plan.Date) *Sky {
-	pos := *p.Property.Position
+	start := plan.Instant(d, plan.ClockAt(0), zone)
+	return newSky(p, zone, d, NewTrack(p.Property, start.Add(-36*time.Hour), start.Add(60*time.Hour)), NewSkyline(p.Property), nil)
+}
+
+// newSky builds a sky from a track that reaches a day and a half to either side of the date. The minutes are written into
+// room where it is large enough.
+func newSky(p *plan.Plan, zone *time.Location, d plan.Date, track *Track, line Skyline, room []Minute) *Sky {
+	midday := plan.Instant(d, plan.ClockAt(12*60), zone)
 	s := &Sky{
-		Events: EventsOf(pos, zone, d, p.Shooting.Light),
+		Events: track.events(d, midday, RiseAltitudeOf(p.Property), p.Shooting.Light),
 		Start:  plan.Instant(d, plan.ClockAt(0), zone),
 		zone:   zone,
 		house:  p.Property,
 		limit:  p.Shooting.Light,
+		line:   line,
 	}
-	s.Minutes = make([]Minute, max(s.MinuteOf(s.Events.After), s.MinuteAt(p.Shooting.LatestWrap)))
-	track := NewTrack(pos, s.Start, s.Time(len(s.Minutes)))
-	line := NewSkyline(p.Property)
+	count := max(s.MinuteOf(s.Events.After), s.MinuteAt(p.Shooting.LatestWrap))
+	s.Minutes = slices.Grow(room[:0], count)[:count]
 	for i := range s.Minutes {
 		sun := track.At(s.Time(i))
 		s.Minutes[i] = Minute{Sun: sun, Skyline: line.At(sun.Azimuth)}
 	}
+	s.weather = s.forecasts(p.Shooting.Weather)
 	return s
 }
 
@@ -67,12 +78,20 @@ func (s *Sky) Clock(minute int) plan.Clock {
 }
 
 // Incidence is the angle between the sun's ray and the normal of a vertical wall that looks toward a bearing; over 90
-// degrees the sun is behind the wall. cos i = cos(altitude) cos(azimuth - bearing): equation 47 of Reda & Andreas,
-// NREL/TP-560-34302, for a slope of 90 degrees.
+// degrees the sun is behind the wall: cos i = cos(altitude) cos(azimuth - bearing), IncidenceOn for a slope of 90 degrees.
 func (s Sun) Incidence(face plan.Bearing) plan.Angle {
 	const rad = math.Pi / 180
-	c := math.Cos(float64(s.Apparent)*rad) * math.Cos(float64(s.Azimuth-face)*rad)
-	return plan.Angle(math.Acos(c) / rad)
+	return plan.Angle(math.Acos(math.Cos(float64(s.Apparent)*rad)*math.Cos(float64(s.Azimuth-face)*rad)) / rad)
+}
+
+// IncidenceOn is the angle between the sun's ray and the normal of a plane: how far it slopes from the level (a wall: 90),
+// and the bearing it looks toward. Equation 47 of Reda & Andreas, NREL/TP-560-34302, counted from north.
+func (s Sun) IncidenceOn(slope plan.Angle, looks plan.Bearing) plan.Angle {
+	const rad = math.Pi / 180
+	sinAlt, cosAlt := math.Sincos(float64(s.Apparent) * rad)
+	sinSlope, cosSlope := math.Sincos(float64(slope) * rad)
+	c := sinAlt*cosSlope + cosAlt*sinSlope*math.Cos(float64(s.Azimuth-looks)*rad)
+	return plan.Angle(math.Acos(min(max(c, -1), 1)) / rad)
 }
 
 // Lit reports whether the sun shines on a face at a minute.

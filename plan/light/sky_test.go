@@ -135,7 +135,7 @@ func TestBands(t *testing.T) {
 		{"LYR", "2026-12-21", "", "", "", ""},
 	} {
 		p, zone := at(t, c.code)
-		e := EventsOf(*p.Property.Position, zone, date(t, c.date), usual)
+		e := EventsOf(p.Property, zone, date(t, c.date), usual)
 		morning, evening := e.MorningBand(e.GoldenLow, e.GoldenHigh), e.EveningBand(e.GoldenLow, e.GoldenHigh)
 		transits := map[string]time.Time{"before": e.Before, "noon": e.Noon, "after": e.After, "": {}}
 		for cell, got := range map[[2]string]time.Time{{"morning", c.from}: morning.From, {"morning ", c.to}: morning.To, {"evening", c.again}: evening.From, {"evening ", c.until}: evening.To} {
@@ -150,7 +150,7 @@ func TestBands(t *testing.T) {
 
 // TestBandsOfAPolarDay: two degrees from the pole, at the equinox, the sun circles between -2 and 2 degrees: golden all day.
 func TestBandsOfAPolarDay(t *testing.T) {
-	e := EventsOf(plan.Position{Lat: 88}, time.UTC, date(t, "2026-03-20"), usual)
+	e := EventsOf(under(plan.Position{Lat: 88}), time.UTC, date(t, "2026-03-20"), usual)
 	if got, want := e.MorningBand(e.GoldenLow, e.GoldenHigh), (plan.Span{From: e.Before, To: e.Noon}); got != want {
 		t.Errorf("golden morning %v, want %v", got, want)
 	}
@@ -167,7 +167,7 @@ func TestBandsOfAPolarDay(t *testing.T) {
 func TestLastMidnightSun(t *testing.T) {
 	p, zone := at(t, "LYR")
 	for d := date(t, "2026-06-21"); d.Year == 2026; d = d.AddDays(1) {
-		e := EventsOf(*p.Property.Position, zone, d, usual)
+		e := EventsOf(p.Property, zone, d, usual)
 		if e.Rise.Down.IsZero() {
 			continue
 		}
@@ -233,7 +233,7 @@ func TestFarZones(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, day := range []string{"2026-02-11", "2026-05-14", "2026-07-26", "2026-11-03"} {
-			e := EventsOf(c.pos, zone, date(t, day), usual)
+			e := EventsOf(under(c.pos), zone, date(t, day), usual)
 			local := e.Noon.In(zone)
 			got := local.Hour()*60 + local.Minute()
 			if local.IsDST() {
@@ -260,7 +260,7 @@ func TestEventsInOrder(t *testing.T) {
 		pos := anyPosition(t)
 		pos.Lat *= 89.0 / 90
 		zone := time.FixedZone("", rapid.IntRange(-12, 14).Draw(t, "offset")*3600)
-		e := EventsOf(pos, zone, anyDate(t), usual)
+		e := EventsOf(under(pos), zone, anyDate(t), usual)
 		up := []Crossing{e.Astronomical, e.Nautical, e.Civil, e.GoldenLow, e.Rise, e.GoldenHigh}
 		heights := []plan.Angle{-18, -12, -6, -4, RiseAltitude, 6}
 		last, lastDown := e.Before, e.After

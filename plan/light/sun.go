@@ -10,7 +10,6 @@ import (
 	"github.com/soniakeys/meeus/v3/deltat"
 	"github.com/soniakeys/meeus/v3/julian"
 	"github.com/soniakeys/meeus/v3/nutation"
-	"github.com/soniakeys/meeus/v3/refraction"
 	"github.com/soniakeys/meeus/v3/sidereal"
 	"github.com/soniakeys/meeus/v3/solar"
 	"github.com/soniakeys/unit"
@@ -19,17 +18,17 @@ import (
 // Sun is where the sun stands in the sky of a place.
 type Sun struct {
 	Altitude plan.Angle   // of the disc's centre, without an atmosphere
-	Apparent plan.Angle   // of the disc's centre, as seen: lifted by refraction in standard air
+	Apparent plan.Angle   // of the disc's centre, as seen: lifted by refraction
 	Azimuth  plan.Bearing // clockwise from true north
 }
 
 // SunRadius is the sun's mean semidiameter, 16' (Meeus ch. 15 and 55).
 const SunRadius plan.Angle = 16.0 / 60
 
-// SunAt returns the sun's place at t. It is right to 0.01 degrees from 1950 to 2100 away from refraction's whims near
-// the horizon.
+// SunAt returns the sun's place at t, seen through standard air. It is right to 0.01 degrees from 1950 to 2100 away from
+// refraction's whims near the horizon.
 func SunAt(p plan.Position, t time.Time) Sun {
-	return newObserver(p).look(apparentSun(t))
+	return newObserver(p, nil).look(apparentSun(t).split())
 }
 
 // ray is the sun's or the moon's place as the whole Earth sees it: its hour angle at Greenwich, its declination, both in radians, and
@@ -86,34 +85,38 @@ func pulls(jde float64) unit.Angle {
 	return unit.AngleFromDeg(sum)
 }
 
-// observer is a place prepared for looking: its latitude's sine and cosine, and its longitude in radians.
-type observer struct{ sinLat, cosLat, lon float64 }
+// split is a ray as looking needs it, so that it is split once for many looks. The distance is in astronomical units.
+func (r ray) split() splitRay {
+	s, c := math.Sincos(r.declination)
+	return splitRay{r.hourAngle, s, c, r.distance}
+}
 
-func newObserver(p plan.Position) observer {
+type splitRay struct{ hourAngle, sinDec, cosDec, distance float64 }
+
+// observer is a place prepared for looking: its latitude's sine and cosine, its longitude in radians, and how much more
+// than standard air its own refracts.
+type observer struct{ sinLat, cosLat, lon, air float64 }
+
+func newObserver(p plan.Position, air *plan.Air) observer {
 	s, c := math.Sincos(p.Lat * math.Pi / 180)
-	return observer{s, c, p.Lon * math.Pi / 180}
+	return observer{s, c, p.Lon * math.Pi / 180, density(air)}
 }
 
 // look turns a ray into the sun's place in the observer's sky (Meeus ch. 13, with west-counted azimuth turned to north).
-func (o observer) look(r ray) Sun {
-	sinDec, cosDec := math.Sincos(r.declination)
+func (o observer) look(r splitRay) Sun {
+	const deg, parallax = 180 / math.Pi, 8.794 / 3600 // at the horizon, at the distance 1 (Meeus ch. 40)
 	sinH, cosH := math.Sincos(r.hourAngle + o.lon)
-	sinAlt := o.sinLat*sinDec + o.cosLat*cosDec*cosH
-	alt := math.Asin(min(max(sinAlt, -1), 1))
-	az := math.Atan2(sinH*cosDec, cosH*o.sinLat*cosDec-sinDec*o.cosLat)
-	alt -= 8.794 / 3600 * math.Pi / 180 / r.distance * math.Cos(alt) // parallax (Meeus ch. 40)
-	deg := plan.Angle(alt * 180 / math.Pi)
-	return Sun{
-		Altitude: deg,
-		Apparent: deg + Refraction(deg),
-		Azimuth:  plan.Bearing(az*180/math.Pi + 180).Norm(),
+	up := o.sinLat*r.sinDec + o.cosLat*r.cosDec*cosH
+	west, south := sinH*r.cosDec, cosH*o.sinLat*r.cosDec-r.sinDec*o.cosLat
+	level := math.Sqrt(west*west + south*south)
+	altitude := math.Atan(up/level)*deg - parallax/r.distance*level
+	azimuth := math.Atan2(west, south)*deg + 180
+	if azimuth >= 360 {
+		azimuth = 0
 	}
-}
-
-// Refraction is what standard air (1010 hPa, 10 C) adds to an airless altitude (Saemundsson, Meeus (16.4)). Below -1
-// degree, where the formula is not meant to be used and nothing is seen any more, it fades out toward -5.
-func Refraction(airless plan.Angle) plan.Angle {
-	h := max(airless, -1)
-	r := plan.Angle(max(refraction.Saemundsson(unit.AngleFromDeg(float64(h))).Deg(), 0))
-	return r * min(max((airless+5)/4, 0), 1)
+	return Sun{
+		Altitude: plan.Angle(altitude),
+		Apparent: plan.Angle(altitude + o.air*standard.at(altitude)),
+		Azimuth:  plan.Bearing(azimuth),
+	}
 }

@@ -2,7 +2,6 @@ package light
 
 import (
 	"math"
-	"slices"
 	"time"
 
 	"eavelight/plan"
@@ -10,8 +9,8 @@ import (
 
 // Score is how well each minute of a Sky fulfils one scene's wish.
 type Score struct {
-	Value []float64 // 0..1 for each minute
-	Holds []bool    // whether the minute lies in the wish's window; Value may be above 0 a little outside it
+	Value []float64 // 0..1 for each minute, lowered by the cloud expected where the wish needs the sun itself
+	Holds []bool    // whether the minute lies in the wish's window, whatever the cloud; Value may be above 0 a little outside it
 }
 
 // condition is one thing a wish asks of a minute: how far inside (above 0) or outside it the minute is, and over what
@@ -45,6 +44,7 @@ func (s *Sky) Score(sc plan.Scene) Score {
 	if !known {
 		return out
 	}
+	sun := NeedsSun(sc.Wish)
 	for i := range s.Minutes {
 		value, holds := 1.0, true
 		for _, c := range asks {
@@ -54,6 +54,9 @@ func (s *Sky) Score(sc plan.Scene) Score {
 			}
 			holds = false
 			value = min(value, max(0, 1+m/c.shoulder))
+		}
+		if sun {
+			value *= 1 - s.Cloud(i)
 		}
 		out.Value[i], out.Holds[i] = value, holds
 	}
@@ -65,47 +68,46 @@ func (s *Sky) Windows(score Score) []plan.Span {
 	return s.spans(func(i int) bool { return score.Holds[i] })
 }
 
-// conditions translates a wish; design and table stand in the package comment of plan. known is false where a needed
-// figure is missing.
+// conditions translates a wish. known is false where a needed figure is missing.
 func (s *Sky) conditions(sc plan.Scene) (asks []condition, known bool) {
-	w := sc.Wish
+	w, at := sc.Wish, s.spot(sc.Space)
+	bright := s.above(s.Events.RiseAltitude, daylightShoulder)
 	switch w.Kind.Or() {
 	case plan.GoldenMorning, plan.GoldenEvening:
 		asks = []condition{s.between(s.limit.GoldenLow, s.limit.GoldenHigh), s.half(w.Kind == plan.GoldenMorning)}
 		if w.Direct {
-			asks = append(asks, s.direct())
+			asks = append(asks, at.seen())
 		}
 	case plan.BlueMorning, plan.BlueEvening:
 		asks = []condition{s.between(s.limit.BlueLow, s.limit.BlueHigh), s.half(w.Kind == plan.BlueMorning)}
 	case plan.Sunrise, plan.Sunset:
-		asks = []condition{s.onSkyline(), s.half(w.Kind == plan.Sunrise)}
+		asks = []condition{at.onSkyline(), s.half(w.Kind == plan.Sunrise)}
 	case plan.FaceLit, plan.FaceShade:
 		face, ok := faceOf(s.house, w.Face)
 		if !ok {
 			return nil, false
 		}
 		if w.Kind == plan.FaceLit {
-			return []condition{s.direct(), s.incidence(face.Bearing, plan.OrUsual(w.Incidence, plan.UsualIncidence))}, true
+			return []condition{at.seen(), s.incidence(face, plan.OrUsual(w.Incidence, plan.UsualIncidence))}, true
 		}
-		asks = []condition{s.shade([]plan.Bearing{face.Bearing}), s.above(RiseAltitude, daylightShoulder)}
+		asks = []condition{at.shade([]plan.Face{face}), bright}
 	case plan.Backlit, plan.SideLit, plan.FrontLit:
 		if w.Camera == nil {
 			return nil, false
 		}
-		asks = []condition{s.direct(), s.camera(w.Kind, *w.Camera), s.below(plan.OrUsual(w.MaxAltitude, plan.UsualMaxAltitude), highSunShoulder)}
+		asks = []condition{at.seen(), s.camera(w.Kind, *w.Camera), s.below(plan.OrUsual(w.MaxAltitude, plan.UsualMaxAltitude), highSunShoulder)}
 	case plan.SunPatch, plan.SoftWindow:
-		faces, head, ok := s.windowsOf(sc.Space)
-		if !ok {
+		if len(at.faces) == 0 {
 			return nil, false
 		}
 		if w.Kind == plan.SunPatch {
-			return []condition{s.direct(), s.patch(faces, head)}, true
+			return []condition{at.seen(), at.patch()}, true
 		}
-		asks = []condition{s.shade(faces), s.above(RiseAltitude, daylightShoulder)}
+		asks = []condition{at.shade(at.faces), bright}
 	case plan.HighSun:
-		asks = []condition{s.direct(), s.above(plan.OrUsual(w.MinAltitude, plan.UsualMinAltitude), highSunShoulder)}
+		asks = []condition{at.seen(), s.above(plan.OrUsual(w.MinAltitude, plan.UsualMinAltitude), highSunShoulder)}
 	case plan.Daylight:
-		asks = []condition{s.above(RiseAltitude, daylightShoulder)}
+		asks = []condition{bright}
 	case plan.Dark:
 		asks = []condition{s.below(plan.OrUsual(w.Below, plan.UsualDark), darkShoulder)}
 	}
@@ -139,32 +141,25 @@ func (s *Sky) half(morning bool) condition {
 	}, hourShoulder}
 }
 
-// direct asks that the sun's centre be seen above the skyline; the value falls to 0 as the rest of the disc goes.
-func (s *Sky) direct() condition {
-	return condition{func(i int) float64 {
-		m := s.Minutes[i]
-		return float64(m.Apparent - m.Skyline)
-	}, discShoulder}
+// seen asks that the sun's centre be seen above the skyline; the value falls to 0 as the rest of the disc goes.
+func (at *spot) seen() condition {
+	return condition{func(i int) float64 { return float64(at.over(i)) }, discShoulder}
 }
 
-func (s *Sky) onSkyline() condition {
-	return condition{func(i int) float64 {
-		m := s.Minutes[i]
-		return skylineBand - math.Abs(float64(m.Apparent-m.Skyline))
-	}, altitudeShoulder}
+func (at *spot) onSkyline() condition {
+	return condition{func(i int) float64 { return skylineBand - math.Abs(float64(at.over(i))) }, altitudeShoulder}
 }
 
-func (s *Sky) incidence(face plan.Bearing, largest plan.Angle) condition {
-	return condition{func(i int) float64 { return float64(largest - s.Minutes[i].Incidence(face)) }, incidenceShoulder}
+func (s *Sky) incidence(face plan.Face, largest plan.Angle) condition {
+	return condition{func(i int) float64 { return float64(largest - s.Minutes[i].Incidence(face.Bearing)) }, incidenceShoulder}
 }
 
 // shade asks that the sun be on none of the faces: behind the wall or behind the skyline.
-func (s *Sky) shade(faces []plan.Bearing) condition {
+func (at *spot) shade(faces []plan.Face) condition {
 	return condition{func(i int) float64 {
-		m := s.Minutes[i]
 		least := math.Inf(1)
 		for _, f := range faces {
-			least = min(least, float64(max(m.Incidence(f)-90, m.Skyline-m.Apparent)))
+			least = min(least, float64(max(at.Minutes[i].Incidence(f.Bearing)-90, -at.over(i))))
 		}
 		return least
 	}, incidenceShoulder}
@@ -187,23 +182,22 @@ func (s *Sky) camera(kind plan.WishKind, looks plan.Bearing) condition {
 
 // patch asks for sun on the floor: it reaches head * cot(altitude) * cos(azimuth - bearing) into the room. Where the
 // windows' head height was not said, it is enough that the sun strikes the glass within the usual incidence.
-func (s *Sky) patch(faces []plan.Bearing, head plan.Metres) condition {
-	if head == 0 {
-		return condition{func(i int) float64 {
-			best := math.Inf(-1)
-			for _, f := range faces {
-				best = max(best, float64(plan.UsualIncidence-s.Minutes[i].Incidence(f)))
-			}
-			return best
-		}, incidenceShoulder}
+func (at *spot) patch() condition {
+	inside, shoulder := func(m *Minute, f plan.Face) float64 {
+		return float64(m.Reach(f.Bearing, at.space.Head)) - shortestPatch
+	}, patchShoulder
+	if at.space.Head == 0 {
+		inside, shoulder = func(m *Minute, f plan.Face) float64 {
+			return float64(plan.UsualIncidence - m.Incidence(f.Bearing))
+		}, incidenceShoulder
 	}
 	return condition{func(i int) float64 {
 		best := math.Inf(-1)
-		for _, f := range faces {
-			best = max(best, float64(s.Minutes[i].Reach(f, head))-shortestPatch)
+		for _, f := range at.faces {
+			best = max(best, inside(&at.Minutes[i], f))
 		}
 		return best
-	}, patchShoulder}
+	}, shoulder}
 }
 
 // Reach is how far into a room the sun falls through a window of that head height in a wall that looks toward a bearing;
@@ -212,29 +206,6 @@ func (s Sun) Reach(face plan.Bearing, head plan.Metres) plan.Metres {
 	const rad = math.Pi / 180
 	alt := max(float64(s.Apparent), 0.5) * rad
 	return head * plan.Metres(math.Cos(float64(s.Azimuth-face)*rad)/math.Tan(alt))
-}
-
-func faceOf(h plan.Property, id plan.ID) (plan.Face, bool) {
-	i := slices.IndexFunc(h.Faces, func(f plan.Face) bool { return f.ID == id })
-	if i < 0 {
-		return plan.Face{}, false
-	}
-	return h.Faces[i], true
-}
-
-func (s *Sky) windowsOf(space plan.ID) (faces []plan.Bearing, head plan.Metres, ok bool) {
-	for _, sp := range s.house.Spaces {
-		if sp.ID != space {
-			continue
-		}
-		for _, id := range sp.Faces {
-			if f, found := faceOf(s.house, id); found {
-				faces = append(faces, f.Bearing)
-			}
-		}
-		return faces, sp.Head, len(faces) > 0
-	}
-	return nil, 0, false
 }
 
 // Mean is the scene's light value for a shooting of some minutes that starts at a minute, and whether its window holds

@@ -53,11 +53,11 @@ func (c caller) light() Section {
 	e := c.day.Sky.Events
 	s.Strip = []Fact{
 		{"Civil dawn", c.crossing(e, e.Civil.Up, -6)},
-		{"Sunrise", c.crossing(e, e.Rise.Up, light.RiseAltitude)},
+		{"Sunrise", c.crossing(e, e.Rise.Up, e.RiseAltitude)},
 		{"Golden morning", c.band(e, e.MorningBand(e.GoldenLow, e.GoldenHigh))},
 		{"Solar noon", fmt.Sprintf("%s, %.0f° high", c.clock(e.Noon), float64(e.NoonAltitude))},
 		{"Golden evening", c.band(e, e.EveningBand(e.GoldenLow, e.GoldenHigh))},
-		{"Sunset", c.crossing(e, e.Rise.Down, light.RiseAltitude)},
+		{"Sunset", c.crossing(e, e.Rise.Down, e.RiseAltitude)},
 		{"Civil dusk", c.crossing(e, e.Civil.Down, -6)},
 		{"Moon at nightfall", c.moon(e)},
 	}
@@ -75,11 +75,11 @@ func (c caller) crossing(e light.Events, at time.Time, h plan.Angle) string {
 	switch {
 	case !at.IsZero():
 		return c.clock(at)
-	case e.NoonAltitude <= h && h == light.RiseAltitude:
+	case e.NoonAltitude <= h && h == e.RiseAltitude:
 		return "the sun does not rise"
 	case e.NoonAltitude <= h:
 		return "none, it stays dark"
-	case h == light.RiseAltitude:
+	case h == e.RiseAltitude:
 		return "the sun does not set"
 	}
 	return "none, it stays light"
