@@ -84,6 +84,20 @@ func (s Skyline) At(b plan.Bearing) plan.Angle {
 	return top
 }
 
+// hider names what stands highest at a bearing: the obstacle, or the line drawn by hand; nothing at the free horizon.
+func (s Skyline) hider(b plan.Bearing) (name string, top plan.Angle) {
+	top = s.drawn(b)
+	if len(s.corners) > 0 {
+		name = "the skyline"
+	}
+	for _, o := range s.obstacles {
+		if o.altitude > top && o.hides(b) {
+			name, top = called(o.name, "an obstacle"), o.altitude
+		}
+	}
+	return name, top
+}
+
 func (s Skyline) drawn(b plan.Bearing) plan.Angle {
 	n := len(s.corners)
 	if n == 0 {
