@@ -1,8 +1,10 @@
 package light
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"eavelight/plan"
 )
@@ -26,6 +28,16 @@ func worth(asks []condition, minute int) float64 {
 		}
 	}
 	return value
+}
+
+// holds tells whether every condition holds at a minute.
+func holds(asks []condition, minute int) bool {
+	for i := range asks {
+		if asks[i].margin(minute) < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // The shoulders, in degrees unless said otherwise: a choice of ours, no published source, but for the disc's own radius.
@@ -153,11 +165,9 @@ func (at *spot) half(morning bool) condition {
 	if morning {
 		from, to, name = at.Events.Before, at.Events.Noon, "the morning"
 	}
+	first, end := from.Sub(at.Start).Minutes(), to.Sub(at.Start).Minutes()
 	return condition{
-		margin: func(i int) float64 {
-			t := at.Time(i)
-			return min(t.Sub(from), to.Sub(t)).Hours()
-		},
+		margin:   func(i int) float64 { return min(float64(i)-first, end-float64(i)) / 60 },
 		shoulder: hourShoulder,
 		asks:     func() string { return name },
 		tells: func(_ int, begins bool) string {
@@ -234,17 +244,16 @@ func (at *spot) shade(faces []plan.Face) condition {
 		},
 		shoulder: incidenceShoulder,
 		asks:     func() string { return "shade on " + faceNames(faces) },
-		tells: func(i int, begins bool) string {
-			for _, f := range faces {
-				if inShade(i, f) >= 0 {
-					continue
-				}
-				if begins {
-					return "the sun leaves " + faceName(f)
-				}
-				return "the sun comes onto " + faceName(f)
+		tells: func(i int, begins bool) string { // what the sun does, by the minute inside where it is hidden there
+			inside := i - 1
+			if begins {
+				inside = i + 1
 			}
-			return "the sun comes or goes"
+			if at.within(inside) && at.over(inside) < 0 {
+				return at.seen().tells(inside, !begins)
+			}
+			f := slices.MinFunc(faces, func(a, b plan.Face) int { return cmp.Compare(inShade(i, a), inShade(i, b)) })
+			return at.incidence(f, 90).tells(i, !begins)
 		},
 	}
 }
@@ -252,10 +261,11 @@ func (at *spot) shade(faces []plan.Face) condition {
 // camera asks that the sun stand ahead of the lens (backlit), behind it (front-lit) or beside it, by bearing: within 45
 // degrees ahead, within 45 behind, else.
 func (at *spot) camera(kind plan.WishKind, looks plan.Bearing) condition {
+	looks = looks.Norm()
 	where := map[plan.WishKind]string{plan.Backlit: "ahead of the lens", plan.FrontLit: "behind the lens", plan.SideLit: "beside the lens"}[kind]
 	return condition{
 		margin: func(i int) float64 {
-			ahead := float64(at.Minutes[i].Azimuth.Apart(looks))
+			ahead := apart(at.Minutes[i].Azimuth, looks)
 			switch kind {
 			case plan.Backlit:
 				return cameraCone - ahead

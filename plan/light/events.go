@@ -44,8 +44,8 @@ func (t *Track) events(d plan.Date, midday time.Time, rise plan.Angle, limits pl
 	e := Events{Date: d, RiseAltitude: rise}
 	e.Noon = t.transit(midday, 0)
 	e.NoonAltitude = t.At(e.Noon).Altitude
-	e.Before = t.transit(e.Noon.Add(-12*time.Hour), math.Pi)
-	e.After = t.transit(e.Noon.Add(12*time.Hour), math.Pi)
+	e.Before = t.transit(e.Noon.Add(-12*time.Hour), 180)
+	e.After = t.transit(e.Noon.Add(12*time.Hour), 180)
 	cross := func(h plan.Angle) Crossing { return t.crossing(e, h) }
 	e.Rise, e.Civil, e.Nautical, e.Astronomical = cross(rise), cross(-6), cross(-12), cross(-18)
 	e.GoldenLow, e.GoldenHigh = cross(limits.GoldenLow), cross(limits.GoldenHigh)
@@ -53,12 +53,12 @@ func (t *Track) events(d plan.Date, midday time.Time, rise plan.Angle, limits pl
 	return e
 }
 
-// transit finds when the local hour angle is target, nearest to t.
+// transit finds when the local hour angle is target, in degrees, nearest to a moment.
 func (t *Track) transit(near time.Time, target float64) time.Time {
 	const day = 24 * float64(time.Hour)
 	for range 3 { // the sun's own motion makes each step leave a 365th of the one before
-		off := math.Remainder(target-t.ray(near).hourAngle-t.observer.lon, 2*math.Pi)
-		near = near.Add(time.Duration(off / (2 * math.Pi) * day))
+		off := math.Remainder(target-t.ray(t.steps(near)).hourAngle-t.observer.lon, 360)
+		near = near.Add(time.Duration(off / 360 * day))
 	}
 	return near
 }

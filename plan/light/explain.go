@@ -24,7 +24,7 @@ func (s *Sky) Explain(sc plan.Scene) []string {
 	if len(asks) == 0 {
 		return []string{"It holds at any time."}
 	}
-	windows := s.spans(func(i int) bool { return worth(asks, i) == 1 })
+	windows := s.spans(func(i int) bool { return holds(asks, i) })
 	out := at.tolls(sc.Wish)
 	if len(windows) == 0 {
 		return append([]string{at.never(asks)}, out...)
@@ -71,8 +71,7 @@ func (at *spot) edge(asks []condition, outside int, begins bool) string {
 func (at *spot) never(asks []condition) string {
 	var alone, all []string
 	for _, c := range asks {
-		holds := func(i int) bool { return c.margin(i) >= 0 }
-		if len(at.spans(holds)) == 0 {
+		if len(at.spans(func(i int) bool { return c.margin(i) >= 0 })) == 0 {
 			alone = append(alone, c.asks())
 		}
 		all = append(all, c.asks())
@@ -99,35 +98,58 @@ func (at *spot) hider(minute int) string {
 // tolls tells what each thing in the sun's way takes of a wish's light: the minutes in which all else that the wish asks
 // for holds and the sun stands over the free horizon, but behind that thing.
 func (at *spot) tolls(w plan.Wish) (out []string) {
-	glow := ""
 	switch w.Kind {
-	case plan.GoldenMorning, plan.GoldenEvening:
-		if !w.Direct {
-			glow = "; the glow stays"
-		}
-	case plan.FaceLit, plan.Backlit, plan.SideLit, plan.FrontLit, plan.SunPatch, plan.HighSun:
+	case plan.GoldenMorning, plan.GoldenEvening, plan.FaceLit, plan.Backlit, plan.SideLit, plan.FrontLit, plan.SunPatch, plan.HighSun:
 	default:
 		return nil // the light of these is not the sun's own, or goes by the skyline itself
 	}
 	rest := at.allBut(w)
-	free := at.spans(func(i int) bool { return at.Minutes[i].Apparent >= at.line.free && worth(rest, i) == 1 })
-	for _, light := range free {
+	behind := func(i int) string {
+		if at.direct(i) {
+			return ""
+		}
+		return at.hider(i)
+	}
+	for _, light := range at.spans(func(i int) bool { return at.Minutes[i].Apparent >= at.line.free && holds(rest, i) }) {
 		from, to := at.MinuteOf(light.From), at.MinuteOf(light.To)
 		for i := from; i < to; {
-			end, by := i+1, ""
-			if !at.direct(i) {
-				by = at.hider(i)
-			}
-			for end < to && (!at.direct(end) && at.hider(end) == by || at.direct(end) && by == "") {
+			by, end := behind(i), i+1
+			for end < to && behind(end) == by {
 				end++
 			}
 			if by != "" {
-				out = append(out, fmt.Sprintf("%s takes %s of %s%s.", capital(by), part(i, end, from, to), taken(w.Kind), glow))
+				out = append(out, at.toll(w, by, plan.Span{From: at.Time(i), To: at.Time(end)}, light))
 			}
 			i = end
 		}
 	}
 	return out
+}
+
+// toll tells what one thing takes of a light. Where only the glow was wished for, it tells also when the sun itself comes
+// or leaves.
+func (at *spot) toll(w plan.Wish, by string, part, light plan.Span) string {
+	whose, turn, glow := "its sun", "", ""
+	first, last := part.From.Equal(light.From), part.To.Equal(light.To)
+	if w.Kind == plan.GoldenMorning || w.Kind == plan.GoldenEvening {
+		whose = "gold"
+		if !w.Direct {
+			glow = "; the glow stays"
+		}
+	}
+	share := count(int(part.Minutes()), "minute")
+	switch {
+	case first && last:
+		share = "all " + share
+	case last:
+		share, turn = "the last "+share, "The sun leaves at "+at.shown(part.From)
+	case first:
+		share, turn = "the first "+share, "The sun comes at "+at.shown(part.To)
+	}
+	if glow == "" || turn == "" {
+		return fmt.Sprintf("%s takes %s of %s%s.", capital(by), share, whose, glow)
+	}
+	return fmt.Sprintf("%s: %s takes %s of %s%s.", turn, by, share, whose, glow)
 }
 
 // allBut are the conditions of a wish without that of the sun being seen.
@@ -138,28 +160,6 @@ func (at *spot) allBut(w plan.Wish) []condition {
 		return asks
 	}
 	return asks[1:] // seen comes first
-}
-
-// part says which minutes of a light are meant.
-func part(i, end, from, to int) string {
-	minutes := count(end-i, "minute")
-	switch {
-	case i == from && end == to:
-		return "all " + minutes
-	case end == to:
-		return "the last " + minutes
-	case i == from:
-		return "the first " + minutes
-	}
-	return minutes
-}
-
-func taken(k plan.WishKind) string {
-	switch k {
-	case plan.GoldenMorning, plan.GoldenEvening:
-		return "gold"
-	}
-	return "its sun"
 }
 
 // limited cuts windows to a scene's own clock limits.

@@ -25,10 +25,11 @@ type Moon struct {
 // MoonAt returns the moon at t: Meeus ch. 47 for its place, right to 0.05 degrees, ch. 48 for the lit share, ch. 55 for its
 // radius. The parallax that its nearness makes, nearly a degree, is taken off like the sun's.
 func MoonAt(p plan.Position, t time.Time) Moon {
-	return moonFrom(newObserver(p, nil), t)
+	o := newObserver(p, nil)
+	return moonFrom(&o, t)
 }
 
-func moonFrom(o observer, t time.Time) Moon {
+func moonFrom(o *observer, t time.Time) Moon {
 	const kmPerAU = 149597870
 	jd, jde := days(t)
 	λ, β, Δ := moonposition.Position(jde)
@@ -58,11 +59,11 @@ func MoonDayOf(h plan.Property, zone *time.Location, d plan.Date) MoonDay {
 	o := newObserver(*h.Position, h.Air)
 	horizon := -horizonRefraction*plan.Angle(o.air) - Dip(h)
 	over := func(t time.Time) plan.Angle {
-		m := moonFrom(o, t)
+		m := moonFrom(&o, t)
 		return m.Altitude + m.Radius - horizon
 	}
 	start, end := plan.Instant(d, plan.ClockAt(0), zone), plan.Instant(d.AddDays(1), plan.ClockAt(0), zone)
-	out := MoonDay{Up: over(start) >= 0, Lit: moonFrom(o, plan.Instant(d, plan.ClockAt(21*60), zone)).Lit}
+	out := MoonDay{Up: over(start) >= 0, Lit: moonFrom(&o, plan.Instant(d, plan.ClockAt(21*60), zone)).Lit}
 	up := out.Up
 	for from := start; from.Before(end); {
 		to := from.Add(step)

@@ -52,8 +52,7 @@ func newSky(p *plan.Plan, zone *time.Location, d plan.Date, track *Track, line S
 	}
 	count := max(s.MinuteOf(s.Events.After), s.MinuteAt(p.Shooting.LatestWrap))
 	s.Minutes = slices.Grow(room[:0], count)[:count]
-	for i := range s.Minutes {
-		sun := track.At(s.Time(i))
+	for i, sun := range track.Minutes(s.Start, count) {
 		s.Minutes[i] = Minute{Sun: sun, Skyline: line.At(sun.Azimuth)}
 	}
 	s.weather = s.forecasts(p.Shooting.Weather)
@@ -80,14 +79,12 @@ func (s *Sky) Clock(minute int) plan.Clock {
 // Incidence is the angle between the sun's ray and the normal of a vertical wall that looks toward a bearing; over 90
 // degrees the sun is behind the wall: cos i = cos(altitude) cos(azimuth - bearing), IncidenceOn for a slope of 90 degrees.
 func (s Sun) Incidence(face plan.Bearing) plan.Angle {
-	const rad = math.Pi / 180
 	return plan.Angle(math.Acos(math.Cos(float64(s.Apparent)*rad)*math.Cos(float64(s.Azimuth-face)*rad)) / rad)
 }
 
 // IncidenceOn is the angle between the sun's ray and the normal of a plane: how far it slopes from the level (a wall: 90),
 // and the bearing it looks toward. Equation 47 of Reda & Andreas, NREL/TP-560-34302, counted from north.
 func (s Sun) IncidenceOn(slope plan.Angle, looks plan.Bearing) plan.Angle {
-	const rad = math.Pi / 180
 	sinAlt, cosAlt := math.Sincos(float64(s.Apparent) * rad)
 	sinSlope, cosSlope := math.Sincos(float64(slope) * rad)
 	c := sinAlt*cosSlope + cosAlt*sinSlope*math.Cos(float64(s.Azimuth-looks)*rad)

@@ -68,7 +68,7 @@ func TestSkyIsTheSun(t *testing.T) {
 		for _, clock := range []int{60, 9 * 60, 16*60 + 30, 23 * 60} {
 			i := s.MinuteAt(plan.ClockAt(clock))
 			want := SunAt(*p.Property.Position, plan.Instant(s.Events.Date, plan.ClockAt(clock), zone))
-			if d := apart(want, s.Minutes[i].Sun); !(d < 0.001) {
+			if d := skyApart(want, s.Minutes[i].Sun); !(d < 0.001) {
 				t.Errorf("%s %v: %.4f degrees off", day, plan.ClockAt(clock), d)
 			}
 		}

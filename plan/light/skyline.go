@@ -43,6 +43,12 @@ func turn(from, to plan.Bearing) plan.Bearing {
 	return to - from
 }
 
+// apart is the angle between two bearings within 0..360.
+func apart(a, b plan.Bearing) float64 {
+	d := math.Abs(float64(a - b))
+	return min(d, 360-d)
+}
+
 // NewSkyline builds the skyline of a property.
 func NewSkyline(h plan.Property) Skyline {
 	s := Skyline{free: -Dip(h)}

@@ -34,8 +34,6 @@ func utc(t testing.TB, s string) time.Time {
 	return at
 }
 
-const deg = 180 / math.Pi
-
 // The worked example of Reda & Andreas, Solar Position Algorithm, NREL/TP-560-34302, rev. January 2008, appendix A.5:
 // 2003-10-17 12:30:30 at UTC-7.
 var spaPlace = plan.Position{Lat: 39.742476, Lon: -105.1786}

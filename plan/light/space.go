@@ -125,7 +125,6 @@ func (s *Sky) Patches(space plan.ID, minute int) []Patch {
 // Reach is how far into a room the sun falls through a window of that head height in a wall that looks toward a bearing;
 // below 0 where the sun is behind the wall. The sun on the horizon would reach without end: it counts as half a degree up.
 func (s Sun) Reach(face plan.Bearing, head plan.Metres) plan.Metres {
-	const rad = math.Pi / 180
 	alt := max(float64(s.Apparent), 0.5) * rad
 	return head * plan.Metres(math.Cos(float64(s.Azimuth-face)*rad)/math.Tan(alt))
 }

@@ -28,7 +28,8 @@ const SunRadius plan.Angle = 16.0 / 60
 // SunAt returns the sun's place at t, seen through standard air. It is right to 0.01 degrees from 1950 to 2100 away from
 // refraction's whims near the horizon.
 func SunAt(p plan.Position, t time.Time) Sun {
-	return newObserver(p, nil).look(apparentSun(t).split())
+	o := newObserver(p, nil)
+	return o.look(apparentSun(t).split())
 }
 
 // ray is the sun's or the moon's place as the whole Earth sees it: its hour angle at Greenwich, its declination, both in radians, and
@@ -85,32 +86,32 @@ func pulls(jde float64) unit.Angle {
 	return unit.AngleFromDeg(sum)
 }
 
-// split is a ray as looking needs it, so that it is split once for many looks. The distance is in astronomical units.
+// split is a ray as looking needs it, so that it is split once for many looks: the hour angle in degrees, the declination by
+// its sine and cosine, and the parallax at the horizon in degrees (Meeus ch. 40).
 func (r ray) split() splitRay {
 	s, c := math.Sincos(r.declination)
-	return splitRay{r.hourAngle, s, c, r.distance}
+	return splitRay{r.hourAngle * deg, s, c, 8.794 / 3600 / r.distance}
 }
 
-type splitRay struct{ hourAngle, sinDec, cosDec, distance float64 }
+type splitRay struct{ hourAngle, sinDec, cosDec, parallax float64 }
 
-// observer is a place prepared for looking: its latitude's sine and cosine, its longitude in radians, and how much more
+// observer is a place prepared for looking: its latitude's sine and cosine, its longitude in degrees, and how much more
 // than standard air its own refracts.
 type observer struct{ sinLat, cosLat, lon, air float64 }
 
 func newObserver(p plan.Position, air *plan.Air) observer {
-	s, c := math.Sincos(p.Lat * math.Pi / 180)
-	return observer{s, c, p.Lon * math.Pi / 180, density(air)}
+	s, c := math.Sincos(p.Lat * rad)
+	return observer{s, c, p.Lon, density(air)}
 }
 
 // look turns a ray into the sun's place in the observer's sky (Meeus ch. 13, with west-counted azimuth turned to north).
-func (o observer) look(r splitRay) Sun {
-	const deg, parallax = 180 / math.Pi, 8.794 / 3600 // at the horizon, at the distance 1 (Meeus ch. 40)
-	sinH, cosH := math.Sincos(r.hourAngle + o.lon)
+func (o *observer) look(r splitRay) Sun {
+	sinH, cosH := sincosOf(r.hourAngle + o.lon)
 	up := o.sinLat*r.sinDec + o.cosLat*r.cosDec*cosH
 	west, south := sinH*r.cosDec, cosH*o.sinLat*r.cosDec-r.sinDec*o.cosLat
 	level := math.Sqrt(west*west + south*south)
-	altitude := math.Atan(up/level)*deg - parallax/r.distance*level
-	azimuth := math.Atan2(west, south)*deg + 180
+	altitude := arcOf(up, level) - r.parallax*level
+	azimuth := arcOf(west, south) + 180
 	if azimuth >= 360 {
 		azimuth = 0
 	}

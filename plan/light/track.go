@@ -1,6 +1,7 @@
 package light
 
 import (
+	"iter"
 	"math"
 	"time"
 
@@ -27,8 +28,7 @@ func NewTrack(h plan.Property, from, to time.Time) *Track {
 	for i := range t.nodes {
 		r := apparentSun(from.Add(time.Duration(i) * nodeStep)).split()
 		if i > 0 { // keep the hour angle rising, a quarter turn a step
-			before := t.nodes[i-1].hourAngle
-			r.hourAngle += 2 * math.Pi * math.Round((before+math.Pi/2-r.hourAngle)/(2*math.Pi))
+			r.hourAngle += 360 * math.Round((t.nodes[i-1].hourAngle+90-r.hourAngle)/360)
 		}
 		t.nodes[i] = r
 	}
@@ -36,22 +36,34 @@ func NewTrack(h plan.Property, from, to time.Time) *Track {
 }
 
 // At returns the sun's place at a moment.
-func (t *Track) At(at time.Time) Sun { return t.observer.look(t.ray(at)) }
+func (t *Track) At(at time.Time) Sun { return t.observer.look(t.ray(t.steps(at))) }
 
-func (t *Track) ray(at time.Time) splitRay {
-	x := float64(at.Sub(t.start)) / float64(nodeStep)
-	mid := min(max(int(x+0.5), 1), len(t.nodes)-2)
-	a, b, c := &t.nodes[mid-1], &t.nodes[mid], &t.nodes[mid+1]
-	n := x - float64(mid)
-	return splitRay{
-		hourAngle: parabola(a.hourAngle, b.hourAngle, c.hourAngle, n),
-		sinDec:    parabola(a.sinDec, b.sinDec, c.sinDec, n),
-		cosDec:    parabola(a.cosDec, b.cosDec, c.cosDec, n),
-		distance:  b.distance,
+// Minutes goes through the sun's places minute by minute, faster than At for each.
+func (t *Track) Minutes(from time.Time, count int) iter.Seq2[int, Sun] {
+	return func(yield func(int, Sun) bool) {
+		first := t.steps(from)
+		for i := range count {
+			if !yield(i, t.observer.look(t.ray(first+float64(i)*float64(time.Minute)/float64(nodeStep)))) {
+				return
+			}
+		}
 	}
 }
 
-// parabola interpolates between three equidistant values, n counted from the middle one (Meeus (3.3)).
-func parabola(a, b, c, n float64) float64 {
-	return b + n/2*(c-a+n*(a+c-2*b))
+// steps counts a moment in nodes.
+func (t *Track) steps(at time.Time) float64 { return float64(at.Sub(t.start)) / float64(nodeStep) }
+
+func (t *Track) ray(x float64) splitRay {
+	mid := min(max(int(x+0.5), 1), len(t.nodes)-2)
+	near := t.nodes[mid-1 : mid+2]
+	a, b, c := &near[0], &near[1], &near[2]
+	n := x - float64(mid)
+	before, after := n*(n-1)/2, n*(n+1)/2 // Lagrange's form of the parabola (Meeus (3.3)), shared by the three
+	middle := 1 - n*n
+	return splitRay{
+		hourAngle: before*a.hourAngle + middle*b.hourAngle + after*c.hourAngle,
+		sinDec:    before*a.sinDec + middle*b.sinDec + after*c.sinDec,
+		cosDec:    before*a.cosDec + middle*b.cosDec + after*c.cosDec,
+		parallax:  b.parallax,
+	}
 }

@@ -283,3 +283,18 @@ func BenchmarkScores(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkYearOf is a year of windows for one wish: the terrace against the light, under a skyline with trees and a wing.
+func BenchmarkYearOf(b *testing.B) {
+	p, zone := at(b, "LAX")
+	p.Property.Skyline = []plan.SkyPoint{{Bearing: 0, Altitude: 6}, {Bearing: 95, Altitude: 1}, {Bearing: 200, Altitude: 4}, {Bearing: 320, Altitude: 7}}
+	p.Property.Obstacles = []plan.Obstacle{{Height: 4, Distance: 160, From: 254, To: 270}}
+	p.Property.Spaces = []plan.Space{{ID: "terrace", Kind: plan.Outdoor, Wings: []plan.Wing{{From: 180, To: 215, Altitude: 40}}}}
+	sc := plan.Scene{Space: "terrace", Wish: plan.Wish{Kind: plan.Backlit, Camera: new(plan.Bearing(250))}}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := YearOf(b.Context(), p, zone, sc, 2027); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -14,6 +14,7 @@ type Year []YearDay
 type YearDay struct {
 	Date      plan.Date
 	Rise, Set plan.Clock // NoClock where there is none
+	SunUp     bool       // where there is none: the sun stays up
 	Holds     []ClockSpan
 }
 
@@ -47,12 +48,12 @@ func (s *Sky) yearDay(sc plan.Scene) YearDay {
 		}
 		return s.Clock(s.MinuteOf(t))
 	}
-	day := YearDay{Date: s.Events.Date, Rise: clock(s.Events.Rise.Up), Set: clock(s.Events.Rise.Down)}
+	day := YearDay{Date: s.Events.Date, Rise: clock(s.Events.Rise.Up), Set: clock(s.Events.Rise.Down), SunUp: s.Events.Rise.Above}
 	asks, known := s.spot(sc.Space).conditions(sc.Wish)
 	if !known {
 		return day
 	}
-	for _, w := range s.spans(func(i int) bool { return worth(asks, i) == 1 }) {
+	for _, w := range s.spans(func(i int) bool { return holds(asks, i) }) {
 		day.Holds = append(day.Holds, ClockSpan{clock(w.From), clock(w.To)})
 	}
 	return day
