@@ -94,7 +94,7 @@ func (w *Window) build() {
 	w.pages[view.Property] = page.NewProperty(edit, w.async)
 	w.pages[view.Scenes] = scenes
 	w.pages[view.People] = page.NewPeople(edit, w.today)
-	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today)
+	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async)
 	w.pages[view.Papers] = w.papers
 
 	w.rail = widget.NewList(func() int { return len(view.Pages) }, newRailLine, w.fillRail)

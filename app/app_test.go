@@ -427,7 +427,7 @@ func TestWritePapersFromThePage(t *testing.T) {
 func TestFindThePosition(t *testing.T) {
 	d := newDesk(t)
 	d.menuItem("Property").Action()
-	e := d.entry("a town, a US ZIP code, 39.23, -120.91, a pasted map link…")
+	e := d.entry("a town, ZIP, 39.23 -120.91, map link…")
 	e.SetText("geo:64.1466,-21.9426")
 	e.OnSubmitted(e.Text)
 	d.until("the position is set", func() bool { return d.plan().Property.Position != nil })

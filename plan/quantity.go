@@ -136,6 +136,9 @@ func (d Date) Long() string { return d.utc().Format("Monday 2 January 2006") }
 // Short prints the date for a narrow place: "Sat 6 Mar 2027".
 func (d Date) Short() string { return d.utc().Format("Mon 2 Jan 2006") }
 
+// DayMonth prints the date without its year: "6 Mar".
+func (d Date) DayMonth() string { return d.utc().Format("2 Jan") }
+
 // AddDays returns the date n days later.
 func (d Date) AddDays(n int) Date { return DateOf(d.utc().AddDate(0, 0, n)) }
 

@@ -55,6 +55,10 @@ const (
 	TooManyPeople  Code = "too-many-people"
 	TooManyScenes  Code = "too-many-scenes"
 	LightPoor      Code = "light-poor"
+	CloudExpected  Code = "cloud-expected"
+	RainExpected   Code = "rain-expected"
+	SunInFrame     Code = "sun-in-frame"
+	ShadowInFrame  Code = "shadow-in-frame"
 	LongDay        Code = "long-day"
 	WaitsLong      Code = "waits-long"
 	NotSigned      Code = "not-signed"
@@ -116,6 +120,10 @@ var wordings = map[Code]string{
 	TooManyScenes:  "%d scenes are more than one day can be planned with (%d at most); split the plan into two",
 	LeftOutCheap:   "scene %s is left out: keeping it would cost the day more than leaving it out (it is only %s)",
 	LightPoor:      "scene %s keeps only %d%% of its light",
+	CloudExpected:  "scene %s wants the sun itself, and %d%% cloud is expected; %s",
+	RainExpected:   "scene %s is outside, and the chance of rain is %d%%; %s",
+	SunInFrame:     "scene %s has the sun in the frame %s; never look at it through a lens",
+	ShadowInFrame:  "scene %s has the camera's own shadow in the frame %s",
 	LongDay:        "the day is %s from call to wrap; overtime and meal rules may apply (local law decides)",
 	WaitsLong:      "%s waits %s",
 	NotSigned:      "%s: the %s release is %s, not signed",

@@ -42,11 +42,11 @@ func numberColumn[T ~float64](head, hint string, share float32, at func(*plan.Pl
 }
 
 func bearingColumn(head string, share float32, at func(*plan.Plan, int) *plan.Bearing) column {
-	return column{head: head, hint: "0-360 or WSW", share: share,
+	return column{head: head, hint: "248, WSW, 235m", share: share,
 		get: func(p *plan.Plan, i int) string { return printBearing(*at(p, i)) },
 		parse: func(text string) (func(*plan.Plan, int), error) {
 			v, err := parseBearing(text)
-			return func(p *plan.Plan, i int) { *at(p, i) = v }, err
+			return func(p *plan.Plan, i int) { *at(p, i) = v.at(p) }, err
 		},
 	}
 }

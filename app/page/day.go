@@ -34,12 +34,13 @@ type Day struct {
 	loss     *widget.Label
 	troubles *widget.Label
 	rules    *form
+	year     *year
 	side     fyne.CanvasObject
 	object   fyne.CanvasObject
 }
 
 // NewDay builds the page. open shows a scene on its own page.
-func NewDay(edit Editor, open func(plan.ID), today func() plan.Date) *Day {
+func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async) *Day {
 	d := &Day{
 		edit: edit, open: open, today: today,
 		strip: draw.NewDateStrip(), sky: draw.NewSkyRibbon(), faces: draw.NewFaceHours(), board: draw.NewBoard(), people: draw.NewPeopleRows(),
@@ -47,7 +48,11 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date) *Day {
 	}
 	d.loss.Importance = widget.LowImportance
 	d.strip.OnSelect = d.ChooseDate
-	d.board.OnSelect = func(id string) { d.selected = plan.ID(id); d.show() }
+	d.board.OnSelect = func(id string) {
+		d.selected = plan.ID(id)
+		d.year.show(d.state, d.selected)
+		d.show()
+	}
 	d.board.OnOpen = func(id string) { d.open(plan.ID(id)) }
 	d.rules = newForm(edit, nil)
 	d.ruleFields()
@@ -58,12 +63,17 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date) *Day {
 		setVisible(d.side, !d.side.Visible())
 		d.object.Refresh()
 	})
-	top := container.NewBorder(nil, nil, nil, container.NewVBox(toggle), d.strip)
+	d.year = newYear(async, today, d.proposeDate)
+	look := widget.NewButtonWithIcon("Year", theme.GridIcon(), func() {
+		d.year.toggle()
+		d.object.Refresh()
+	})
+	top := container.NewBorder(nil, nil, nil, container.NewHBox(container.NewVBox(look), container.NewVBox(toggle)), d.strip)
 	rows := container.NewVScroll(container.NewVBox(d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people))
 	foot := container.NewVScroll(container.NewVBox(d.scene, d.troubles, d.loss))
 	split := container.NewVSplit(rows, foot)
 	split.Offset = 0.83
-	d.object = container.NewBorder(top, nil, nil, container.New(wide(300), d.side), split)
+	d.object = container.NewBorder(container.NewVBox(top, d.year.object), nil, nil, container.New(wide(300), d.side), split)
 	return d
 }
 
@@ -96,7 +106,15 @@ func (d *Day) Show(st session.State) {
 		d.selected = ""
 	}
 	d.rules.show(&st.Plan)
+	d.year.show(st, "")
 	d.show()
+}
+
+// proposeDate adds a candidate date.
+func (d *Day) proposeDate(date plan.Date) {
+	if !slices.Contains(d.state.Plan.Shooting.Dates, date) {
+		d.edit("propose a date", "", func(p *plan.Plan) { p.Shooting.Dates = append(p.Shooting.Dates, date) })
+	}
 }
 
 func (d *Day) show() {
@@ -181,6 +199,14 @@ func (d *Day) ruleFields() {
 			return func(p *plan.Plan) { *at(&p.Shooting) = v }, err
 		})
 	}
+	weather := widget.NewMultiLineEntry()
+	weather.SetMinRowsVisible(3)
+	f.add("Weather", weather, "type or paste, a line each:\n06:00-11:00 cloud 70 rain 20", func(p *plan.Plan) string { return printWeather(p.Shooting.Weather) },
+		func(text string) (func(*plan.Plan), error) {
+			list, err := parseWeather(text, d.state.Results.Chosen.Date)
+			return func(p *plan.Plan) { p.Shooting.Weather = list }, err
+		})
+	f.says("", func(*plan.Plan) string { return view.WeatherAdvice })
 	f.heading("Rules of the day")
 	clock("Earliest call", func(s *plan.Shooting) *plan.Clock { return &s.EarliestCall })
 	clock("Latest wrap", func(s *plan.Shooting) *plan.Clock { return &s.LatestWrap })

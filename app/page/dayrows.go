@@ -82,6 +82,13 @@ func skyData(d day.Day, a draw.Axis) draw.SkyData {
 	for _, w := range view.LightBands(d) {
 		out.Windows = append(out.Windows, draw.Span{From: w.From, To: w.To, Label: w.Name})
 	}
+	for i := 0; i < len(d.Sky.Minutes); i += 20 {
+		out.Moon = append(out.Moon, draw.SkySample{At: d.Sky.Time(i), Altitude: float64(d.Sky.Moon(i).Altitude)})
+	}
+	out.MoonLabel = view.MoonLabel(d)
+	for _, c := range view.CloudSpans(d) {
+		out.Cloud = append(out.Cloud, draw.SpanValue{Span: draw.Span{From: c.From, To: c.To}, Value: c.Share})
+	}
 	for _, m := range view.SunMarks(d) {
 		out.Marks = append(out.Marks, draw.Mark{At: m.From, Label: m.Name})
 	}

@@ -242,23 +242,29 @@ func words[T ~string](all []T) func(*plan.Plan) []option {
 	return func(*plan.Plan) []option { return out }
 }
 
-// check adds a tick.
+// check adds a tick for a truth of the plan.
 func (f *form) check(label, text string, at func(*plan.Plan) *bool) {
+	f.toggle(label, text, func(p *plan.Plan) bool {
+		b := at(p)
+		return b != nil && *b
+	}, func(p *plan.Plan, on bool) {
+		if b := at(p); b != nil {
+			*b = on
+		}
+	})
+}
+
+// toggle adds a tick that is on when the plan says so.
+func (f *form) toggle(label, text string, is func(*plan.Plan) bool, set func(*plan.Plan, bool)) {
 	setting := false
 	c := widget.NewCheck(text, func(on bool) {
 		if !setting {
-			f.edit("change "+lower(label), "", func(p *plan.Plan) {
-				if b := at(p); b != nil {
-					*b = on
-				}
-			})
+			f.edit("change "+lower(label), "", func(p *plan.Plan) { set(p, on) })
 		}
 	})
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
 		setting = true
-		if b := at(p); b != nil {
-			c.SetChecked(*b)
-		}
+		c.SetChecked(is(p))
 		setting = false
 	})
 	f.row(label, c)

@@ -104,6 +104,14 @@ func (s *items[T]) whole(label, hint string, at func(*T) *int) {
 	})
 }
 
+// figure adds a field for a number that is 0 when it was not said.
+func (s *items[T]) figure(label, hint string, at func(*T) *float64) {
+	s.parsed(label, hint, func(t *T) string { return printOrNone(*at(t)) }, func(text string) (func(*T), error) {
+		v, err := numberOrNone(text)
+		return func(t *T) { *at(t) = v }, err
+	})
+}
+
 func (s *items[T]) minutes(label, hint string, at func(*T) *plan.Minutes) {
 	s.whole(label, hint, func(t *T) *int { return (*int)(at(t)) })
 }

@@ -3,11 +3,13 @@ package page
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/light"
 
 	"github.com/shopspring/decimal"
 )
@@ -21,6 +23,22 @@ func parseNumber(text string) (float64, error) {
 		return 0, fmt.Errorf("%q is not a number", text)
 	}
 	return v, nil
+}
+
+// numberOrNone reads a figure; an empty field is 0, which stands for none.
+func numberOrNone(text string) (float64, error) {
+	if strings.TrimSpace(text) == "" {
+		return 0, nil
+	}
+	return parseNumber(text)
+}
+
+// printOrNone leaves a field empty for 0.
+func printOrNone(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return printNumber(v)
 }
 
 func printNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -46,19 +64,35 @@ func printWhole(v int) string {
 	return strconv.Itoa(v)
 }
 
-// parseBearing reads degrees or a point of the compass: "248", "248°", "WSW".
-func parseBearing(text string) (plan.Bearing, error) {
-	t := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "°"))
+// reading is a direction as somebody reads it: from true north, or off a compass.
+type reading struct {
+	bearing plan.Bearing
+	compass bool
+}
+
+// at is the true bearing of a reading at a property, whose declination a compass needs.
+func (r reading) at(p *plan.Plan) plan.Bearing {
+	if r.compass {
+		return light.CompassBearing(r.bearing, p.Property.Declination)
+	}
+	return r.bearing
+}
+
+// parseBearing reads degrees or a point of the compass rose from true north, "248", "248°", "WSW", or with an m the
+// reading of a magnetic compass: "235m".
+func parseBearing(text string) (reading, error) {
+	t := strings.TrimSpace(text)
 	for i := range 16 {
 		if b := plan.Bearing(float64(i) * 22.5); strings.EqualFold(t, b.Compass()) {
-			return b, nil
+			return reading{bearing: b}, nil
 		}
 	}
-	v, err := parseNumber(t)
+	t, compass := strings.CutSuffix(strings.ToLower(t), "m")
+	v, err := parseNumber(strings.TrimSuffix(strings.TrimSpace(t), "°"))
 	if err != nil || v < 0 || v > 360 {
-		return 0, fmt.Errorf("%q is not a bearing; type degrees clockwise from true north, 0 to 360, or a point such as WSW", text)
+		return reading{}, fmt.Errorf("%q is not a bearing; type degrees from true north, 0 to 360, a point such as WSW, or a compass reading such as 235m", text)
 	}
-	return plan.Bearing(v), nil
+	return reading{plan.Bearing(v), compass}, nil
 }
 
 func printBearing(b plan.Bearing) string { return printNumber(float64(b)) }
@@ -114,6 +148,101 @@ func printMoney(m plan.Money) string {
 		return ""
 	}
 	return m.Amount.String() + " " + m.Currency
+}
+
+// parseWeather reads an expectation a line, as people write it: hours, then the cloud and the chance of rain in hundredths.
+// "06:00-11:00 70% cloud, 20% rain", "2027-10-16 6-11 cloud 70 rain 20", "cloud 40" for the whole day. A line without a
+// date is for date.
+func parseWeather(text string, date plan.Date) ([]plan.Weather, error) {
+	var out []plan.Weather
+	for i, line := range strings.Split(text, "\n") {
+		if strings.TrimSpace(line) == "" {
+			continue
+		}
+		w, err := parseWeatherLine(line, date)
+		if err != nil {
+			return nil, fmt.Errorf("line %d: %w", i+1, err)
+		}
+		out = append(out, w)
+	}
+	return out, nil
+}
+
+// printWeather writes what parseWeather reads, a line each.
+func printWeather(list []plan.Weather) string {
+	var lines []string
+	for _, w := range list {
+		var words []string
+		if !w.Date.IsZero() {
+			words = append(words, w.Date.String())
+		}
+		if w.From.IsSet() || w.To.IsSet() {
+			words = append(words, w.From.Or(plan.ClockAt(0)).String()+"-"+w.To.Or(plan.ClockAt(24*60)).String())
+		}
+		words = append(words, fmt.Sprint("cloud ", w.Cloud))
+		if w.Rain > 0 {
+			words = append(words, fmt.Sprint("rain ", w.Rain))
+		}
+		lines = append(lines, strings.Join(words, " "))
+	}
+	return strings.Join(lines, "\n")
+}
+
+var weatherNumber = regexp.MustCompile(`^(\d{1,3})%?$`)
+
+func parseWeatherLine(line string, date plan.Date) (plan.Weather, error) {
+	w := plan.Weather{Date: date}
+	bad := fmt.Errorf("%q is not understood; write it as in 06:00-11:00 cloud 70 rain 20", strings.TrimSpace(line))
+	number, word, said := -1, "", false
+	for _, f := range strings.Fields(strings.NewReplacer(",", " ", ";", " ", "–", "-", "%", " ").Replace(strings.ToLower(line))) {
+		switch from, to, hours := strings.Cut(f, "-"); {
+		case weatherNumber.MatchString(f) && number < 0:
+			number, _ = strconv.Atoi(f)
+		case f == "cloud" || f == "rain":
+			word = f
+		case strings.Count(f, "-") == 2:
+			d, err := plan.ParseDate(f)
+			if err != nil {
+				return w, err
+			}
+			w.Date = d
+			continue
+		case hours:
+			var errFrom, errTo error
+			w.From, errFrom = parseHour(from)
+			w.To, errTo = parseHour(to)
+			if errFrom != nil || errTo != nil {
+				return w, bad
+			}
+			continue
+		default:
+			return w, bad
+		}
+		if number >= 0 && word != "" {
+			if word == "cloud" {
+				w.Cloud = number
+			} else {
+				w.Rain = number
+			}
+			number, word, said = -1, "", true
+		}
+	}
+	if number >= 0 && word == "" && !said { // a bare figure is the cloud
+		w.Cloud, said = number, true
+		number = -1
+	}
+	if !said || number >= 0 || word != "" {
+		return w, bad
+	}
+	return w, nil
+}
+
+// parseHour reads a clock time, or an hour by itself.
+func parseHour(text string) (plan.Clock, error) {
+	if !strings.ContainsAny(text, ":.apm") {
+		text += ":00"
+	}
+	return plan.ParseClock(text)
 }
 
 // splitList reads words separated by commas.

@@ -7,13 +7,47 @@ import (
 )
 
 func TestParseBearing(t *testing.T) {
-	for in, want := range map[string]plan.Bearing{"248": 248, " 248.5° ": 248.5, "wsw": 247.5, "N": 0, "360": 360, "12,5": 12.5} {
-		if got, err := parseBearing(in); err != nil || got != want {
+	p := plan.New()
+	p.Property.Declination = 13
+	for in, want := range map[string]plan.Bearing{
+		"248": 248, " 248.5° ": 248.5, "wsw": 247.5, "N": 0, "360": 360, "12,5": 12.5, "235m": 248, "355 M": 8, "235°m": 248,
+	} {
+		if got, err := parseBearing(in); err != nil || got.at(&p) != want {
+			t.Errorf("%q is %v, %v; want %v", in, got.at(&p), err, want)
+		}
+	}
+	for _, in := range []string{"", "-1", "361", "west", "NaN", "1e400", "Inf", "m"} {
+		if got, err := parseBearing(in); err == nil {
+			t.Errorf("%q is %v; want an error", in, got)
+		}
+	}
+}
+
+func TestParseWeather(t *testing.T) {
+	day := plan.Date{Year: 2027, Month: 10, Day: 16}
+	next := day.AddDays(1)
+	at := func(h int) plan.Clock { return plan.ClockAt(60 * h) }
+	for in, want := range map[string]plan.Weather{
+		"06:00-11:00 70% cloud, 20% rain":  {Date: day, From: at(6), To: at(11), Cloud: 70, Rain: 20},
+		"2027-10-17 6-11 cloud 70 rain 20": {Date: next, From: at(6), To: at(11), Cloud: 70, Rain: 20},
+		"cloud 40":                         {Date: day, Cloud: 40},
+		"40 %":                             {Date: day, Cloud: 40},
+		"1pm–7pm: rain 80":                 {},
+		"13:00–19:00 rain 80":              {Date: day, From: at(13), To: at(19), Rain: 80},
+	} {
+		got, err := parseWeather(in+"\n\n", day)
+		if want == (plan.Weather{}) {
+			if err == nil {
+				t.Errorf("%q is %v; want an error", in, got)
+			}
+			continue
+		}
+		if err != nil || len(got) != 1 || got[0] != want {
 			t.Errorf("%q is %v, %v; want %v", in, got, err, want)
 		}
 	}
-	for _, in := range []string{"", "-1", "361", "west", "NaN", "1e400", "Inf"} {
-		if got, err := parseBearing(in); err == nil {
+	for _, in := range []string{"sunny", "06-11", "cloud", "06:00-11:00 70 80", "2027-02-30 cloud 3", "cloud 40 rain"} {
+		if got, err := parseWeather(in, day); err == nil {
 			t.Errorf("%q is %v; want an error", in, got)
 		}
 	}
@@ -53,6 +87,11 @@ func FuzzParse(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		parseBearing(s)
+		if w, err := parseWeather(s, plan.Date{}); err == nil {
+			if again, err := parseWeather(printWeather(w), plan.Date{}); err != nil || printWeather(again) != printWeather(w) {
+				t.Errorf("%q is %v, which reads back as %v, %v", s, w, again, err)
+			}
+		}
 		parseClock(s)
 		parseWhole(s)
 		if d, err := parseDate(s); err == nil && !d.IsZero() {

@@ -24,22 +24,26 @@ type Property struct {
 	*items[plan.Space]
 	house  *form
 	find   *finder
+	plan   *house
 	object fyne.CanvasObject
 }
 
 // NewProperty builds the page.
 func NewProperty(edit Editor, async Async) *Property {
-	h := &Property{house: newForm(edit, nil), find: newFinder(edit, async)}
+	h := &Property{house: newForm(edit, nil), find: newFinder(edit, async), plan: newHouse()}
+	h.plan.moved = func() { h.showDetail() }
 	h.houseFields()
 	h.items = newItems("space", "No space yet: add the rooms, terraces and the air above, wherever a scene can happen.", edit,
 		func(p *plan.Plan) []plan.Space { return p.Property.Spaces },
 		func(s *plan.Space) plan.ID { return s.ID },
 		listOps{add: (*plan.Plan).AddSpace, duplicate: (*plan.Plan).DuplicateSpace, remove: (*plan.Plan).RemoveSpace})
 	h.spaceFields()
-	spaces := container.NewVSplit(h.listPane.object, h.detail)
-	spaces.Offset = 0.36
-	split := container.NewHSplit(container.NewVScroll(measure(h.house.box)), spaces)
-	split.Offset = 0.55
+	spaces := container.NewHSplit(h.listPane.object, h.detail)
+	spaces.Offset = 0.4
+	right := container.NewVSplit(h.plan.object, spaces)
+	right.Offset = 0.48
+	split := container.NewHSplit(container.NewVScroll(measure(h.house.box)), right)
+	split.Offset = 0.42
 	h.object = split
 	return h
 }
@@ -50,6 +54,7 @@ func (h *Property) Object() fyne.CanvasObject { return h.object }
 // Show brings the page up to the state.
 func (h *Property) Show(st session.State) {
 	h.house.show(&st.Plan)
+	h.plan.show(st)
 	h.showItems(&st.Plan, view.SpaceRows(st))
 }
 
@@ -68,6 +73,14 @@ func (h *Property) houseFields() {
 			v, err := parseNumber(text)
 			return func(p *plan.Plan) { p.Property.Elevation = plan.Metres(v) }, err
 		})
+	f.check("Sea horizon", "the free horizon is the sea, seen from the elevation", func(p *plan.Plan) *bool { return &p.Property.SeaHorizon })
+	h.airFields()
+	f.parsed("Declination", "degrees that a compass points east of true north", func(p *plan.Plan) string { return printOrNone(float64(p.Property.Declination)) },
+		func(text string) (func(*plan.Plan), error) {
+			v, err := numberOrNone(text)
+			return func(p *plan.Plan) { p.Property.Declination = plan.Angle(v) }, err
+		})
+	f.says("", func(p *plan.Plan) string { return view.BearingAdvice(*p) })
 	f.table("Faces", table{
 		item:   "face",
 		count:  func(p *plan.Plan) int { return len(p.Property.Faces) },
@@ -78,9 +91,6 @@ func (h *Property) houseFields() {
 			textColumn("Side of the house", "Garden side", 4, func(p *plan.Plan, i int) *string { return &p.Property.Faces[i].Name }),
 			bearingColumn("Looks toward", 3, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Faces[i].Bearing }),
 		},
-	})
-	f.says("", func(*plan.Plan) string {
-		return "Bearings are degrees clockwise from true north. A phone's compass may show magnetic north: set it to true north before you read it."
 	})
 	f.table("Skyline", table{
 		item:   "corner",
@@ -106,6 +116,37 @@ func (h *Property) houseFields() {
 			bearingColumn("To", 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].To }),
 		},
 	})
+	f.says("", func(p *plan.Plan) string { return view.ObstacleAngles(*p) })
+}
+
+// airFields are for the air that bends the light near the horizon.
+func (h *Property) airFields() {
+	has := func(p *plan.Plan) bool { return p.Property.Air != nil }
+	h.house.toggle("Air", "not the standard one (1010 hPa, 10 °C)", has, func(p *plan.Plan, on bool) {
+		p.Property.Air = nil
+		if on {
+			p.Property.Air = &plan.Air{Pressure: 1010, Temperature: 10}
+		}
+	})
+	h.house.only(has, func() {
+		figure := func(label, hint string, at func(*plan.Air) *float64) {
+			h.house.parsed(label, hint, func(p *plan.Plan) string {
+				if p.Property.Air == nil {
+					return ""
+				}
+				return printNumber(*at(p.Property.Air))
+			}, func(text string) (func(*plan.Plan), error) {
+				v, err := parseNumber(text)
+				return func(p *plan.Plan) {
+					if p.Property.Air != nil {
+						*at(p.Property.Air) = v
+					}
+				}, err
+			})
+		}
+		figure("Pressure, hPa", "at the property, not reduced to the sea", func(a *plan.Air) *float64 { return &a.Pressure })
+		figure("Temperature, °C", "", func(a *plan.Air) *float64 { return &a.Temperature })
+	})
 }
 
 func addObstacle(p *plan.Plan) {
@@ -113,22 +154,29 @@ func addObstacle(p *plan.Plan) {
 }
 
 func (h *Property) spaceFields() {
+	h.form.says("Sun", func(p *plan.Plan) string { return view.SpaceSun(*p, h.plan.sky, h.selected, h.plan.minute()) })
 	h.text("Name", "Kitchen", func(s *plan.Space) *string { return &s.Name })
 	h.choice("Kind", words(plan.SpaceKinds), func(s *plan.Space) string { return string(s.Kind.Or()) },
 		func(s *plan.Space, v string) { s.Kind = plan.SpaceKind(v) })
 	h.form.ticks("Looks toward", "Add the faces of the house first.", 1, faceOptions,
 		read(h.items, func(s *plan.Space) *[]plan.ID { return &s.Faces }))
-	h.parsed("Window tops", "metres above the floor, as in 2.4", func(s *plan.Space) string {
-		if s.Head == 0 {
-			return ""
-		}
-		return printNumber(float64(s.Head))
-	}, func(text string) (func(*plan.Space), error) {
-		if text == "" {
-			return func(s *plan.Space) { s.Head = 0 }, nil
-		}
-		v, err := parseNumber(text)
-		return func(s *plan.Space) { s.Head = plan.Metres(v) }, err
+	h.figure("Window sills", "metres above the floor, as in 0.9", func(s *plan.Space) *float64 { return (*float64)(&s.Sill) })
+	h.figure("Window tops", "metres above the floor, as in 2.4", func(s *plan.Space) *float64 { return (*float64)(&s.Head) })
+	wings := read(h.items, func(s *plan.Space) []plan.Wing { return s.Wings })
+	h.form.table("Shaded by", table{
+		item:  "wing",
+		count: func(p *plan.Plan) int { return len(wings(p)) },
+		add: func(p *plan.Plan) {
+			h.edited(func(s *plan.Space) { s.Wings = append(s.Wings, plan.Wing{Altitude: 90}) })(p)
+		},
+		remove: func(p *plan.Plan, i int) {
+			h.edited(func(s *plan.Space) { s.Wings = removed(s.Wings, i) })(p)
+		},
+		columns: []column{
+			bearingColumn("From", 2, func(p *plan.Plan, i int) *plan.Bearing { return &wings(p)[i].From }),
+			bearingColumn("To", 2, func(p *plan.Plan, i int) *plan.Bearing { return &wings(p)[i].To }),
+			numberColumn("Degrees high", "90", 2, func(p *plan.Plan, i int) *plan.Angle { return &wings(p)[i].Altitude }),
+		},
 	})
 	h.long("Look out for", "printed on the call sheet", 2, func(s *plan.Space) *string { return &s.Safety })
 	h.form.row("Moves", newMoveRows(h).object)
@@ -208,7 +256,7 @@ type finder struct {
 
 func newFinder(edit Editor, async Async) *finder {
 	f := &finder{edit: edit, async: async, entry: widget.NewEntry(), says: widget.NewLabel("")}
-	f.entry.SetPlaceHolder("a town, a US ZIP code, 39.23, -120.91, a pasted map link…")
+	f.entry.SetPlaceHolder("a town, ZIP, 39.23 -120.91, map link…")
 	f.entry.OnSubmitted = func(string) { f.ask() }
 	f.says.Wrapping = fyne.TextWrapWord
 	f.says.Hide()

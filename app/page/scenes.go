@@ -27,6 +27,7 @@ func NewScenes(edit Editor) *Scenes {
 		listOps{add: (*plan.Plan).AddScene, duplicate: (*plan.Plan).DuplicateScene, remove: (*plan.Plan).RemoveScene})
 	s.storyFields()
 	s.lightFields()
+	s.lampFields()
 	s.timeFields()
 	s.otherFields()
 	split := container.NewHSplit(s.listPane.object, s.detail)
@@ -75,24 +76,24 @@ func (s *Scenes) lightFields() {
 		s.choice("Face", faceOptions, func(sc *plan.Scene) string { return string(sc.Wish.Face) },
 			func(sc *plan.Scene, v string) { sc.Wish.Face = plan.ID(v) })
 	})
-	f.only(s.uses(plan.FigureCamera), func() {
-		s.parsed("Camera looks", "bearing from true north, 0-360 or WSW", func(sc *plan.Scene) string {
-			if sc.Wish.Camera == nil {
-				return ""
-			}
-			return printBearing(*sc.Wish.Camera)
-		}, func(text string) (func(*plan.Scene), error) {
-			if text == "" {
-				return func(sc *plan.Scene) { sc.Wish.Camera = nil }, nil
-			}
-			b, err := parseBearing(text)
-			return func(sc *plan.Scene) { sc.Wish.Camera = &b }, err
-		})
-	})
 	s.angle("Largest incidence", plan.FigureIncidence, plan.UsualIncidence, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.Incidence })
 	s.angle("Highest sun", plan.FigureMaxAltitude, plan.UsualMaxAltitude, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.MaxAltitude })
 	s.angle("Lowest sun", plan.FigureMinAltitude, plan.UsualMinAltitude, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.MinAltitude })
 	s.angle("Sun below", plan.FigureBelow, plan.UsualDark, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.Below })
+	f.only(s.uses(plan.FigureCamera), func() {
+		s.form.parsed("Camera looks", "bearing: 248, WSW, or 235m by compass", read(s.items, func(sc *plan.Scene) string {
+			if sc.Wish.Camera == nil {
+				return ""
+			}
+			return printBearing(*sc.Wish.Camera)
+		}), s.camera)
+	})
+	s.figure("Lens sees across", "degrees, as in 40: then the sun in the frame is told", func(sc *plan.Scene) *float64 { return (*float64)(&sc.View) })
+}
+
+// uses reports whether the selected scene's wish takes a figure.
+func (s *Scenes) uses(figure plan.WishFigure) func(*plan.Plan) bool {
+	return read(s.items, func(sc *plan.Scene) bool { return slices.Contains(sc.Wish.Kind.Or().Uses(), figure) })
 }
 
 // angle adds a field for an angle of the wish; left empty it is the usual one.
@@ -114,9 +115,44 @@ func (s *Scenes) angle(label string, figure plan.WishFigure, usual plan.Angle, a
 	})
 }
 
-// uses reports whether the selected scene's wish takes a figure.
-func (s *Scenes) uses(figure plan.WishFigure) func(*plan.Plan) bool {
-	return read(s.items, func(sc *plan.Scene) bool { return slices.Contains(sc.Wish.Kind.Or().Uses(), figure) })
+// camera reads where the lens looks, or nothing.
+func (s *Scenes) camera(text string) (func(*plan.Plan), error) {
+	if text == "" {
+		return s.edited(func(sc *plan.Scene) { sc.Wish.Camera = nil }), nil
+	}
+	r, err := parseBearing(text)
+	return func(p *plan.Plan) {
+		b := r.at(p)
+		s.edited(func(sc *plan.Scene) { sc.Wish.Camera = &b })(p)
+	}, err
+}
+
+// lampFields are for the lamp that is to hold against the light in the scene's space.
+func (s *Scenes) lampFields() {
+	has := read(s.items, func(sc *plan.Scene) bool { return sc.Lamp != nil })
+	s.form.toggle("Lamp", "will a lamp hold against the light there?", has, func(p *plan.Plan, on bool) {
+		s.edited(func(sc *plan.Scene) {
+			sc.Lamp = nil
+			if on {
+				sc.Lamp = &plan.Lamp{Lux: 5000, Rated: 1, Subject: 2}
+			}
+		})(p)
+	})
+	figure := func(label, hint string, at func(*plan.Lamp) *float64) {
+		s.figure(label, hint, func(sc *plan.Scene) *float64 {
+			if sc.Lamp == nil {
+				return new(float64) // the field is hidden
+			}
+			return at(sc.Lamp)
+		})
+	}
+	s.form.only(has, func() {
+		figure("Lux, as rated", "from the maker's table", func(l *plan.Lamp) *float64 { return &l.Lux })
+		figure("At metres", "the distance in that table", func(l *plan.Lamp) *float64 { return (*float64)(&l.Rated) })
+		figure("Stops lost", "to a softbox or a cloth", func(l *plan.Lamp) *float64 { return &l.Loss })
+		figure("Metres away", "from the lamp to the subject", func(l *plan.Lamp) *float64 { return (*float64)(&l.Subject) })
+		s.form.says("", func(*plan.Plan) string { return view.LampLine(s.state, s.selected) })
+	})
 }
 
 func (s *Scenes) timeFields() {

@@ -2,15 +2,43 @@ package view
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"eavelight/app/session"
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/light"
 )
 
 // HoursCaution stands by the rules of the day.
 const HoursCaution = "Meals, breaks, overtime and night work: local law decides. Ask a licensed adviser of the place."
+
+// YearShown is the year to look at: that of the day shown, or of the first candidate, or this one.
+func YearShown(st session.State, today plan.Date) int {
+	if y := st.Results.Chosen.Date.Year; y != 0 {
+		return y
+	}
+	for _, d := range day.Candidates(&st.Plan) {
+		return d.Year
+	}
+	return today.Year
+}
+
+// YearTitle says what a year map shows.
+func YearTitle(p plan.Plan, sc plan.Scene) string {
+	text := string(sc.Wish.Kind.Or())
+	if f, ok := p.Face(sc.Wish.Face); ok {
+		text += ", " + FaceShort(f)
+	}
+	if s, ok := p.Space(sc.Space); ok {
+		text += " – " + SpaceName(s)
+	}
+	return text
+}
+
+// WeatherAdvice stands by the weather that somebody expects.
+const WeatherAdvice = "What you expect, in hundredths; hours not named are clear. Cloud takes from wishes that need the sun itself."
 
 // Named is a stretch of time, or a moment (its From), with its name.
 type Named struct {
@@ -57,6 +85,70 @@ func SunMarks(d day.Day) []Named {
 	}{{"sunrise", e.Rise.Up}, {"noon", e.Noon}, {"sunset", e.Rise.Down}} {
 		if !m.at.IsZero() {
 			out = append(out, Named{plan.Span{From: m.at}, m.name + " " + clock(d, m.at)})
+		}
+	}
+	return out
+}
+
+// SunLine says where the sun is at a minute of a sky.
+func SunLine(sky *light.Sky, minute int) string {
+	m := sky.Minutes[minute]
+	text := fmt.Sprintf("%s: sun %.0f° high at %s", sky.Clock(minute), m.Apparent, m.Azimuth)
+	switch {
+	case m.Altitude < sky.Events.RiseAltitude:
+		return fmt.Sprintf("%s: the sun is %.0f° under the horizon", sky.Clock(minute), -m.Altitude)
+	case !m.Direct():
+		return text + ", behind the skyline"
+	}
+	return text
+}
+
+// SpaceSun says when the sun reaches a space, and what it does there at a minute.
+func SpaceSun(p plan.Plan, sky *light.Sky, id plan.ID, minute int) string {
+	if sky == nil {
+		return "Set the position and a date, and the sun in this space is told."
+	}
+	var when []string
+	for _, s := range sky.Sunlit(id) {
+		when = append(when, sky.Clock(sky.MinuteOf(s.From)).String()+"–"+sky.Clock(sky.MinuteOf(s.To)).String())
+	}
+	text := "No sun reaches it that day."
+	if len(when) > 0 {
+		text = "Sunlit " + strings.Join(when, ", ") + "."
+	}
+	now := sky.Clock(minute).String()
+	for _, patch := range sky.Patches(id, minute) {
+		f, _ := p.Face(patch.Face)
+		text += fmt.Sprintf(" At %s the sun falls on the floor from %.1f to %.1f m behind the windows of the %s.", now, patch.From, patch.To, FaceShort(f))
+	}
+	if sky.OpenShade(id, minute) {
+		text += " At " + now + " it lies in open shade."
+	}
+	return text
+}
+
+// MoonLabel says how much of the moon is lit in the evening.
+func MoonLabel(d day.Day) string {
+	return fmt.Sprintf("moon %d %%", day.Percent(d.Sky.Moon(min(21*60, len(d.Sky.Minutes)-1)).Lit))
+}
+
+// Share is a stretch of time with a share of 0..1.
+type Share struct {
+	plan.Span
+	Share float64
+}
+
+// CloudSpans are the stretches of expected cloud.
+func CloudSpans(d day.Day) []Share {
+	var out []Share
+	for i := range d.Sky.Minutes {
+		cloud := d.Sky.Cloud(i)
+		switch n := len(out); {
+		case cloud == 0:
+		case n > 0 && out[n-1].Share == cloud && out[n-1].To.Equal(d.Sky.Time(i)):
+			out[n-1].To = d.Sky.Time(i + 1)
+		default:
+			out = append(out, Share{plan.Span{From: d.Sky.Time(i), To: d.Sky.Time(i + 1)}, cloud})
 		}
 	}
 	return out

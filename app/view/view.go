@@ -12,6 +12,7 @@ import (
 	"eavelight/app/session"
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/light"
 	"eavelight/plan/locate"
 	"eavelight/plan/people"
 )
@@ -215,9 +216,10 @@ func SceneName(s plan.Scene) string {
 func SpaceName(s plan.Space) string { return cmp.Or(s.Name, string(s.ID)) }
 
 // FaceName is a face's name and where it looks.
-func FaceName(f plan.Face) string {
-	return fmt.Sprintf("%s (%s)", cmp.Or(f.Name, string(f.ID)), f.Bearing)
-}
+func FaceName(f plan.Face) string { return fmt.Sprintf("%s (%s)", FaceShort(f), f.Bearing) }
+
+// FaceShort is a face's name alone.
+func FaceShort(f plan.Face) string { return cmp.Or(f.Name, string(f.ID)) }
 
 // PersonRows are the lines of the People page.
 func PersonRows(st session.State) []Row {
@@ -271,33 +273,55 @@ func PersonDay(st session.State, id plan.ID) string {
 	return text
 }
 
-// SceneDay says what became of a scene on the day: when, how much of its light it keeps, when that light is.
+// SceneDay says what became of a scene on the day: when it is shot and how much of its light it keeps, or why it is not;
+// and what its light does that day.
 func SceneDay(st session.State, id plan.ID) string {
 	d := st.Results.Chosen
-	if d.Sky == nil {
+	sc, ok := st.Plan.Scene(id)
+	if !ok || d.Sky == nil {
 		return ""
 	}
-	windows := d.Windows[id]
-	light := "which does not come on this date"
-	if len(windows) > 0 {
-		var words []string
-		for _, w := range windows {
-			words = append(words, clock(d, w.From)+"–"+clock(d, w.To))
-		}
-		light = strings.Join(words, ", ")
-	}
+	var text string
 	for _, at := range d.Scenes {
 		if at.Scene == id {
-			return fmt.Sprintf("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light (%s).", d.Date.Short(),
-				clock(d, at.Setup), clock(d, at.Start), clock(d, at.End), day.Percent(at.Kept), light)
+			text = fmt.Sprintf("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light. ", d.Date.Short(),
+				clock(d, at.Setup), clock(d, at.Start), clock(d, at.End), day.Percent(at.Kept))
 		}
 	}
 	for _, out := range d.LeftOut {
 		if out.Scene == id {
-			return sentence(out.Why.String())
+			text = sentence(out.Why.String()) + " "
 		}
 	}
-	return ""
+	return text + "Its light (" + string(sc.Wish.Kind.Or()) + "): " + strings.Join(d.Sky.Explain(sc), " ")
+}
+
+// LampLine says whether a scene's lamp holds against the light of its space when it is shot, and what that light asks of
+// the camera.
+func LampLine(st session.State, id plan.ID) string {
+	d := st.Results.Chosen
+	sc, ok := st.Plan.Scene(id)
+	if !ok || d.Sky == nil {
+		return "Set the position and a date, and the lamp is held against the light there."
+	}
+	for _, at := range d.Scenes {
+		if at.Scene != id {
+			continue
+		}
+		minute := d.Sky.MinuteOf(at.Start)
+		against, ok := d.Sky.Lamp(sc, minute)
+		if !ok {
+			return ""
+		}
+		verdict := "It does not lead there: small lamps seldom overpower daylight; go closer, take the modifier off, or wait for less light."
+		if against.Holds() {
+			verdict = "It can lead."
+		}
+		ambient := max(against.Ambient, 0.01)
+		return fmt.Sprintf("At %s %s. %s The light there is exposure value %.0f at ISO 100, give or take a stop or two.",
+			clock(d, at.Start), against, verdict, light.ExposureValue(ambient))
+	}
+	return "The scene is not placed on " + d.Date.Short() + "."
 }
 
 // Troubles lists what is wrong with a day, the worst first: scenes left out, then warnings. Who waits long is one line.
@@ -370,3 +394,25 @@ func FoundName(f locate.Found) string {
 // MinorCaution stands wherever a minor is planned for.
 const MinorCaution = "Minors: local law decides about hours, permits and consent, and who must be there. Ask a licensed adviser of the place. " +
 	"A guardian signs for them and stays within reach."
+
+// BearingAdvice says which bearings are asked for, and how a compass reading becomes one.
+func BearingAdvice(p plan.Plan) string {
+	text := "Bearings are degrees clockwise from true north. A compass shows magnetic north: type its reading with an m, as in 235m, "
+	if p.Property.Declination == 0 {
+		return text + "once the declination is filled in."
+	}
+	return text + fmt.Sprintf("and %.1f° are added.", float64(p.Property.Declination))
+}
+
+// ObstacleAngles says how high each obstacle stands, as a clinometer at the property would read it.
+func ObstacleAngles(p plan.Plan) string {
+	var out []string
+	for i, o := range p.Property.Obstacles {
+		out = append(out, fmt.Sprintf("%s stands %.1f° high", cmp.Or(o.Name, fmt.Sprintf("obstacle %d", i+1)), float64(light.ObstacleAltitude(o.Height, o.Distance))))
+	}
+	text := "A clinometer aimed at the top of what hides the sky reads the skyline's degrees directly."
+	if len(out) > 0 {
+		text = strings.Join(out, ", ") + ". " + text
+	}
+	return text
+}

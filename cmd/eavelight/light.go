@@ -56,6 +56,9 @@ type dayLight struct {
 	CivilDusk        *time.Time `json:"civilDusk"`
 	NauticalDusk     *time.Time `json:"nauticalDusk"`
 	AstronomicalDusk *time.Time `json:"astronomicalDusk"`
+	Moonrise         *time.Time `json:"moonrise"` // within the civil day
+	Moonset          *time.Time `json:"moonset"`
+	MoonLit          float64    `json:"moonLit"` // share of the disc at 21:00, 0 to 1
 }
 
 // limits are when the sun passes the two altitudes that bound a light.
@@ -147,7 +150,7 @@ func newLightReport(p plan.Plan, zone *time.Location, dates []plan.Date, instant
 		Limits:   lightLimits{l.GoldenLow, l.GoldenHigh, l.BlueLow, l.BlueHigh},
 	}
 	for _, d := range dates {
-		r.Days = append(r.Days, newDayLight(light.EventsOf(p.Property, zone, d, l)))
+		r.Days = append(r.Days, newDayLight(light.EventsOf(p.Property, zone, d, l), light.MoonDayOf(p.Property, zone, d)))
 	}
 	if instant != nil {
 		s := light.NewTrack(p.Property, *instant, *instant).At(*instant)
@@ -156,7 +159,7 @@ func newLightReport(p plan.Plan, zone *time.Location, dates []plan.Date, instant
 	return r
 }
 
-func newDayLight(e light.Events) dayLight {
+func newDayLight(e light.Events, moon light.MoonDay) dayLight {
 	return dayLight{
 		Date:             e.Date.String(),
 		AstronomicalDawn: utc(e.Astronomical.Up),
@@ -173,6 +176,9 @@ func newDayLight(e light.Events) dayLight {
 		CivilDusk:        utc(e.Civil.Down),
 		NauticalDusk:     utc(e.Nautical.Down),
 		AstronomicalDusk: utc(e.Astronomical.Down),
+		Moonrise:         utc(moon.Rise),
+		Moonset:          utc(moon.Set),
+		MoonLit:          moon.Lit,
 	}
 }
 
@@ -208,10 +214,12 @@ func (r lightReport) print(w world, zone *time.Location) {
 			{"golden morning", d.GoldenMorning.Start, d.GoldenMorning.End},
 			{"golden evening", d.GoldenEvening.Start, d.GoldenEvening.End},
 			{"blue evening", d.BlueEvening.Start, d.BlueEvening.End},
+			{"moonrise, moonset", d.Moonrise, d.Moonset},
 		} {
 			fmt.Fprintf(w.out, "  %-22s %8s  %8s\n", line.name, at(line.from), at(line.to))
 		}
 		fmt.Fprintf(w.out, "  %-22s %8s  at %.1f°\n", "noon", at(d.Noon), d.NoonAltitude)
+		fmt.Fprintf(w.out, "  %-22s %6.0f %%  lit at 21:00\n", "moon", 100*d.MoonLit)
 	}
 	if i := r.Instant; i != nil {
 		fmt.Fprintf(w.out, "\n%s: sun %.2f° above the horizontal (%.2f° as seen), bearing %.2f°\n",

@@ -2,6 +2,7 @@ package day
 
 import (
 	"eavelight/plan"
+	"eavelight/plan/light"
 	"eavelight/plan/place"
 )
 
@@ -12,8 +13,17 @@ func (m *model) warnings(d *Day) plan.Problems {
 		out = append(out, plan.Problem{Code: code, Level: plan.Warning, Path: path, Facts: facts})
 	}
 	for _, s := range d.Scenes {
-		if sc, _ := m.plan.Scene(s.Scene); s.Kept < poorLight {
+		sc, _ := m.plan.Scene(s.Scene)
+		if s.Kept < poorLight {
 			warn(m.path(s.Scene), plan.LightPoor, sc.Name(), Percent(s.Kept))
+		}
+		out = append(out, m.weatherWarnings(sc, s)...)
+		for _, f := range m.sky.FrameWarnings(sc, s.Start, s.End) {
+			code := plan.SunInFrame
+			if f.Kind == light.OwnShadow {
+				code = plan.ShadowInFrame
+			}
+			warn(m.path(s.Scene), code, sc.Name(), m.span(f.Span))
 		}
 	}
 	if d.Length() > longDay {
@@ -36,11 +46,34 @@ func (m *model) warnings(d *Day) plan.Problems {
 	return out
 }
 
+// weatherWarnings call for the cover scene where the expected weather takes a scene's light, or wets it.
+func (m *model) weatherWarnings(sc plan.Scene, s Placed) plan.Problems {
+	cloud, rain := m.sky.Expect(s.Start, s.End)
+	space, _ := m.plan.Space(sc.Space)
+	instead := "it has no cover scene"
+	if cover, ok := m.plan.Scene(sc.Cover); ok {
+		instead = "its cover is scene " + cover.Name()
+	}
+	var out plan.Problems
+	add := func(code plan.Code, share float64) {
+		out = append(out, plan.Problem{Code: code, Level: plan.Warning, Path: m.path(sc.ID), Facts: []any{sc.Name(), Percent(share), instead}})
+	}
+	if cloud >= muchCloud && light.NeedsSun(sc.Wish) {
+		add(plan.CloudExpected, cloud)
+	}
+	if rain >= muchRain && sc.Space != "" && space.Kind.Or() != plan.Indoor {
+		add(plan.RainExpected, rain)
+	}
+	return out
+}
+
 // What is worth a warning: common practice, no published source.
 const (
 	poorLight              = 0.5
 	longDay   plan.Minutes = 12 * 60
 	longWait  plan.Minutes = 90
+	muchCloud              = 0.5
+	muchRain               = 0.3
 )
 
 // Percent is a share of 0..1 in whole hundredths. Only what is whole says 100.
