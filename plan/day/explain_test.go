@@ -205,3 +205,57 @@ func TestPercent(t *testing.T) {
 		}
 	}
 }
+
+// TestWeatherCallsForCover: cloud over a scene that wants the sun itself, and rain on one outside, call for the cover
+// scene; cloud takes from its light. Indoors, in clear hours and where the light does not come, nothing is said.
+func TestWeatherCallsForCover(t *testing.T) {
+	on := date(t, "2027-10-16")
+	p := demo(t)
+	for i := len(p.Scenes) - 1; i >= 0; i-- {
+		if id := p.Scenes[i].ID; id != "coffee" && id != "nook" && id != "breakfast" {
+			p.RemoveScene(i)
+		}
+	}
+	clear := placed(t, p, on)
+	p.Shooting.Weather = []plan.Weather{{Date: on, To: plan.ClockAt(9 * 60), Cloud: 80, Rain: 40}}
+	d := placed(t, p, on)
+	var got []string
+	for _, problem := range d.Problems {
+		if problem.Code == plan.CloudExpected || problem.Code == plan.RainExpected {
+			got = append(got, problem.String())
+		}
+	}
+	want := []string{
+		"scene 2 wants the sun itself, and 80% cloud is expected; its cover is scene 5",
+		"scene 2 is outside, and the chance of rain is 40%; its cover is scene 5",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	kept := func(d Day) float64 {
+		i := slices.IndexFunc(d.Scenes, func(s Placed) bool { return s.Scene == "coffee" })
+		return d.Scenes[i].Kept
+	}
+	if kept(clear) != 1 || kept(d) > 0.21 || kept(d) < 0.19 {
+		t.Errorf("coffee keeps %v of its light when clear, %v under 80%% cloud", kept(clear), kept(d))
+	}
+}
+
+// TestFrameIsWarned: a lens that looks at the low sun has it in the frame; one that looks away from it has the shadow.
+func TestFrameIsWarned(t *testing.T) {
+	on := date(t, "2027-10-16")
+	for camera, want := range map[plan.Bearing]plan.Code{115: plan.SunInFrame, 295: plan.ShadowInFrame, 25: ""} {
+		p := demo(t)
+		i := slices.IndexFunc(p.Scenes, func(s plan.Scene) bool { return s.ID == "coffee" })
+		p.Scenes[i].Wish.Camera, p.Scenes[i].View = &camera, 60
+		var got plan.Code
+		for _, problem := range placed(t, p, on).Problems {
+			if problem.Code == plan.SunInFrame || problem.Code == plan.ShadowInFrame {
+				got = problem.Code
+			}
+		}
+		if got != want {
+			t.Errorf("a lens toward %v: %q, want %q", camera, got, want)
+		}
+	}
+}

@@ -1,6 +1,8 @@
 package day
 
 import (
+	"slices"
+
 	"eavelight/plan"
 	"eavelight/plan/light"
 	"eavelight/plan/place"
@@ -17,7 +19,7 @@ func (m *model) warnings(d *Day) plan.Problems {
 		if s.Kept < poorLight {
 			warn(m.path(s.Scene), plan.LightPoor, sc.Name(), Percent(s.Kept))
 		}
-		out = append(out, m.weatherWarnings(sc, s)...)
+		out = append(out, m.weatherWarnings(sc, s, d.Windows[sc.ID])...)
 		for _, f := range m.sky.FrameWarnings(sc, s.Start, s.End) {
 			code := plan.SunInFrame
 			if f.Kind == light.OwnShadow {
@@ -46,8 +48,9 @@ func (m *model) warnings(d *Day) plan.Problems {
 	return out
 }
 
-// weatherWarnings call for the cover scene where the expected weather takes a scene's light, or wets it.
-func (m *model) weatherWarnings(sc plan.Scene, s Placed) plan.Problems {
+// weatherWarnings call for the cover scene where the expected weather takes a scene's light, or wets it. Where its light
+// does not come anyway, no cloud takes it.
+func (m *model) weatherWarnings(sc plan.Scene, s Placed, windows []plan.Span) plan.Problems {
 	cloud, rain := m.sky.Expect(s.Start, s.End)
 	space, _ := m.plan.Space(sc.Space)
 	instead := "it has no cover scene"
@@ -58,7 +61,8 @@ func (m *model) weatherWarnings(sc plan.Scene, s Placed) plan.Problems {
 	add := func(code plan.Code, share float64) {
 		out = append(out, plan.Problem{Code: code, Level: plan.Warning, Path: m.path(sc.ID), Facts: []any{sc.Name(), Percent(share), instead}})
 	}
-	if cloud >= muchCloud && light.NeedsSun(sc.Wish) {
+	comes := slices.ContainsFunc(windows, func(w plan.Span) bool { return w.From.Before(s.End) && w.To.After(s.Start) })
+	if cloud >= muchCloud && comes && light.NeedsSun(sc.Wish) {
 		add(plan.CloudExpected, cloud)
 	}
 	if rain >= muchRain && sc.Space != "" && space.Kind.Or() != plan.Indoor {
