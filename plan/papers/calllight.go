@@ -67,7 +67,32 @@ func (c caller) light() Section {
 	if len(c.Property.Skyline)+len(c.Property.Obstacles) > 0 {
 		s.Strip = slices.Insert(s.Strip, 4, Fact{"Sun over the skyline", c.skyline()})
 	}
+	if weather := c.weather(); weather != "" {
+		s.Text = []string{weather}
+	}
 	return s
+}
+
+// weather tells what somebody expects of the day's weather, as they said it.
+func (c caller) weather() string {
+	var rows []string
+	for _, w := range c.Shooting.Weather {
+		if w.Date != c.date && !w.Date.IsZero() {
+			continue
+		}
+		row := fmt.Sprintf("%d\u00a0%% cloud", w.Cloud)
+		if w.Rain > 0 {
+			row += fmt.Sprintf(", %d\u00a0%% chance of rain", w.Rain)
+		}
+		if w.From.IsSet() || w.To.IsSet() {
+			row = fmt.Sprintf("%s–%s: %s", w.From.Or(plan.ClockAt(0)), w.To.Or(plan.ClockAt(24*60)), row)
+		}
+		rows = append(rows, row)
+	}
+	if len(rows) == 0 {
+		return ""
+	}
+	return "Weather expected when this was made: " + strings.Join(rows, "; ") + "."
 }
 
 // crossing tells when the sun passes an altitude, or in words why it does not.

@@ -327,3 +327,16 @@ func TestTimesAfterMidnightAreMarked(t *testing.T) {
 		}
 	}
 }
+
+// The weather that somebody expects is told as they said it, that of other dates is not.
+func TestExpectedWeather(t *testing.T) {
+	p, d := demo(t)
+	p.Shooting.Weather = []plan.Weather{
+		{Date: d.Date, From: plan.ClockAt(360), To: plan.ClockAt(660), Cloud: 70, Rain: 20},
+		{Date: d.Date.AddDays(1), Cloud: 99},
+	}
+	text := strings.ReplaceAll(all(CallSheet(&p, d)), "\u00a0", " ")
+	if want := "Weather expected when this was made: 06:00–11:00: 70 % cloud, 20 % chance of rain."; strings.Count(text, want) != 1 {
+		t.Errorf("the sheet lacks %q", want)
+	}
+}
