@@ -210,7 +210,7 @@ func checkTexts(t interface{ Fatalf(string, ...any) }, w fyne.Widget) {
 			continue
 		}
 		a, size := text.Position(), text.MinSize()
-		if a.X < -0.5 || a.Y < -0.5 || a.X+size.Width > w.Size().Width+1 {
+		if a.X < -0.5 || a.Y < -0.5 || a.X+size.Width > w.Size().Width+1 || a.Y+size.Height > w.Size().Height+3 {
 			t.Fatalf("%q at %v, %v wide, leaves the %v", text.Text, a, size.Width, w.Size())
 		}
 		for _, other := range shown {
@@ -221,4 +221,14 @@ func checkTexts(t interface{ Fatalf(string, ...any) }, w fyne.Widget) {
 		}
 		shown = append(shown, text)
 	}
+}
+
+// textsOf lists the texts a widget shows.
+func textsOf(w fyne.Widget) (texts []string) {
+	for _, o := range test.WidgetRenderer(w).Objects() {
+		if text, ok := o.(*canvas.Text); ok && text.Visible() {
+			texts = append(texts, text.Text)
+		}
+	}
+	return texts
 }

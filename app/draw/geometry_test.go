@@ -72,6 +72,76 @@ func TestSunPathIsSplitByTheSkyline(t *testing.T) {
 	}
 }
 
+// The moon is drawn while it is up, and no longer than it is told of.
+func TestMoonPathIsThatAboveTheHorizon(t *testing.T) {
+	use(t, look.New(false))
+	w := NewSkyRibbon()
+	w.data = SkyData{Axis: Axis{From: at(0, 0), To: at(20, 0)}}
+	for h := 3; h <= 18; h++ { // up from 3, where it is first told of, to 6, and from 12 to 18, where it is last told of
+		w.data.Moon = append(w.data.Moon, SkySample{At: at(h, 0), Altitude: math.Abs(float64(h)-9)*10 - 30})
+	}
+	w.sky = skyBox{x: 10, top: 5, width: 1000, horizon: 105, highest: 100}
+	w.data.Axis.Left = 10
+	lines := w.moonPath(w.sky)
+	if len(lines) != 2 {
+		t.Fatalf("%d stretches, want 2", len(lines))
+	}
+	for i, want := range [][2]float32{{160, 310}, {610, 910}} {
+		from, to := lines[i][0].x, lines[i][len(lines[i])-1].x
+		if from < want[0] || from > want[0]+1 || to > want[1] || to < want[1]-1 {
+			t.Errorf("stretch %d runs from %v to %v, want %v", i, from, to, want)
+		}
+	}
+	if top, ok := highestPoint(lines, 0, 9999); !ok || top.x < 909 || math.Abs(float64(top.y)-45) > 0.5 {
+		t.Errorf("the highest point is %v, want 60 degrees at the end", top)
+	}
+	if top, ok := highestPoint(lines, 0, 860); !ok || top.x != 860 {
+		t.Errorf("the highest point up to 860 is %v", top)
+	}
+	if top, ok := highestPoint(lines, 400, 500); ok {
+		t.Errorf("%v is a point of a moon that is down", top)
+	}
+}
+
+// More cloud lays more grey over more of the sky, and only over its hours.
+func TestCloudVeilsItsHours(t *testing.T) {
+	use(t, look.New(false))
+	veiled := func(value float64) (inside, outside, lower float64) {
+		w := NewSkyRibbon()
+		w.data = SkyData{Axis: Axis{From: at(0, 0), To: at(10, 0)}, Cloud: []SpanValue{{span(2, 0, 6, 0, ""), value}}}
+		w.sky = skyBox{width: 200, horizon: 100}
+		p := newPen(200, 100, 1)
+		w.drawCloud(p, look.Of(w.Theme()), w.sky)
+		for y := range 100 {
+			for x := range 200 {
+				cover := float64(p.img.RGBAAt(x, y).A) / 255
+				switch {
+				case x < 40 || x >= 120:
+					outside += cover
+				case y >= 60:
+					lower += cover
+				default:
+					inside += cover
+				}
+			}
+		}
+		return inside, outside, lower
+	}
+	before := 0.0
+	for _, value := range []float64{0.1, 0.4, 0.7, 1} {
+		in, out, low := veiled(value)
+		if in < before+80 || out > 2 || low > 2 { // but for smoothed edges
+			t.Errorf("%v of cloud covers %.0f of its sky, %.0f beside and %.0f below; less covered %.0f", value, in, out, low, before)
+		}
+		before = in
+	}
+	for _, value := range []float64{0, -1, nan()} {
+		if in, out, low := veiled(value); in+out+low > 0 {
+			t.Errorf("%v of cloud covers something", value)
+		}
+	}
+}
+
 func TestLitAreas(t *testing.T) {
 	a := Axis{From: at(0, 0), To: at(1, 0)}
 	row := func(strength ...float64) FaceRow {

@@ -3,6 +3,7 @@ package draw
 import (
 	"fmt"
 	"image"
+	"math"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -40,7 +41,15 @@ func samples() map[string]fyne.Widget {
 	board.Set(b)
 	people.Set(p)
 	strip.Set(sampleStrip())
-	return map[string]fyne.Widget{"sky": sky, "faces": faces, "board": board, "people": people, "strip": strip}
+	cloudy, year, house, slider := NewSkyRibbon(), NewYearMap(), NewHousePlan(), NewTimeSlider()
+	k := sampleCloudySky()
+	k.Axis = a
+	cloudy.Set(k)
+	year.Set(sampleYear(48))
+	house.Set(sampleHouse(48, 133, 17))
+	slider.Set(SliderData{Axis: sampleAxis(), Value: at(17, 0)})
+	return map[string]fyne.Widget{"sky": sky, "faces": faces, "board": board, "people": people, "strip": strip,
+		"cloudy": cloudy, "year": year, "house": house, "slider": slider}
 }
 
 // The images were looked at, at 100 % and 150 %, before they became the measure.
@@ -51,9 +60,9 @@ func TestImages(t *testing.T) {
 		text    float32
 		widgets []string
 	}{
-		{"light", false, 1, []string{"sky", "faces", "board", "people", "strip"}},
-		{"dark", true, 1, []string{"sky", "faces", "board", "people", "strip"}},
-		{"light-150", false, 1.5, []string{"sky", "board"}},
+		{"light", false, 1, []string{"sky", "faces", "board", "people", "strip", "cloudy", "year", "house", "slider"}},
+		{"dark", true, 1, []string{"sky", "faces", "board", "people", "strip", "year", "house"}},
+		{"light-150", false, 1.5, []string{"sky", "board", "house"}},
 	} {
 		th := look.New(c.dark).Scaled(c.text)
 		use(t, th)
@@ -88,7 +97,11 @@ func TestEmptyWidgetsSaySo(t *testing.T) {
 	strip.Set(StripData{Empty: "nothing"})
 	rows := NewBoard()
 	rows.Set(BoardData{Rows: []string{"Pool"}, Empty: "nothing"})
-	for i, w := range []fyne.Widget{sky, faces, board, people, strip, rows} {
+	year, house, slider := NewYearMap(), NewHousePlan(), NewTimeSlider()
+	year.Set(YearData{Empty: "nothing"})
+	house.Set(HouseData{Empty: "nothing"})
+	slider.Set(SliderData{Empty: "nothing"})
+	for i, w := range []fyne.Widget{sky, faces, board, people, strip, rows, year, house, slider} {
 		w.Resize(fyne.NewSize(500, 100))
 		said := false
 		for _, o := range test.WidgetRenderer(w).Objects() {
@@ -105,7 +118,8 @@ func TestEmptyWidgetsSaySo(t *testing.T) {
 func TestWidgetsBeforeAnyData(t *testing.T) {
 	th := look.New(false)
 	use(t, th)
-	for _, w := range []fyne.Widget{NewSkyRibbon(), NewFaceHours(), NewBoard(), NewPeopleRows(), NewDateStrip()} {
+	for _, w := range []fyne.Widget{NewSkyRibbon(), NewFaceHours(), NewBoard(), NewPeopleRows(), NewDateStrip(),
+		NewYearMap(), NewHousePlan(), NewTimeSlider()} {
 		capture(th, w, fyne.NewSize(200, 80), 1)
 	}
 	for _, w := range samples() {
@@ -132,6 +146,31 @@ func TestFiguresThatAreNoNumbers(t *testing.T) {
 	board := NewBoard()
 	board.Set(b)
 	capture(th, board, fyne.NewSize(900, 240), 1)
+}
+
+func TestPlacesThatAreNoNumbers(t *testing.T) {
+	th := look.New(false)
+	use(t, th)
+	for _, bad := range []float64{nan(), 1 / zero(), -1 / zero(), 1e300} {
+		d := sampleHouse(48, 133, 17)
+		d.Faces[0].Bearing, d.Faces[1].Strength, d.Skyline[7], d.Obstacles[0].Bearing = bad, bad, bad, bad
+		d.Path[60].Azimuth, d.Path[90].Altitude, d.Now.Azimuth = bad, bad, bad
+		house := NewHousePlan()
+		house.Set(d)
+		capture(th, house, fyne.NewSize(500, 380), 1)
+		d = sampleHouse(48, 133, 17)
+		house.SetMoment(PathPoint{At: d.Now.At, Azimuth: 100, Altitude: bad}, []float64{bad}, "")
+		capture(th, house, fyne.NewSize(500, 380), 1)
+		sky := sampleCloudySky()
+		sky.Moon[3].Altitude, sky.Cloud[1].Value = bad, bad
+		w := NewSkyRibbon()
+		w.Set(sky)
+		capture(th, w, fyne.NewSize(900, 140), 1)
+	}
+	year := NewYearMap()
+	year.Set(YearData{Year: -7, Days: []YearDay{{Holds: []MinuteSpan{{-99999, 99999}, {5, 5}, {9, 3}}, Light: MinuteSpan{math.MaxInt, math.MinInt}}},
+		Marks: []YearMark{{-1, "before", true}, {400, "after", false}}})
+	capture(th, year, fyne.NewSize(500, 220), 1)
 }
 
 // The ribbon keeps its picture while nothing changes, and redraws it for new data and a new theme.
@@ -185,5 +224,60 @@ func BenchmarkBoardRefresh20Blocks(b *testing.B) {
 	}
 	for b.Loop() {
 		w.Set(d)
+	}
+}
+
+// One step of a slider drag, as its frame costs: the sun moves, the words are placed again, the picture is drawn at scale 2.
+func BenchmarkHousePlanMoment(b *testing.B) {
+	use(b, look.New(false))
+	w := NewHousePlan()
+	w.Set(sampleHouse(48, 133, 17))
+	w.Resize(fyne.NewSize(500, 380))
+	test.WidgetRenderer(w)
+	noon := sampleHouse(48, 133, 12)
+	w.pic.generate(1000, 720)
+	i := 0
+	for b.Loop() {
+		i++
+		now := noon.Path[80+i%120]
+		w.SetMoment(now, []float64{0.2, 0.9, 0, 0}, noon.Caption)
+		w.pic.generate(1000, 720)
+	}
+}
+
+func BenchmarkHousePlanRedraw(b *testing.B) {
+	use(b, look.New(false))
+	w := NewHousePlan()
+	d := sampleHouse(48, 133, 17)
+	w.Resize(fyne.NewSize(500, 380))
+	for b.Loop() {
+		w.Set(d)
+		w.pic.generate(1000, 720)
+	}
+}
+
+func BenchmarkYearMapRedraw(b *testing.B) {
+	use(b, look.New(false))
+	w := NewYearMap()
+	d := sampleYear(48)
+	w.Resize(fyne.NewSize(1000, 220))
+	test.WidgetRenderer(w)
+	for b.Loop() {
+		w.Set(d)
+		w.pic.generate(1900, 290)
+	}
+}
+
+func BenchmarkYearMapCursor(b *testing.B) {
+	use(b, look.New(false))
+	w := NewYearMap()
+	w.Set(sampleYear(48))
+	w.Resize(fyne.NewSize(1000, 220))
+	test.WidgetRenderer(w)
+	day := 0
+	for b.Loop() {
+		day++
+		w.move(day % 365)
+		w.pic.generate(1900, 290)
 	}
 }

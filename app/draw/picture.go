@@ -5,27 +5,55 @@ import (
 	"image/color"
 	"math"
 
+	"fyne.io/fyne/v2"
 	"golang.org/x/image/vector"
 )
 
-// picture is the free-drawn part of a widget: drawn once for a content and a size, then reused.
+// picture is the free-drawn part of a widget: drawn once for a content and a size, then reused. What moves often lies over
+// it, and is drawn afresh on a copy of what is kept.
 type picture struct {
 	draw  func(p *pen) // in Fyne units from the picture's upper left corner
+	over  func(p *pen) // what moves, on top; nil for nothing
 	width float32      // in Fyne units, set when the picture is placed; gives the device scale
-	stale bool
-	img   *image.RGBA
+	stale bool         // draw has to run
+	moved bool         // over has to run
+	keep  bool         // the next refresh leaves draw's part as it is
+	base  *image.RGBA  // by draw
+	img   *image.RGBA  // base with over on it
 }
 
 // generate is called by Fyne with the size in device pixels.
 func (p *picture) generate(w, h int) image.Image {
-	if p.img != nil && !p.stale && p.img.Bounds() == image.Rect(0, 0, w, h) {
-		return p.img
+	size := image.Rect(0, 0, w, h)
+	if p.base == nil || p.stale || p.base.Rect != size {
+		p.base, p.stale, p.moved = image.NewRGBA(size), false, true
+		p.run(p.draw, p.base)
 	}
-	p.img, p.stale = image.NewRGBA(image.Rect(0, 0, w, h)), false
-	if p.width > 0 && w > 0 && h > 0 {
-		p.draw(&pen{img: p.img, scale: float32(w) / p.width})
+	if p.over == nil {
+		return p.base
+	}
+	if p.img == nil || p.img.Rect != size {
+		p.img, p.moved = image.NewRGBA(size), true
+	}
+	if p.moved {
+		p.moved = false
+		copy(p.img.Pix, p.base.Pix)
+		p.run(p.over, p.img)
 	}
 	return p.img
+}
+
+func (p *picture) run(draw func(*pen), img *image.RGBA) {
+	if p.width > 0 && !img.Rect.Empty() {
+		draw(&pen{img: img, scale: float32(img.Rect.Dx()) / p.width})
+	}
+}
+
+// touch refreshes a widget whose cursor, hover, focus or moment changed: its texts and what moves, not what is kept.
+func (p *picture) touch(w fyne.Widget) {
+	p.keep = true
+	w.Refresh()
+	p.keep = false
 }
 
 // point is a place in a picture, in Fyne units.
@@ -176,6 +204,20 @@ func unit(a, b point) point {
 		return point{}
 	}
 	return point{(b.x - a.x) / length, (b.y - a.y) / length}
+}
+
+// disc paints a circle.
+func (p *pen) disc(at point, radius float32, c color.NRGBA) { p.fill(c, circle(at, radius)) }
+
+// circle is a polygon that looks like a circle.
+func circle(at point, radius float32) []point {
+	const corners = 24
+	shape := make([]point, corners)
+	for i := range shape {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
+		shape[i] = point{at.x + radius*float32(sin), at.y - radius*float32(cos)}
+	}
+	return shape
 }
 
 // frame draws the edge of a rectangle, half of its width inside.

@@ -36,10 +36,10 @@ func (d *drawing) Objects() []fyne.CanvasObject { return d.pieces.objects }
 func (d *drawing) Destroy()                     {}
 func (d *drawing) Layout(size fyne.Size)        { d.sync(size) }
 
-// Refresh follows new content, a new theme, or a new choice.
+// Refresh follows new content, a new theme, or a new choice; see picture.touch for what need not be drawn again.
 func (d *drawing) Refresh() {
-	if d.pieces.picture != nil {
-		d.pieces.picture.stale = true
+	if pic := d.pieces.picture; pic != nil {
+		pic.moved, pic.stale = true, pic.stale || !pic.keep
 	}
 	d.sync(d.widget.Size())
 	canvas.Refresh(d.widget)

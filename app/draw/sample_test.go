@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"fmt"
 	"math"
 	"time"
 )
@@ -89,4 +90,100 @@ func sampleStrip() StripData {
 	return StripData{Empty: "No dates to compare: add candidate dates to the brief.", Chosen: "2", Cards: []Card{
 		{"1", "Wed 12 May", 0.87, "1 scene left out"}, {"2", "Fri 14 May", 0.94, "best"}, {"3", "Sat 15 May", -1, "computing…"},
 		{"4", "Tue 18 May", 0.91, "2 people away"}, {"5", "Thu 20 May", 0.62, "2 scenes left out"}}}
+}
+
+// sunAt is the sun at a latitude, on a day since 1 January and an hour of solar time: a textbook sphere, good to a degree,
+// which is enough to draw with.
+func sunAt(latitude float64, day int, hour float64) (altitude, azimuth float64) {
+	const rad = math.Pi / 180
+	decl := -23.44 * math.Cos(2*math.Pi*float64(day+11)/365) * rad
+	lat, angle := latitude*rad, (hour-12)*15*rad
+	up := math.Sin(lat)*math.Sin(decl) + math.Cos(lat)*math.Cos(decl)*math.Cos(angle)
+	east := -math.Cos(decl) * math.Sin(angle)
+	north := math.Cos(lat)*math.Sin(decl) - math.Sin(lat)*math.Cos(decl)*math.Cos(angle)
+	return math.Asin(up) / rad, math.Mod(math.Atan2(east, north)/rad+360, 360)
+}
+
+// sampleYear is the golden evening of 2027 at a latitude, its clock an hour ahead from 28 March to 30 October.
+func sampleYear(latitude float64) YearData {
+	d := YearData{Year: 2027, Title: "Golden evening, Terrace", Empty: "No wish is chosen.",
+		Marks: []YearMark{{133, "14 May", true}, {137, "18 May", false}, {250, "8 September, Olga away", false}}}
+	for day := range 365 {
+		ahead := 0
+		if day >= 86 && day < 303 {
+			ahead = 60
+		}
+		var one YearDay
+		up, gold := -1, -1
+		for m := 0; m <= dayMinutes; m++ {
+			altitude, _ := sunAt(latitude, day, float64(m-ahead)/60)
+			if isUp := altitude > -0.8 && m < dayMinutes; isUp && up < 0 {
+				up, one.Light = m, MinuteSpan{m, dayMinutes}
+			} else if !isUp && up >= 0 && one.Light.To == dayMinutes {
+				one.Light.To = m
+			}
+			isGold := altitude > -4 && altitude < 6 && m > 12*60+ahead && m < dayMinutes
+			if isGold && gold < 0 {
+				gold = m
+			} else if !isGold && gold >= 0 {
+				one.Holds = append(one.Holds, MinuteSpan{gold, m})
+				gold = -1
+			}
+		}
+		d.Days = append(d.Days, one)
+	}
+	return d
+}
+
+// sampleHouse is a house at a latitude on a day since 1 January, at an hour of solar time.
+func sampleHouse(latitude float64, day int, hour float64) HouseData {
+	d := HouseData{Zone: zone, Empty: "Neither faces nor a position are known yet.",
+		Faces:     []HouseFace{{Name: "Front", Bearing: 122}, {Name: "Lake front", Bearing: 212}, {Name: "Back", Bearing: 302}, {Name: "Left", Bearing: 32}},
+		Obstacles: []HouseMark{{"Spruce row", 285}, {"Boat house", 160}, {"Neighbour", 60}}}
+	for bearing := range 360 {
+		b := float64(bearing)
+		altitude := 3 + 2*math.Sin(b/14)
+		for _, o := range []struct{ from, to, altitude float64 }{{262, 305, 22}, {150, 170, 9}, {45, 78, 16}} {
+			if b > o.from && b < o.to {
+				altitude = o.altitude + math.Sin(b)
+			}
+		}
+		d.Skyline = append(d.Skyline, altitude)
+	}
+	point := func(h float64) PathPoint {
+		altitude, azimuth := sunAt(latitude, day, h)
+		return PathPoint{At: at(0, 0).Add(time.Duration(h * float64(time.Hour))), Azimuth: azimuth, Altitude: altitude,
+			Hidden: altitude < d.Skyline[int(azimuth)%360]}
+	}
+	for m := 0; m <= dayMinutes; m += 5 {
+		d.Path = append(d.Path, point(float64(m)/60))
+	}
+	d.Now = point(hour)
+	for i, f := range d.Faces {
+		d.Faces[i].Strength = strength(d.Now, f.Bearing)
+	}
+	d.Caption = fmt.Sprintf("%s: the sun is %.0f° high at %.0f°", d.Now.At.Format("Mon 2 Jan 15:04"), d.Now.Altitude, d.Now.Azimuth)
+	return d
+}
+
+// strength is the cosine of the angle of incidence on a wall, 0 in the shade.
+func strength(s PathPoint, bearing float64) float64 {
+	const rad = math.Pi / 180
+	if s.Altitude < 0 || s.Hidden {
+		return 0
+	}
+	return max(0, math.Cos(s.Altitude*rad)*math.Cos((s.Azimuth-bearing)*rad))
+}
+
+// sampleCloudySky is the sample sky with a moon that sets in the morning and rises in the evening, and a cloudy noon.
+func sampleCloudySky() SkyData {
+	d := sampleSky()
+	d.MoonLabel = "moon 62 %"
+	for _, s := range d.Samples {
+		phase := s.At.Sub(at(23, 10)).Hours() / 24.8 * 2 * math.Pi
+		d.Moon = append(d.Moon, SkySample{At: s.At, Altitude: 10 + 38*math.Cos(phase)})
+	}
+	d.Cloud = []SpanValue{{span(5, 0, 8, 0, "10 % cloud"), 0.1}, {span(9, 0, 12, 0, "70 % cloud"), 0.7}, {span(12, 0, 15, 0, "100 % cloud"), 1},
+		{span(19, 0, 21, 0, "40 % cloud"), 0.4}}
+	return d
 }

@@ -48,6 +48,7 @@ type SkyRibbon struct {
 	data SkyData
 	pic  picture
 	sky  skyBox // where the picture lies, for drawing it
+	tags []rect // dark grounds under words over the sky, for drawing them
 }
 
 // NewSkyRibbon returns an empty ribbon.
@@ -60,13 +61,19 @@ func NewSkyRibbon() *SkyRibbon {
 
 // Set shows other data, without the samples that are no numbers. Call it on the UI goroutine.
 func (w *SkyRibbon) Set(d SkyData) {
-	w.data, w.data.Samples = d, nil
-	for _, s := range d.Samples {
-		if !math.IsNaN(s.Altitude+s.Skyline) && !math.IsInf(s.Altitude+s.Skyline, 0) {
-			w.data.Samples = append(w.data.Samples, s)
+	w.data = d
+	w.data.Samples, w.data.Moon = numbers(d.Samples), numbers(d.Moon)
+	w.Refresh()
+}
+
+// numbers returns the samples without those that are no numbers.
+func numbers(samples []SkySample) (kept []SkySample) {
+	for _, s := range samples {
+		if finite(s.Altitude + s.Skyline) {
+			kept = append(kept, s)
 		}
 	}
-	w.Refresh()
+	return kept
 }
 
 // CreateRenderer is Fyne's.
@@ -110,12 +117,13 @@ func (w *SkyRibbon) paint(p *pieces, size fyne.Size) {
 	}
 	line := f.height()
 	w.sky = skyBox{x: a.Left, top: line + w.bracket(), width: a.plot(size.Width),
-		horizon: size.Height - 2*line - 4, bottom: size.Height - line - 2, highest: highest(w.data.Samples)}
+		horizon: size.Height - 2*line - 4, bottom: size.Height - line - 2, highest: max(highest(w.data.Samples), highest(w.data.Moon))}
 	p.pic(w.sky.x, w.sky.top, w.sky.width, w.sky.bottom-w.sky.top)
 	w.paintScale(p, c, th)
 	w.paintWindows(p, c, f, size.Width)
+	w.paintTags(p, c, f)
 	w.paintMarks(p, c, f, size.Width)
-	w.paintHours(p, c, f, size)
+	paintHours(p, a, size.Width, w.sky.bottom, f, c)
 }
 
 // paintScale puts the altitudes 0, 30 and 60 degrees at the left of the sky, and the ribbon's name further left.
@@ -182,24 +190,6 @@ func (w *SkyRibbon) paintMarks(p *pieces, c *look.Palette, f font, width float32
 	}
 }
 
-// paintHours writes the hours below.
-func (w *SkyRibbon) paintHours(p *pieces, c *look.Palette, f font, size fyne.Size) {
-	a := w.data.Axis
-	var labels []label
-	hours := a.hours(size.Width, hourGap())
-	for _, h := range hours {
-		x := a.X(h.at, size.Width)
-		p.rect(x, w.sky.bottom, 1, 3, c.Muted)
-		labels = append(labels, label{mid: x, width: f.measure(h.label).Width})
-	}
-	x, placed := spread(labels, a.Left-f.size, size.Width, 2)
-	for i, h := range hours {
-		if placed[i] {
-			p.text(h.label, x[i], w.sky.bottom+2, labels[i].width+1, f, c.Muted)
-		}
-	}
-}
-
 // drawSky draws the picture; its upper left corner is the sky's.
 func (w *SkyRibbon) drawSky(p *pen) {
 	c := look.Of(w.Theme())
@@ -209,6 +199,7 @@ func (w *SkyRibbon) drawSky(p *pen) {
 	}
 	box.horizon, box.bottom, box.top = box.horizon-box.top, box.bottom-box.top, 0
 	w.drawColors(p, box)
+	w.drawCloud(p, c, box)
 	for altitude := 30.0; altitude < box.highest; altitude += 30 {
 		p.dash([]point{{0, box.y(altitude)}, {box.width, box.y(altitude)}}, 1, 2, 4, look.Alpha(c.Curve, 0.5))
 	}
@@ -217,6 +208,7 @@ func (w *SkyRibbon) drawSky(p *pen) {
 	p.fill(c.Ground, append(ground, point{box.width, box.bottom}))
 	p.stroke(ridge, 1, c.Ridge)
 	p.stroke([]point{{0, box.horizon}, {box.width, box.horizon}}, 1, c.Ridge)
+	w.drawMoon(p, c)
 	for _, part := range sun {
 		if part.hidden {
 			p.dash(part.points, 1.5, 4, 3, c.Curve)
@@ -224,6 +216,9 @@ func (w *SkyRibbon) drawSky(p *pen) {
 		}
 		p.stroke(part.points, 5, c.Casing)
 		p.stroke(part.points, 2.5, c.Curve)
+	}
+	for _, r := range w.tags {
+		p.rect(r.x-w.sky.x-3, r.y-w.sky.top+1, r.w+6, r.h-2, look.Alpha(c.Casing, look.TagOpacity))
 	}
 }
 

@@ -62,6 +62,12 @@ func textPairs(p *Palette) (pairs []pair) {
 	add("Muted on a chosen card", p.Muted, p.Must.Soft)
 	add("OnAccent", p.OnAccent, p.Accent)
 	add("Curve on Ground", p.Curve, p.Ground)
+	add("Curve on a tag over a white sky", p.Curve, over(Alpha(p.Casing, TagOpacity), hex(0xFFFFFF)))
+	for name, g := range map[string]color.NRGBA{"Daylight": p.Daylight, "Night": p.Night} {
+		add("Ink on "+name, p.Ink, g)
+		add("Muted on "+name, p.Muted, g)
+		add("Ink in the shade on "+name, p.Ink, over(p.Shade, g))
+	}
 	return pairs
 }
 
@@ -90,6 +96,11 @@ func markPairs(p *Palette) (pairs []pair) {
 	}
 	for name, b := range blocks(p) {
 		add(name+"'s edge on soft", b.Edge, b.Soft)
+	}
+	for ground, g := range map[string]color.NRGBA{"Daylight": p.Daylight, "Night": p.Night} {
+		for name, c := range map[string]color.NRGBA{"Accent": p.Accent, "Sun": p.Sun.Edge, "Glow": p.Glow.Edge, "Present": p.Present} {
+			add(name+" on "+ground, c, g)
+		}
 	}
 	add("Moving on Meal", p.Moving, p.Meal.Area)
 	add("Sun's edge", p.Sun.Edge, p.Sun.Area)

@@ -30,6 +30,12 @@ type Palette struct {
 
 	Curve, Casing color.NRGBA // a line over the sky and its outline: one of the two stands out from any sky
 	Ground, Ridge color.NRGBA // what blocks the sun, and its upper edge
+	Cloud         color.NRGBA // laid over the sky
+
+	Daylight, Night color.NRGBA // quiet grounds: the hours between sunrise and sunset, and the others
+	Shade           color.NRGBA // laid over a ground where no sun comes; partly transparent
+	Roof            color.NRGBA // the house from above
+	Glow            Fill        // the sun itself, and a wall in it
 }
 
 // Fill is an area with an edge: text on Area is Ink, and Edge is also the colour of marks drawn on Area.
@@ -85,7 +91,10 @@ var day = Palette{
 	Warning: hex(0x9A4A00), Bad: hex(0xA8201A), Good: hex(0x3C6A22),
 
 	Curve: hex(0xFFF6DC), Casing: hex(0x1C160E),
-	Ground: hex(0x3B3227), Ridge: hex(0xB8A88C),
+	Ground: hex(0x3B3227), Ridge: hex(0xB8A88C), Cloud: hex(0x7D828C),
+
+	Daylight: hex(0xFFFDF7), Night: hex(0xE4DDD6),
+	Shade: Alpha(hex(0x1C160E), 0.2), Roof: hex(0xECE2D0), Glow: Fill{hex(0xFFD04A), hex(0x946200)},
 }
 
 // night is night blue with amber.
@@ -111,7 +120,10 @@ var night = Palette{
 	Warning: hex(0xFFB066), Bad: hex(0xFF9A91), Good: hex(0x93CF7B),
 
 	Curve: hex(0xFFF6DC), Casing: hex(0x1C160E),
-	Ground: hex(0x070B14), Ridge: hex(0x7C8AA6),
+	Ground: hex(0x070B14), Ridge: hex(0x7C8AA6), Cloud: hex(0x7D828C),
+
+	Daylight: hex(0x223049), Night: hex(0x0A1020),
+	Shade: Alpha(hex(0x000000), 0.4), Roof: hex(0x4E5B76), Glow: Fill{hex(0xFFD35C), hex(0xFFF0C0)},
 }
 
 // fyneColors maps Fyne's names. Focus, hover and pressed are laid over a ground by Fyne, so they are partly transparent; the

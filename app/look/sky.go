@@ -28,6 +28,9 @@ var skyStops = []skyStop{
 	{60, hex(0x79B2EA), hex(0xC4DEF3)},
 }
 
+// TagOpacity is that of a Casing ground under a word in Curve over the sky.
+const TagOpacity = 0.75
+
 // Sky returns the colour of a clear sky overhead and at the horizon when the sun's centre is at an altitude in degrees. It
 // changes without a jump; beyond full night and high noon, and for NaN, it stays what it was.
 func Sky(altitude float64) (zenith, horizon color.NRGBA) {
