@@ -129,13 +129,16 @@ func (at *spot) tolls(w plan.Wish) (out []string) {
 // toll tells what one thing takes of a light. Where only the glow was wished for, it tells also when the sun itself comes
 // or leaves.
 func (at *spot) toll(w plan.Wish, by string, part, light plan.Span) string {
-	whose, turn, glow := "its sun", "", ""
+	whose, turn, glow := "it", "", ""
 	first, last := part.From.Equal(light.From), part.To.Equal(light.To)
 	if w.Kind == plan.GoldenMorning || w.Kind == plan.GoldenEvening {
 		whose = "gold"
 		if !w.Direct {
 			glow = "; the glow stays"
 		}
+	}
+	if f, ok := faceOf(at.house, w.Face); ok {
+		whose = "the sun on " + faceName(f)
 	}
 	share := count(int(part.Minutes()), "minute")
 	switch {

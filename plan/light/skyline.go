@@ -51,7 +51,10 @@ func apart(a, b plan.Bearing) float64 {
 
 // NewSkyline builds the skyline of a property.
 func NewSkyline(h plan.Property) Skyline {
-	s := Skyline{free: -Dip(h)}
+	var s Skyline
+	if dip := Dip(h); dip > 0 {
+		s.free = -dip
+	}
 	for _, p := range h.Skyline {
 		s.corners = append(s.corners, plan.SkyPoint{Bearing: p.Bearing.Norm(), Altitude: p.Altitude})
 	}
