@@ -29,3 +29,25 @@ func ExampleSky_Windows() {
 	}
 	// Output: 19:31 to 20:26
 }
+
+// What a row of trees takes of the evening's gold.
+func ExampleSky_Explain() {
+	p := plan.New()
+	p.Property.Position = &plan.Position{Lat: 34.0522, Lon: -118.2437}
+	p.Property.Obstacles = []plan.Obstacle{{Name: "Spruce row", Height: 14, Distance: 200, From: 280, To: 320}}
+	zone, _ := time.LoadLocation("America/Los_Angeles")
+	sky := light.NewSky(&p, zone, plan.Date{Year: 2026, Month: time.June, Day: 21})
+	for _, line := range sky.Explain(plan.Scene{Wish: plan.Wish{Kind: plan.GoldenEvening, Direct: true}}) {
+		fmt.Println(line)
+	}
+	// Output:
+	// It holds from 19:31 (the sun sinks to 6°) to 19:43 (the sun goes behind the Spruce row).
+	// The Spruce row takes the last 24 minutes of gold.
+}
+
+// A small lamp against the light of a window: inverse squares, and a stop for each halving.
+func ExampleLampHolds() {
+	lamp := plan.Lamp{Lux: 7000, Rated: 1, Loss: 1, Subject: 2.5}
+	fmt.Println(light.LampHolds(lamp, 900, "the window light"))
+	// Output: the lamp gives 560 lux at 2.5 m, the window light 900 lux: 0.7 stops under
+}

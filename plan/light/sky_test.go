@@ -195,6 +195,48 @@ func TestSkyReachesTheWrap(t *testing.T) {
 	}
 }
 
+// TestCrossingsOfTheSkyline: over a level horizon the sun of a winter's day comes and goes once; behind a tower due south twice;
+// in a canyon it comes late and goes early, or not at all. The tower is 40 degrees high, over the noon altitude of 32.509, and
+// 20 degrees wide; the sun passes due south at noon (testdata/tables/sun-events.tsv).
+func TestCrossingsOfTheSkyline(t *testing.T) {
+	wall := func(altitude plan.Angle) []plan.SkyPoint {
+		return []plan.SkyPoint{{Bearing: 0, Altitude: altitude}, {Bearing: 160, Altitude: altitude}, {Bearing: 161, Altitude: 5},
+			{Bearing: 199, Altitude: 5}, {Bearing: 200, Altitude: altitude}}
+	}
+	for _, c := range []struct {
+		name  string
+		line  []plan.SkyPoint
+		tower []plan.Obstacle
+		want  int
+	}{
+		{"level", nil, nil, 1},
+		{"tower", nil, []plan.Obstacle{{Name: "Tower", Height: 84, Distance: 100, From: 170, To: 190}}, 2},
+		{"canyon", wall(60), nil, 1},
+		{"pit", []plan.SkyPoint{{Bearing: 0, Altitude: 33}}, nil, 0},
+	} {
+		p, zone := at(t, "LAX")
+		p.Property.Skyline, p.Property.Obstacles = c.line, c.tower
+		s := NewSky(p, zone, date(t, "2027-12-21"))
+		over := s.SunOver()
+		if len(over) != c.want {
+			t.Errorf("%s: sun at %v", c.name, over)
+			continue
+		}
+		for i := 1; i < len(over); i++ {
+			if !over[i].From.After(over[i-1].To) {
+				t.Errorf("%s: out of order %v", c.name, over)
+			}
+		}
+		noon := s.Events.Noon
+		if seen := s.Minutes[s.MinuteOf(noon)].Direct(); seen != (c.name == "level" || c.name == "canyon") {
+			t.Errorf("%s: sun at noon %v", c.name, seen)
+		}
+		if c.name == "canyon" && (noon.Sub(over[0].From) > 90*time.Minute || over[0].To.Sub(noon) > 90*time.Minute) {
+			t.Errorf("sun in a canyon of 40 degrees at %v", over)
+		}
+	}
+}
+
 // TestZenith: at an equinox noon the sun stands over Quito's roofs (89.999 degrees, testdata/tables/sun-events.tsv): no wall
 // is in its light but by a hair, and it falls no way into any room.
 func TestZenith(t *testing.T) {
