@@ -103,10 +103,10 @@ func TestMoonPathIsThatAboveTheHorizon(t *testing.T) {
 	}
 }
 
-// More cloud lays more grey over more of the sky, and only over its hours.
+// More cloud lays more grey further down the sky, and only over its hours.
 func TestCloudVeilsItsHours(t *testing.T) {
 	use(t, look.New(false))
-	veiled := func(value float64) (inside, outside, lower float64) {
+	veiled := func(value float64) (inside, outside float64, depth int) {
 		w := NewSkyRibbon()
 		w.data = SkyData{Axis: Axis{From: at(0, 0), To: at(10, 0)}, Cloud: []SpanValue{{span(2, 0, 6, 0, ""), value}}}
 		w.sky = skyBox{width: 200, horizon: 100}
@@ -118,25 +118,26 @@ func TestCloudVeilsItsHours(t *testing.T) {
 				switch {
 				case x < 40 || x >= 120:
 					outside += cover
-				case y >= 60:
-					lower += cover
 				default:
 					inside += cover
+					if cover > 0.02 {
+						depth = y
+					}
 				}
 			}
 		}
-		return inside, outside, lower
+		return inside, outside, depth
 	}
-	before := 0.0
+	before, beforeDepth := 0.0, 0
 	for _, value := range []float64{0.1, 0.4, 0.7, 1} {
-		in, out, low := veiled(value)
-		if in < before+80 || out > 2 || low > 2 { // but for smoothed edges
-			t.Errorf("%v of cloud covers %.0f of its sky, %.0f beside and %.0f below; less covered %.0f", value, in, out, low, before)
+		in, out, depth := veiled(value)
+		if in < before+80 || depth < beforeDepth+8 || depth > 60 || out > 2 { // 2 for smoothed edges
+			t.Errorf("%v of cloud covers %.0f of its sky, %d down, and %.0f beside; less covered %.0f, %d down", value, in, depth, out, before, beforeDepth)
 		}
-		before = in
+		before, beforeDepth = in, depth
 	}
 	for _, value := range []float64{0, -1, nan()} {
-		if in, out, low := veiled(value); in+out+low > 0 {
+		if in, out, _ := veiled(value); in+out > 0 {
 			t.Errorf("%v of cloud covers something", value)
 		}
 	}

@@ -209,7 +209,8 @@ func TestShadowFallsAwayFromTheSun(t *testing.T) {
 // A square house, one unit from the middle to its walls: what a ray meets is plain geometry.
 func TestRaysEndAtTheHouse(t *testing.T) {
 	square := wallsOf(facing(0, 90, 180, 270))
-	for _, c := range []struct{ azimuth, offset, want float64 }{{180, 0, 1}, {180, 0.9, 1}, {90, -0.5, 1}, {135, 0, math.Sqrt2}, {135, 0.5, math.Sqrt2 - 0.5}, {135, -0.5, math.Sqrt2 - 0.5}} {
+	for _, c := range []struct{ azimuth, offset, want float64 }{{180, 0, 1}, {180, 0.9, 1}, {90, -0.5, 1}, {135, 0, math.Sqrt2}, {135, 0.5, math.Sqrt2 - 0.5}, {135, -0.5, math.Sqrt2 - 0.5},
+		{110, 0.5, 1.246}, {110, -0.5, 0.882}} { // the east wall's line, by hand: (1 ± 0.5 sin 20°) / cos 20°
 		toward := way(c.azimuth)
 		if got := front(square, toward, float32(c.offset)); math.Abs(float64(got)-c.want) > 1e-3 {
 			t.Errorf("a ray from %v, %v aside, ends %v out, want %v", c.azimuth, c.offset, got, c.want)
