@@ -409,19 +409,16 @@ func TestWritePapersFromThePage(t *testing.T) {
 	d.menuItem("Papers").Action()
 	dir := filepath.Join(t.TempDir(), "papers")
 	d.entry("the folder to write into").SetText(dir)
+	written := func() bool { return d.says("Written: ") }
 	d.press("Write the call sheet")
-	d.settle()
-	files, _ := filepath.Glob(filepath.Join(dir, "*.pdf"))
-	if len(files) != 1 || !d.says("Written: ") {
+	d.until("the paper is written", written)
+	if files, _ := filepath.Glob(filepath.Join(dir, "*.pdf")); len(files) != 1 {
 		t.Fatalf("written: %v", files)
 	}
 	d.press("Write the call sheet")
-	d.settle()
+	d.until("the page asks before it replaces", func() bool { return d.says("already there") })
 	d.press("Replace it")
-	d.settle()
-	if !d.says("Written: ") {
-		t.Error("not replaced when asked")
-	}
+	d.until("the paper is replaced", written)
 }
 
 func TestFindThePosition(t *testing.T) {

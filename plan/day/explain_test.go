@@ -250,7 +250,8 @@ func TestFrameIsWarned(t *testing.T) {
 		p.Scenes[i].Wish.Camera, p.Scenes[i].View = &camera, 60
 		var got plan.Code
 		for _, problem := range placed(t, p, on).Problems {
-			if problem.Code == plan.SunInFrame || problem.Code == plan.ShadowInFrame {
+			ours := problem.Code == plan.SunInFrame || problem.Code == plan.ShadowInFrame
+			if ours && problem.Facts[0] == p.Scenes[i].Number {
 				got = problem.Code
 			}
 		}
