@@ -87,7 +87,7 @@ func skyData(d day.Day, a draw.Axis) draw.SkyData {
 	}
 	out.MoonLabel = view.MoonLabel(d)
 	for _, c := range view.CloudSpans(d) {
-		out.Cloud = append(out.Cloud, draw.SpanValue{Span: draw.Span{From: c.From, To: c.To}, Value: c.Share})
+		out.Cloud = append(out.Cloud, draw.SpanValue{Span: draw.Span{From: c.From, To: c.To, Label: view.CloudLabel(c)}, Value: c.Share})
 	}
 	for _, m := range view.SunMarks(d) {
 		out.Marks = append(out.Marks, draw.Mark{At: m.From, Label: m.Name})

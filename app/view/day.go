@@ -103,6 +103,9 @@ func SunLine(sky *light.Sky, minute int) string {
 	return text
 }
 
+// CloudLabel says how much cloud is expected.
+func CloudLabel(c Share) string { return fmt.Sprintf("%d %% cloud", day.Percent(c.Share)) }
+
 // SpaceSun says when the sun reaches a space, and what it does there at a minute.
 func SpaceSun(p plan.Plan, sky *light.Sky, id plan.ID, minute int) string {
 	if sky == nil {
