@@ -111,6 +111,31 @@ func TestExplanationNames(t *testing.T) {
 	}
 }
 
+// TestNoonParts: in Reykjavik's midwinter the sun is golden from 10:30:09 to 16:21:35 without a break (highest 2.414 degrees, at
+// 13:25:52; testdata/tables/sun-events.tsv), and the day's noon parts morning from evening, softly: a quarter of an hour early
+// is half an evening. In midsummer the golden morning begins with the sun at its lowest, 12 hours before 13:29:36, and ends at
+// 6 degrees, 04:52:21.
+func TestNoonParts(t *testing.T) {
+	morning, evening := plan.Scene{Wish: plan.Wish{Kind: plan.GoldenMorning}}, plan.Scene{Wish: plan.Wish{Kind: plan.GoldenEvening}}
+	p, zone := at(t, "REK")
+	winter, summer := NewSky(p, zone, date(t, "2026-12-21")), NewSky(p, zone, date(t, "2026-06-21"))
+	for _, c := range []struct {
+		sky   *Sky
+		scene plan.Scene
+		want  string
+	}{
+		{winter, morning, "It holds from 10:31 (the sun climbs to -4°) to 13:26 (solar noon)."},
+		{winter, evening, "It holds from 13:26 (solar noon) to 16:22 (the sun sinks to -4°)."},
+		{summer, morning, "It holds from 01:30 (the sun is at its lowest) to 04:53 (the sun climbs to 6°)."},
+	} {
+		if got := c.sky.Explain(c.scene)[0]; got != c.want {
+			t.Errorf("%s\nwant %s", got, c.want)
+		}
+	}
+	early := winter.MinuteOf(winter.Events.Noon.Add(-15 * time.Minute))
+	close(t, "a quarter of an hour early", winter.Score(evening).Value[early], 0.5, 0.02)
+}
+
 // TestEveryWishIsExplained: any wish on any day is explained by whole sentences that tell every window's beginning and end.
 func TestEveryWishIsExplained(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

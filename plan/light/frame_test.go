@@ -46,7 +46,9 @@ func TestShadow(t *testing.T) {
 // has its own shadow there; hidden, it does neither.
 func TestFrameWarnings(t *testing.T) {
 	p, zone := at(t, "LAX")
-	p.Property.Spaces = []plan.Space{{ID: "lawn", Kind: plan.Outdoor}, {ID: "court", Kind: plan.Outdoor, Wings: []plan.Wing{{From: 0, To: 360, Altitude: 60}}}}
+	p.Property.Spaces = []plan.Space{{ID: "lawn", Kind: plan.Outdoor}, {ID: "court", Kind: plan.Outdoor, Wings: []plan.Wing{{From: 0, To: 360, Altitude: 60}}},
+		{ID: "terrace", Kind: plan.Outdoor, Faces: []plan.ID{"east"}}}
+	p.Property.Faces = []plan.Face{{ID: "east", Bearing: 117}}
 	s := NewSky(p, zone, date(t, "2026-06-21"))
 	// the sun sets at 03:07:39Z near 299 degrees, having passed 6 degrees at 02:30:41 (testdata/tables/sun-events.tsv)
 	from, to := utc(t, "2026-06-22T02:30:00Z"), utc(t, "2026-06-22T04:00:00Z")
@@ -63,6 +65,9 @@ func TestFrameWarnings(t *testing.T) {
 		if got := look("court", camera, 60); got != nil {
 			t.Errorf("in the court, looking %v: %v", camera, got)
 		}
+	}
+	if got := look("terrace", 117, 60); got != nil {
+		t.Errorf("in the shade of the house: %v", got)
 	}
 	if got := look("lawn", 27, 60); got != nil {
 		t.Errorf("looking across the light: %v", got)

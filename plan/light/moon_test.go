@@ -40,6 +40,32 @@ func TestMoonDays(t *testing.T) {
 	}
 }
 
+// TestMoonByHorizonAndAir: as with the sun, over the sea (100 m: 17.6') the moon rises earlier and sets later, in thin air (half of
+// 34' at 505 hPa) the other way round; at that moment its upper limb stands on that horizon.
+func TestMoonByHorizonAndAir(t *testing.T) {
+	p, zone := at(t, "LAX")
+	d := date(t, "2026-06-21")
+	level := MoonDayOf(p.Property, zone, d)
+	for _, c := range []struct {
+		house   plan.Property
+		horizon float64 // minutes of arc
+		earlier bool
+	}{
+		{plan.Property{SeaHorizon: true, Elevation: 100}, -34 - 17.6, true},
+		{plan.Property{Air: &plan.Air{Pressure: 505, Temperature: 10}}, -17, false},
+	} {
+		c.house.Position = p.Property.Position
+		m := MoonDayOf(c.house, zone, d)
+		if m.Rise.Before(level.Rise) != c.earlier || m.Set.After(level.Set) != c.earlier {
+			t.Errorf("%+v: %v to %v, level %v to %v", c.house, m.Rise, m.Set, level.Rise, level.Set)
+		}
+		for _, at := range []time.Time{m.Rise, m.Set} {
+			limb := MoonAt(*p.Property.Position, at)
+			close(t, "upper limb", 60*float64(limb.Altitude+limb.Radius), c.horizon, 0.3) // a second is worth 0.25'
+		}
+	}
+}
+
 // TestMoonUpOrDown: at Longyearbyen the moon stays up on 2026-12-21 and down on 2027-03-28 (its altitudes at 21:00 are +35.57
 // and -36.51 in the notes under testdata/tables' sources).
 func TestMoonUpOrDown(t *testing.T) {
