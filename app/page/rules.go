@@ -1,0 +1,116 @@
+package page
+
+import (
+	"slices"
+	"time"
+
+	"eavelight/app/view"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2/widget"
+)
+
+// The fields of the panel beside the day: when it may be, and the rules it is placed by.
+
+func (d *Day) dateFields() {
+	f := d.rules
+	f.table("Dates", table{
+		item:   "date",
+		count:  func(p *plan.Plan) int { return len(p.Shooting.Dates) },
+		add:    d.addDate,
+		raise:  raised(func(p *plan.Plan) []plan.Date { return p.Shooting.Dates }),
+		remove: func(p *plan.Plan, i int) { p.Shooting.Dates = removed(p.Shooting.Dates, i) },
+		columns: []column{
+			dateColumn("Candidate", 1, func(p *plan.Plan, i int) *plan.Date { return &p.Shooting.Dates[i] }),
+		},
+	})
+	f.choice("The date", dateOptions, func(p *plan.Plan) string { return p.Shooting.Date.String() }, func(p *plan.Plan, v string) {
+		p.Shooting.Date, _ = plan.ParseDate(v) // one of the options, or none
+	})
+	weather := widget.NewMultiLineEntry()
+	weather.SetMinRowsVisible(3)
+	f.add("Weather", weather, "type or paste, a line each:\n06:00-11:00 cloud 70 rain 20", func(p *plan.Plan) string { return printWeather(p.Shooting.Weather) },
+		func(text string) (func(*plan.Plan), error) {
+			list, err := parseWeather(text, d.state.Results.Chosen.Date)
+			return func(p *plan.Plan) { p.Shooting.Weather = list }, err
+		})
+	f.says("", func(*plan.Plan) string { return view.WeatherAdvice })
+}
+
+func dateOptions(p *plan.Plan) []option {
+	out := []option{{"", "the best of them"}}
+	for _, date := range p.Shooting.Dates {
+		out = append(out, option{date.String(), date.Short()})
+	}
+	if c := p.Shooting.Date; !c.IsZero() && !slices.Contains(p.Shooting.Dates, c) {
+		out = append(out, option{c.String(), c.Short()})
+	}
+	return out
+}
+
+func (d *Day) ruleFields() {
+	f := d.rules
+	clock := func(label string, at func(*plan.Shooting) *plan.Clock) {
+		f.parsed(label, "", func(p *plan.Plan) string { return at(&p.Shooting).String() }, func(text string) (func(*plan.Plan), error) {
+			c, err := plan.ParseClock(text)
+			return func(p *plan.Plan) { *at(&p.Shooting) = c }, err
+		})
+	}
+	minutes := func(label string, at func(*plan.Shooting) *plan.Minutes) {
+		f.parsed(label, "minutes", func(p *plan.Plan) string { return printNumber(float64(*at(&p.Shooting))) }, func(text string) (func(*plan.Plan), error) {
+			v, err := parseWhole(text)
+			return func(p *plan.Plan) { *at(&p.Shooting) = plan.Minutes(v) }, err
+		})
+	}
+	f.heading("Rules of the day")
+	clock("Earliest call", func(s *plan.Shooting) *plan.Clock { return &s.EarliestCall })
+	clock("Latest wrap", func(s *plan.Shooting) *plan.Clock { return &s.LatestWrap })
+	minutes("Longest day", func(s *plan.Shooting) *plan.Minutes { return &s.Longest })
+	minutes("Call to set-up", func(s *plan.Shooting) *plan.Minutes { return &s.Prepare })
+	minutes("Talent early by", func(s *plan.Shooting) *plan.Minutes { return &s.Ready })
+	minutes("Pack-up", func(s *plan.Shooting) *plan.Minutes { return &s.PackUp })
+	minutes("Meal within", func(s *plan.Shooting) *plan.Minutes { return &s.MealWithin })
+	minutes("Meal length", func(s *plan.Shooting) *plan.Minutes { return &s.MealLength })
+	minutes("Starts every", func(s *plan.Shooting) *plan.Minutes { return &s.Grid })
+	f.says("", func(*plan.Plan) string { return view.HoursCaution })
+}
+
+func (d *Day) weightFields() {
+	f := d.rules
+	number := func(label string, at func(*plan.Shooting) *float64) {
+		f.parsed(label, "", func(p *plan.Plan) string { return printNumber(*at(&p.Shooting)) }, func(text string) (func(*plan.Plan), error) {
+			v, err := parseNumber(text)
+			return func(p *plan.Plan) { *at(&p.Shooting) = v }, err
+		})
+	}
+	f.heading("What costs how many points")
+	number("Light, a minute", func(s *plan.Shooting) *float64 { return &s.Weights.Light })
+	number("Waiting, a minute", func(s *plan.Shooting) *float64 { return &s.Weights.Waiting })
+	number("A minor, times", func(s *plan.Shooting) *float64 { return &s.Weights.Minor })
+	number("Moving, a minute", func(s *plan.Shooting) *float64 { return &s.Weights.Moving })
+	number("The day, an hour", func(s *plan.Shooting) *float64 { return &s.Weights.Length })
+	number("A scene left out", func(s *plan.Shooting) *float64 { return &s.Weights.LeftOut })
+	f.heading("Sun's altitude, degrees")
+	angle := func(label string, at func(*plan.LightLimits) *plan.Angle) {
+		number(label, func(s *plan.Shooting) *float64 { return (*float64)(at(&s.Light)) })
+	}
+	angle("Golden from", func(l *plan.LightLimits) *plan.Angle { return &l.GoldenLow })
+	angle("Golden to", func(l *plan.LightLimits) *plan.Angle { return &l.GoldenHigh })
+	angle("Blue from", func(l *plan.LightLimits) *plan.Angle { return &l.BlueLow })
+	angle("Blue to", func(l *plan.LightLimits) *plan.Angle { return &l.BlueHigh })
+}
+
+// addDate proposes the same weekday a week after the last date, or the second Saturday from now.
+func (d *Day) addDate(p *plan.Plan) {
+	next := d.today().AddDays(7)
+	for next.Weekday() != time.Saturday {
+		next = next.AddDays(1)
+	}
+	if n := len(p.Shooting.Dates); n > 0 {
+		next = p.Shooting.Dates[n-1].AddDays(7)
+	}
+	for slices.Contains(p.Shooting.Dates, next) {
+		next = next.AddDays(7)
+	}
+	p.Shooting.Dates = append(p.Shooting.Dates, next)
+}
