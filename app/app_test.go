@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"eavelight/app/draw"
 	"eavelight/app/page"
 	"eavelight/app/view"
 	"eavelight/plan"
@@ -471,4 +472,54 @@ func TestStopALongPlacing(t *testing.T) {
 	if st := d.session.State(); !st.Results.Stopped || len(st.Results.Chosen.Scenes) == 0 || d.stop.Visible() {
 		t.Errorf("stopped %v, %d scenes placed", st.Results.Stopped, len(st.Results.Chosen.Scenes))
 	}
+}
+
+// TestSliderMovesTheLight: the arrow keys on the time slider of the Property page change what is said of the sun in the
+// selected space.
+func TestSliderMovesTheLight(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Property").Action()
+	slider := seen(d, func(*draw.TimeSlider) bool { return true })[0]
+	if !d.says("At 10:00 the sun falls on the floor") {
+		t.Fatal("the sun in the kitchen at ten is not told")
+	}
+	slider.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	if !d.says("At 10:05 the sun falls on the floor") || d.says("At 10:00 the sun") {
+		t.Error("five minutes later the text is still that of ten")
+	}
+}
+
+// TestYearProposesADate: the year is drawn for a scene, and a date chosen in it becomes a candidate that is placed too.
+func TestYearProposesADate(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Day").Action()
+	d.press("Year")
+	maps := seen(d, func(*draw.YearMap) bool { return true })
+	if len(maps) != 1 {
+		t.Fatalf("%d year maps", len(maps))
+	}
+	d.settle()
+	maps[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
+	maps[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	maps[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	want := plan.Date{Year: 2027, Month: time.January, Day: 2}
+	d.until("the second of January is placed", func() bool {
+		return slices.Contains(d.plan().Shooting.Dates, want) && len(d.session.State().Results.Days) == 4
+	})
+}
+
+// TestWeatherIsTyped: a line of expected weather takes the light it speaks of, and calls for the cover scene.
+func TestWeatherIsTyped(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Day").Action()
+	d.press("Dates and rules")
+	e := d.entry("type or paste, a line each:\n06:00-11:00 cloud 70 rain 20")
+	e.SetText("2027-10-16 05:00-09:00 clout 90")
+	if !d.says("is not understood") {
+		t.Error("a line that makes no sense is not told")
+	}
+	e.SetText("2027-10-16 05:00-09:00 cloud 90")
+	d.until("the day calls for the cover scene", func() bool {
+		return d.says("Scene 2 wants the sun itself, and 90% cloud is expected; its cover is scene 5.")
+	})
 }

@@ -167,3 +167,57 @@ func TestSheetNamesEverybody(t *testing.T) {
 		t.Errorf("an empty plan's sheet: %q", got)
 	}
 }
+
+func TestLamp(t *testing.T) {
+	p := demo(t)
+	st := state(t, p)
+	if got := LampLine(st, "piano"); !strings.Contains(got, "the lamp gives 710 lux at 1.8 m") || !strings.Contains(got, "exposure value") {
+		t.Errorf("indoors: %q", got) // 6500 lux at 1 m, 1.8 m away, 1.5 stops lost: 6500 / 3.24 / 2.83 = 709
+	}
+	i := slices.IndexFunc(p.Scenes, func(s plan.Scene) bool { return s.ID == "lengths" })
+	p.Scenes[i].Lamp = &plan.Lamp{Lux: 6500, Rated: 1, Subject: 3}
+	if got := LampLine(state(t, p), "lengths"); !strings.Contains(got, "stops under") || !strings.Contains(got, "small lamps seldom overpower daylight") {
+		t.Errorf("in the sun: %q", got)
+	}
+	if got := LampLine(state(t, p), "toast"); got != "The scene is not placed on Sat 16 Oct 2027." {
+		t.Errorf("a scene left out: %q", got)
+	}
+}
+
+func TestSunWords(t *testing.T) {
+	p := demo(t)
+	p.Shooting.Date = plan.Date{Year: 2027, Month: 10, Day: 16}
+	d := state(t, p).Results.Chosen
+	minute := func(h, m int) int { return d.Sky.MinuteAt(plan.ClockAt(60*h + m)) }
+	for _, c := range []struct {
+		h, m int
+		want string
+	}{
+		{12, 0, "12:00: sun 40° high at 164° SSE"},
+		{7, 20, "07:20: sun 1° high at 102° ESE, behind the skyline"},
+		{5, 0, "05:00: the sun is 27° under the horizon"},
+	} {
+		if got := SunLine(d.Sky, minute(c.h, c.m)); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+	if got := SpaceSun(p, d.Sky, "north-room", minute(12, 0)); got != "No sun reaches it that day. At 12:00 it lies in open shade." {
+		t.Errorf("a room to the north: %q", got)
+	}
+	if got := BearingAdvice(p); !strings.Contains(got, "13.2° are added") {
+		t.Errorf("%q", got)
+	}
+	if got := ObstacleAngles(p); !strings.HasPrefix(got, "Spruce row stands 1.4° high, Boat house roof stands 2.9° high.") {
+		t.Errorf("%q", got) // atan(4/160) and atan(3/60)
+	}
+}
+
+func TestCloudSpansJoin(t *testing.T) {
+	p := demo(t)
+	p.Shooting.Date = plan.Date{Year: 2027, Month: 10, Day: 9}
+	d := state(t, p).Results.Chosen
+	spans := CloudSpans(d)
+	if len(spans) != 1 || spans[0].Share != 0.8 || clock(d, spans[0].From) != "05:00" || clock(d, spans[0].To) != "11:00" {
+		t.Errorf("%+v", spans)
+	}
+}
