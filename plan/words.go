@@ -64,7 +64,6 @@ const (
 	NotSigned      Code = "not-signed"
 	GuardianAbsent Code = "guardian-absent"
 	NoBound        Code = "no-bound"
-	AlreadyShot    Code = "already-shot"
 )
 
 var wordings = map[Code]string{
@@ -129,5 +128,4 @@ var wordings = map[Code]string{
 	NotSigned:      "%s: the %s release is %s, not signed",
 	GuardianAbsent: "%s is a minor; %s, the guardian, is not called for all of that time and must be there all the same",
 	NoBound:        "this placement is the best found, not proven best",
-	AlreadyShot:    "scene %s was shot on %s",
 }
