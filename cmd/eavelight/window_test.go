@@ -56,8 +56,8 @@ func TestWindow(t *testing.T) {
 // pages are the window's, each with words that no other one shows of the demo plan.
 var pages = []struct{ name, sign string }{
 	{"brief", "To deliver"},
-	{"property", "Side of the house"},
-	{"scenes", "Seconds on screen"},
+	{"property", "Time zone"},
+	{"scenes", "Importance"},
 	{"people", "Part or job"},
 	{"day", "Dates and rules"},
 	{"papers", "Getting there"},
