@@ -22,6 +22,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -46,6 +47,7 @@ type Window struct {
 	busy    time.Time   // when the placing under way began
 	alarm   *time.Timer // looks whether it is still under way
 	menu    menu
+	asking  dialog.Dialog // the last dialog shown, for Escape; hiding one that is gone does nothing
 	dark    bool
 }
 
@@ -68,6 +70,11 @@ func New(c Config) *Window {
 	w.build()
 	w.win.Resize(w.savedSize())
 	w.win.SetCloseIntercept(w.Close)
+	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
+		if e.Name == fyne.KeyEscape && w.asking != nil {
+			w.asking.Hide()
+		}
+	})
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) {
 		if len(files) > 0 {
 			w.unlessUnsaved(func() { w.open(files[0].Path()) })
@@ -109,6 +116,16 @@ func (w *Window) build() {
 	foot := container.NewStack(w.ground, container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, nil, w.stop, w.status)))
 	w.win.SetContent(container.NewBorder(nil, foot, container.NewBorder(nil, nil, nil, widget.NewSeparator(), left), nil, w.body))
 	w.buildMenu()
+}
+
+// ask shows a dialog, which Escape closes.
+func (w *Window) ask(d dialog.Dialog, size fyne.Size) {
+	if !size.IsZero() {
+		d.Resize(size)
+	}
+	w.asking = d
+	w.win.Canvas().Unfocus() // so that Escape reaches the window
+	d.Show()
 }
 
 // railWidth is how wide the rail of pages is; it grows with the text.

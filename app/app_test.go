@@ -1,8 +1,10 @@
 package app
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -129,14 +131,22 @@ func seen[T fyne.CanvasObject](d *desk, fits func(T) bool) []T {
 	return out
 }
 
-// entry finds the entry that says a hint while it is empty.
+// entry finds the entry that says a hint while it is empty; it may be extended by a type of the page's own.
 func (d *desk) entry(hint string) *widget.Entry {
 	d.t.Helper()
-	found := seen(d, func(e *widget.Entry) bool { return e.PlaceHolder == hint })
-	if len(found) == 0 {
-		d.t.Fatalf("no entry with the hint %q is to be seen", hint)
+	for _, o := range seen(d, func(fyne.CanvasObject) bool { return true }) {
+		e, ok := o.(*widget.Entry)
+		if v := reflect.ValueOf(o); !ok && v.Kind() == reflect.Pointer && v.Elem().Kind() == reflect.Struct {
+			if f := v.Elem().FieldByName("Entry"); f.IsValid() && f.CanAddr() {
+				e, _ = f.Addr().Interface().(*widget.Entry)
+			}
+		}
+		if e != nil && e.PlaceHolder == hint {
+			return e
+		}
 	}
-	return found[0]
+	d.t.Fatalf("no entry with the hint %q is to be seen", hint)
+	return nil
 }
 
 func (d *desk) says(words string) bool {
@@ -522,4 +532,69 @@ func TestWeatherIsTyped(t *testing.T) {
 	d.until("the day calls for the cover scene", func() bool {
 		return d.says("Scene 2 wants the sun itself, and 90% cloud is expected; its cover is scene 5.")
 	})
+}
+
+// TestShortcutsWaitBehindAQuestion: while a question lies over the window, menu actions do nothing behind it.
+func TestShortcutsWaitBehindAQuestion(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Brief").Action()
+	d.entry("what the film is called").SetText("Changed")
+	d.menuItem("New").Action()
+	d.menuItem("Day").Action()
+	d.menuItem("New").Action()
+	if d.current != view.Brief || len(d.win.Canvas().Overlays().List()) != 1 {
+		t.Errorf("on page %s, %d things lie over it", d.current, len(d.win.Canvas().Overlays().List()))
+	}
+	d.asking.Hide() // what Escape does
+	if len(d.win.Canvas().Overlays().List()) != 0 || d.plan().Title != "Changed" {
+		t.Error("the question stays, or was answered")
+	}
+}
+
+// TestUndoTakesBackNonsenseFirst: text that was never taken is put right before an edit is undone.
+func TestUndoTakesBackNonsenseFirst(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Brief").Action()
+	d.entry("what the film is called").SetText("Changed")
+	due := d.entry("2027-11-12 or 12 Nov 2027")
+	due.SetText("2027-11-12x")
+	d.undo()
+	if due.Text != "2027-11-12" || d.plan().Title != "Changed" || d.says("2027-11-12x") {
+		t.Errorf("the field says %q, the title is %q", due.Text, d.plan().Title)
+	}
+	d.undo()
+	if d.plan().Title == "Changed" {
+		t.Error("then the edit is not undone")
+	}
+}
+
+// TestAddPutsTheCursorInTheName: one can type the title of a new scene at once, and Tab leaves a field of many lines.
+func TestAddPutsTheCursorInTheName(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Scenes").Action()
+	d.menuItem("Add").Action()
+	e, ok := d.win.Canvas().Focused().(*widget.Entry)
+	if !ok || e.PlaceHolder != "Coffee in the first sun" {
+		t.Errorf("the cursor is in %v", d.win.Canvas().Focused())
+	}
+	d.walk(func(o fyne.CanvasObject) {
+		if tab, ok := o.(fyne.Tabbable); ok && tab.AcceptsTab() {
+			t.Errorf("%T keeps the Tab key", o)
+		}
+	})
+}
+
+// TestWindowSizeIsKept: the size at closing is the size at the next opening.
+func TestWindowSizeIsKept(t *testing.T) {
+	d := newDesk(t)
+	d.win.Resize(fyne.NewSize(1110, 690))
+	want := d.win.Canvas().Size()
+	d.app.Preferences().SetString(prefSize, fmt.Sprintf("%gx%g", want.Width, want.Height))
+	if got := d.savedSize(); got != want {
+		t.Errorf("%v is kept as %v", want, got)
+	}
+	d.app.Preferences().SetString(prefSize, "nonsense")
+	if got := d.savedSize(); got != fyne.NewSize(1280, 800) {
+		t.Errorf("nonsense is read as %v", got)
+	}
 }

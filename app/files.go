@@ -3,6 +3,7 @@ package app
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -25,16 +26,19 @@ const Suffix = ".eavelight"
 // What the program remembers from one run to the next. Nothing of a plan is among it but its path.
 const (
 	prefDark   = "dark"
-	prefWidth  = "width"
-	prefHeight = "height"
+	prefSize   = "size" // one text, because Fyne loses one of two numbers that are set at once before it ends
 	prefRecent = "recent"
 )
 
 const mostRecent = 8
 
 func (w *Window) savedSize() fyne.Size {
-	p := w.app.Preferences()
-	return fyne.NewSize(float32(p.FloatWithFallback(prefWidth, 1280)), float32(p.FloatWithFallback(prefHeight, 800)))
+	size := fyne.NewSize(1280, 800)
+	var width, height float32
+	if n, _ := fmt.Sscanf(w.app.Preferences().String(prefSize), "%gx%g", &width, &height); n == 2 && width > 100 && height > 100 {
+		size = fyne.NewSize(width, height)
+	}
+	return size
 }
 
 func (w *Window) open(path string) {
@@ -92,7 +96,7 @@ func (w *Window) askOverwrite(then func()) {
 	}, w.win)
 	d.SetConfirmText("Save over it")
 	d.SetDismissText("Leave it")
-	d.Show()
+	w.ask(d, fyne.Size{})
 }
 
 // unlessUnsaved goes on at once when nothing would be lost, and asks otherwise.
@@ -116,8 +120,7 @@ func (w *Window) unlessUnsaved(then func()) {
 		widget.NewButton("Don't save", choose(then)),
 		save,
 	})
-	d.Resize(fyne.NewSize(420, 160))
-	d.Show()
+	w.ask(d, fyne.NewSize(420, 160))
 }
 
 func (w *Window) askOpen() {
@@ -135,8 +138,7 @@ func (w *Window) askOpen() {
 	}, w.win)
 	d.SetFilter(storage.NewExtensionFileFilter([]string{Suffix, ".yaml", ".yml"}))
 	w.startIn(d)
-	d.Resize(fyne.NewSize(820, 560))
-	d.Show()
+	w.ask(d, fyne.NewSize(820, 560))
 }
 
 func (w *Window) startIn(d *dialog.FileDialog) {
@@ -164,8 +166,7 @@ func (w *Window) browseFolder(chosen func(string)) {
 		}
 	}, w.win)
 	w.startIn(d)
-	d.Resize(fyne.NewSize(820, 560))
-	d.Show()
+	w.ask(d, fyne.NewSize(820, 560))
 }
 
 // askSaveAs asks for a folder and a name. It is not Fyne's own dialog, because that one empties the chosen file before
@@ -209,8 +210,7 @@ func (w *Window) askSaveAs(then func()) {
 	save.Importance = widget.HighImportance
 	name.OnSubmitted = func(string) { save.OnTapped() }
 	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), save})
-	d.Resize(fyne.NewSize(620, 280))
-	d.Show()
+	w.ask(d, fyne.NewSize(620, 280))
 	w.win.Canvas().Focus(name)
 }
 
@@ -270,16 +270,14 @@ func (w *Window) complain(title string, err error) {
 	text := widget.NewLabel(err.Error())
 	text.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustom(title, "Close", container.NewVScroll(text), w.win)
-	d.Resize(fyne.NewSize(640, 320))
-	d.Show()
+	w.ask(d, fyne.NewSize(640, 320))
 }
 
 // Close asks about unsaved changes, keeps the window's size, and closes.
 func (w *Window) Close() {
 	w.unlessUnsaved(func() {
 		size := w.win.Canvas().Size()
-		w.app.Preferences().SetFloat(prefWidth, float64(size.Width))
-		w.app.Preferences().SetFloat(prefHeight, float64(size.Height))
+		w.app.Preferences().SetString(prefSize, fmt.Sprintf("%gx%g", size.Width, size.Height))
 		if w.alarm != nil {
 			w.alarm.Stop()
 		}

@@ -18,12 +18,21 @@ import (
 // Every shortcut stands in the main menu: Fyne offers a key to the menu first, and a focused entry swallows what the menu
 // does not know.
 
-func item(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
-	m := fyne.NewMenuItem(label, do)
+func (w *Window) item(label string, key fyne.KeyName, mod fyne.KeyModifier, do func()) *fyne.MenuItem {
+	m := fyne.NewMenuItem(label, w.unlessAsked(do))
 	if key != "" {
 		m.Shortcut = &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault | mod}
 	}
 	return m
+}
+
+// unlessAsked holds an action back while a question lies over the window: a shortcut would act behind it.
+func (w *Window) unlessAsked(do func()) func() {
+	return func() {
+		if w.win.Canvas().Overlays().Top() == nil {
+			do()
+		}
+	}
 }
 
 // menu keeps the items whose words follow the state.
@@ -39,32 +48,32 @@ func (w *Window) buildMenu() {
 	m := &w.menu
 	m.recent = fyne.NewMenuItem("Open recent", nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
-	quit := item("Quit", fyne.KeyQ, 0, w.Close)
+	quit := w.item("Quit", fyne.KeyQ, 0, w.Close)
 	quit.IsQuit = true
-	m.undo = fyne.NewMenuItem("Undo", func() { w.session.Undo() })
+	m.undo = fyne.NewMenuItem("Undo", w.unlessAsked(w.undo))
 	m.undo.Shortcut = &fyne.ShortcutUndo{}
-	m.redo = fyne.NewMenuItem("Redo", func() { w.session.Redo() })
+	m.redo = fyne.NewMenuItem("Redo", w.unlessAsked(w.session.Redo))
 	m.redo.Shortcut = &fyne.ShortcutRedo{}
 	const shift = fyne.KeyModifierShift
 	m.lists = []*fyne.MenuItem{
-		item("Add", fyne.KeyA, shift, w.onList(page.Lister.Add)),
-		item("Duplicate", fyne.KeyD, 0, w.onList(page.Lister.Duplicate)),
-		item("Move up", fyne.KeyUp, shift, w.onList(func(l page.Lister) { l.Shift(-1) })),
-		item("Move down", fyne.KeyDown, shift, w.onList(func(l page.Lister) { l.Shift(1) })),
-		item("Delete", fyne.KeyDelete, 0, w.onList(page.Lister.Delete)),
+		w.item("Add", fyne.KeyA, shift, w.onList(page.Lister.Add)),
+		w.item("Duplicate", fyne.KeyD, 0, w.onList(page.Lister.Duplicate)),
+		w.item("Move up", fyne.KeyUp, shift, w.onList(func(l page.Lister) { l.Shift(-1) })),
+		w.item("Move down", fyne.KeyDown, shift, w.onList(func(l page.Lister) { l.Shift(1) })),
+		w.item("Delete", fyne.KeyDelete, shift, w.onList(page.Lister.Delete)),
 	}
 	var pages []*fyne.MenuItem
 	for i, p := range view.Pages {
-		pages = append(pages, item(p.Title(), fyne.KeyName(fmt.Sprint(i+1)), 0, func() { w.goTo(p) }))
+		pages = append(pages, w.item(p.Title(), fyne.KeyName(fmt.Sprint(i+1)), 0, func() { w.goTo(p) }))
 	}
 	m.theme = fyne.NewMenuItem("", w.switchTheme)
 	file := fyne.NewMenu("File",
-		item("New", fyne.KeyN, 0, func() { w.unlessUnsaved(w.fresh) }),
-		item("Open…", fyne.KeyO, 0, func() { w.unlessUnsaved(w.askOpen) }),
+		w.item("New", fyne.KeyN, 0, func() { w.unlessUnsaved(w.fresh) }),
+		w.item("Open…", fyne.KeyO, 0, func() { w.unlessUnsaved(w.askOpen) }),
 		m.recent,
 		fyne.NewMenuItemSeparator(),
-		item("Save", fyne.KeyS, 0, func() { w.save(nil) }),
-		item("Save as…", fyne.KeyS, shift, func() { w.askSaveAs(nil) }),
+		w.item("Save", fyne.KeyS, 0, func() { w.save(nil) }),
+		w.item("Save as…", fyne.KeyS, shift, func() { w.askSaveAs(nil) }),
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
@@ -75,6 +84,14 @@ func (w *Window) buildMenu() {
 	w.nameTheme()
 	w.fillRecent()
 	w.win.SetMainMenu(m.main)
+}
+
+// undo takes back text that made no sense and was never taken, and only then the last edit.
+func (w *Window) undo() {
+	if p, ok := w.pages[w.current].(page.Reverter); ok && p.Revert() {
+		return
+	}
+	w.session.Undo()
 }
 
 // onList sends a menu item to the page shown, if it has a list.
@@ -132,6 +149,5 @@ func (w *Window) about() {
 		"It gives no legal advice and replaces no licensed adviser, pilot or doctor. Never look at the sun through a lens.")
 	text.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustom("About Eavelight", "Close", text, w.win)
-	d.Resize(fyne.NewSize(460, 320))
-	d.Show()
+	w.ask(d, fyne.NewSize(460, 320))
 }

@@ -244,13 +244,25 @@ func wall(d Date, t time.Time) int {
 }
 
 // ClockOn is the other way round: what the wall clock shows at t, counted from midnight of d.
-func ClockOn(d Date, t time.Time, zone *time.Location) Clock { return ClockAt(wall(d, t.In(zone))) }
+// Seconds go to the nearest minute.
+func ClockOn(d Date, t time.Time, zone *time.Location) Clock {
+	return ClockAt(wall(d, t.Round(time.Minute).In(zone)))
+}
 
 // Span is a stretch of time from From to To. It is empty unless To is after From.
 type Span struct{ From, To time.Time }
 
 // Minutes is the length of the span in whole minutes, rounded.
 func (s Span) Minutes() Minutes { return Minutes(math.Round(s.To.Sub(s.From).Minutes())) }
+
+// Whole is the span in whole minutes: those whose first moment lies in it, as light windows are counted.
+func (s Span) Whole() Span {
+	up := func(t time.Time) time.Time { return t.Add(time.Minute - time.Nanosecond).Truncate(time.Minute) }
+	if s.From.IsZero() && s.To.IsZero() {
+		return s
+	}
+	return Span{up(s.From), up(s.To)}
+}
 
 // Contains reports whether t lies within the span, its end left out.
 func (s Span) Contains(t time.Time) bool { return !t.Before(s.From) && t.Before(s.To) }

@@ -105,12 +105,13 @@ func (w *Board) CreateRenderer() fyne.WidgetRenderer { return newDrawing(w, nil)
 // grid is where rows lie on a board of a size.
 type grid struct{ top, row float32 }
 
-// grid gives rows the room there is, up to half more than they need.
+// grid gives rows the room there is, up to what two lines of text take with some air. They need no more than one line and
+// the bar of the light kept.
 func (w *Board) grid(size fyne.Size) grid {
 	f, gap := small(w.Theme()), w.Theme().Size(theme.SizeNamePadding)
-	g := grid{top: f.height() + gap, row: 2*f.height() + 3*gap + 3}
+	g := grid{top: f.height() + gap, row: f.height() + 3*gap + 6}
 	if n := float32(len(w.data.Rows)); n > 0 {
-		g.row = max(g.row, min(1.5*g.row, (size.Height-g.top)/n))
+		g.row = max(g.row, min(3*f.height()+4*gap, (size.Height-g.top)/n))
 	}
 	return g
 }

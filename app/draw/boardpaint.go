@@ -2,6 +2,7 @@ package draw
 
 import (
 	"image/color"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
@@ -127,7 +128,7 @@ func (w *Board) paintWords(p *pieces, c *look.Palette, b Block, in rect) {
 	case b.Problem && mark+number <= room:
 		p.text("!", x, in.y, mark, f.bold(), c.Bad)
 		x, room = x+mark, room-mark
-	case b.Problem:
+	case b.Problem && in.h >= 2*f.height():
 		p.text("!", x, in.y+f.height(), mark, f.bold(), c.Bad)
 		below += mark
 	}
@@ -136,10 +137,13 @@ func (w *Board) paintWords(p *pieces, c *look.Palette, b Block, in rect) {
 		room -= pin
 	}
 	title := f.fit(b.Number+" "+b.Title, room)
-	if len(title) < len(b.Number)+len(" x…") {
+	if len(title) < len(b.Number)+len(" xxxx…") && title != b.Number+" "+b.Title { // two letters of a title help nobody
 		title = b.Number
 	}
 	p.text(title, x, in.y, room, f, c.Ink)
+	if in.h < 2*f.height()+8 { // a low row: the bar tells what the note would
+		return
+	}
 	note := b.Note
 	if f.measure(note).Width > in.x+in.w-below && b.Kept >= 0 {
 		note = percent(b.Kept)
@@ -168,7 +172,8 @@ func paintPin(p *pieces, x, y float32, c *look.Palette) {
 	p.rect(x+3, y+7, 1.5, 5, c.Ink)
 }
 
-// paintMoves draws the kit's way from row to row, with a dot where it arrives.
+// paintMoves draws the kit's way from row to row, with a dot where it arrives, and a thin line while it waits there for the
+// next scene.
 func (w *Board) paintMoves(p *pieces, c *look.Palette, size fyne.Size) {
 	g, a, rows := w.grid(size), w.data.Axis, len(w.data.Rows)
 	middle := func(row int) float32 { return g.top + (float32(row)+0.5)*g.row }
@@ -179,7 +184,20 @@ func (w *Board) paintMoves(p *pieces, c *look.Palette, size fyne.Size) {
 		x0, x1 := a.clampX(m.From, size.Width), a.clampX(m.To, size.Width)
 		p.line(x0, middle(m.FromRow), x1, middle(m.ToRow), 1.5, c.Moving)
 		p.rect(x1-2.5, middle(m.ToRow)-2.5, 5, 5, c.Moving).CornerRadius = 2.5
+		if next, ok := w.nextOn(m.ToRow, m.To); ok {
+			p.rect(x1, middle(m.ToRow)-0.5, max(0, a.clampX(next, size.Width)-x1), 1, c.Moving)
+		}
 	}
+}
+
+// nextOn is when the first scene on a row after a moment is set up.
+func (w *Board) nextOn(row int, after time.Time) (at time.Time, ok bool) {
+	for _, b := range w.data.Blocks {
+		if b.Row == row && !b.SetUp.Before(after) && (!ok || b.SetUp.Before(at)) {
+			at, ok = b.SetUp, true
+		}
+	}
+	return at, ok
 }
 
 // paintChoice draws a ring around the selected block.

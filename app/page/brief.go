@@ -10,7 +10,7 @@ import (
 
 // Brief is the page of who it is for, what is delivered, by when and within what budget.
 type Brief struct {
-	form   *form
+	*form
 	object fyne.CanvasObject
 }
 
@@ -29,7 +29,7 @@ func NewBrief(edit Editor) *Brief {
 		remove: func(p *plan.Plan, i int) { p.Brief.Deliverables = removed(p.Brief.Deliverables, i) },
 		columns: []column{
 			textColumn("Name", "Hero film", 4, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Name }),
-			wholeColumn("Seconds", "90", 2, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
+			wholeColumn("Seconds", "s", 2, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
 			textColumn("Format", "UHD 3840x2160, 24 fps", 5, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Format }),
 		},
 	})

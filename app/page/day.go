@@ -70,12 +70,38 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 		d.object.Refresh()
 	})
 	top := container.NewBorder(nil, nil, nil, container.NewHBox(container.NewVBox(look), container.NewVBox(toggle)), d.strip)
-	rows := container.NewVScroll(container.NewVBox(d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people))
-	foot := container.NewVScroll(container.NewVBox(d.scene, d.troubles, d.loss))
+	rows := container.NewVScroll(container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people))
+	foot := container.NewVScroll(container.NewVBox(d.loss, d.scene, d.troubles))
 	split := container.NewVSplit(rows, foot)
 	split.Offset = 0.83
 	d.object = container.NewBorder(container.NewVBox(top, d.year.object), nil, nil, container.New(wide(300), d.side), split)
 	return d
+}
+
+// growing stacks objects like a box, and gives the room that is left to one of them.
+type growing struct{ it fyne.CanvasObject }
+
+func (growing) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	size := fyne.NewSize(0, theme.Padding()*float32(len(objects)-1))
+	for _, o := range objects {
+		least := o.MinSize()
+		size = fyne.NewSize(max(size.Width, least.Width), size.Height+least.Height)
+	}
+	return size
+}
+
+func (g growing) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	spare := max(0, size.Height-g.MinSize(objects).Height)
+	y := float32(0)
+	for _, o := range objects {
+		h := o.MinSize().Height
+		if o == g.it {
+			h += spare
+		}
+		o.Move(fyne.NewPos(0, y))
+		o.Resize(fyne.NewSize(size.Width, h))
+		y += h + theme.Padding()
+	}
 }
 
 // wide gives its object at least a width, or none while it is hidden.
@@ -99,6 +125,9 @@ func wrapped() *widget.Label {
 
 // Object is the page.
 func (d *Day) Object() fyne.CanvasObject { return d.object }
+
+// Revert is Reverter's.
+func (d *Day) Revert() bool { return d.rules.Revert() }
 
 // Show brings the page up to the state.
 func (d *Day) Show(st session.State) {
@@ -131,7 +160,7 @@ func (d *Day) show() {
 		who, _ := p.Person(pr.Person)
 		names, totals = append(names, who.Called()), append(totals, view.Waits(pr))
 	}
-	axis := dayAxis(day, draw.Gutter(names...), draw.Gutter(append(totals, "10 h 00")...))
+	axis := dayAxis(day, draw.Gutter(names...), draw.Gutter(append(totals, "10 h 00")...)+2*theme.Padding())
 	d.strip.Set(cards(d.state))
 	d.sky.Set(skyData(day, axis))
 	d.faces.Set(faceData(p, day, axis))

@@ -31,6 +31,22 @@ type form struct {
 	subject func() string // what the fields are about: changes when another scene is selected
 	box     *fyne.Container
 	syncs   []func(p *plan.Plan)
+	fields  []*bound
+}
+
+// Reverter is a page on which text can stand that made no sense and was not taken.
+type Reverter interface {
+	// Revert puts back what the plan says wherever such text stands, and reports whether there was any.
+	Revert() bool
+}
+
+// Revert is Reverter's.
+func (f *form) Revert() bool {
+	any := false
+	for _, b := range f.fields {
+		any = b.revert() || any
+	}
+	return any
 }
 
 func newForm(edit Editor, subject func() string) *form {
@@ -68,11 +84,29 @@ func (f *form) only(when func(*plan.Plan) bool, fill func()) {
 	})
 }
 
+// last is the entry of the field added last.
+func (f *form) last() *widget.Entry { return f.fields[len(f.fields)-1].Entry }
+
 // heading starts a group of fields.
 func (f *form) heading(text string) {
 	f.box.Add(widget.NewLabel(""))
 	f.box.Add(widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 }
+
+// area is an entry of some lines that lets Tab through to the next field, as a form is walked by keyboard.
+type area struct{ widget.Entry }
+
+func newArea(lines int) *area {
+	a := &area{}
+	a.MultiLine = true
+	a.Wrapping = fyne.TextWrapWord
+	a.ExtendBaseWidget(a)
+	a.SetMinRowsVisible(lines)
+	return a
+}
+
+// AcceptsTab tells Fyne to move the focus on.
+func (*area) AcceptsTab() bool { return false }
 
 // bound is an entry that shows one value of the plan and edits it.
 type bound struct {
@@ -112,6 +146,18 @@ func (b *bound) complain(words string) {
 	}
 }
 
+// revert puts back the plan's value in place of text that was not taken.
+func (b *bound) revert() bool {
+	if !b.wrong.Visible() {
+		return false
+	}
+	b.complain("")
+	b.setting = true
+	b.SetText(b.shown)
+	b.setting = false
+	return true
+}
+
 // sync shows the plan's value, unless it is what the entry shows already or what the user is just typing.
 func (b *bound) sync(p *plan.Plan, subject string) {
 	now := b.get(p)
@@ -132,20 +178,19 @@ func (b *bound) sync(p *plan.Plan, subject string) {
 
 // parsed adds an entry whose text is read by parse, which gives the edit to make or the reason why the text makes no sense.
 func (f *form) parsed(label, hint string, get func(*plan.Plan) string, parse func(string) (func(*plan.Plan), error)) {
-	f.add(label, widget.NewEntry(), hint, get, parse)
+	e := widget.NewEntry()
+	f.add(label, e, e, hint, get, parse)
 }
 
 // text adds a one-line entry for a text.
 func (f *form) text(label, hint string, at func(*plan.Plan) *string) {
-	f.add(label, widget.NewEntry(), hint, textOf(at), setText(at))
+	f.parsed(label, hint, textOf(at), setText(at))
 }
 
 // long adds an entry of some lines for a text.
 func (f *form) long(label, hint string, lines int, at func(*plan.Plan) *string) {
-	e := widget.NewMultiLineEntry()
-	e.Wrapping = fyne.TextWrapWord
-	e.SetMinRowsVisible(lines)
-	f.add(label, e, hint, textOf(at), setText(at))
+	e := newArea(lines)
+	f.add(label, e, &e.Entry, hint, textOf(at), setText(at))
 }
 
 // textOf reads the place that at points to; at returns nil where there is nothing selected.
@@ -168,10 +213,12 @@ func setText(at func(*plan.Plan) *string) func(string) (func(*plan.Plan), error)
 	}
 }
 
-func (f *form) add(label string, e *widget.Entry, hint string, get func(*plan.Plan) string, parse func(string) (func(*plan.Plan), error)) {
+// add adds a field; shown is the entry itself or what extends it.
+func (f *form) add(label string, shown fyne.CanvasObject, e *widget.Entry, hint string, get func(*plan.Plan) string, parse func(string) (func(*plan.Plan), error)) {
 	b := newBound(e, hint, get, func(text string) string { return f.commit(label, label, text, parse) })
 	f.syncs = append(f.syncs, func(p *plan.Plan) { b.sync(p, f.subject()) })
-	f.row(label, container.NewVBox(e, b.wrong))
+	f.fields = append(f.fields, b)
+	f.row(label, container.NewVBox(shown, b.wrong))
 }
 
 // commit parses a text and makes the edit. It returns the complaint, or nothing.

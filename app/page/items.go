@@ -38,6 +38,9 @@ func (s *items[T]) showItems(p *plan.Plan, rows []view.Row) {
 	s.showDetail()
 }
 
+// Revert is Reverter's.
+func (s *items[T]) Revert() bool { return s.form.Revert() }
+
 func (s *items[T]) showDetail() {
 	setVisible(s.detail, s.selected != "")
 	s.form.show(s.shown)

@@ -30,6 +30,7 @@ type listPane struct {
 	selected plan.ID
 	wanted   plan.ID // to be selected as soon as it is there: what an edit just made
 	filling  bool
+	first    *widget.Entry // where one types the name of a new thing
 	list     *widget.List
 	empty    *widget.Label
 	needRow  []*widget.Button
@@ -158,6 +159,11 @@ func (l *listPane) Add() {
 		at = len(l.rows)
 	}
 	l.do("add "+l.item, func(p *plan.Plan) int { return l.ops.add(p, at) })
+	if l.first != nil { // type its name at once
+		if c := fyne.CurrentApp().Driver().CanvasForObject(l.first); c != nil {
+			c.Focus(l.first)
+		}
+	}
 }
 
 // Duplicate copies the selected thing.

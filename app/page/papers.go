@@ -16,7 +16,7 @@ import (
 // Papers is the page of what leaves the house: the facts that only the papers need, what is missing, a preview in words, and
 // the writing.
 type Papers struct {
-	form    *form
+	*form
 	missing *widget.Label
 	preview *widget.Label
 	folder  *widget.Entry
@@ -112,10 +112,8 @@ func (s *Papers) fields() {
 	f.long("Parking", "who parks where", 2, func(p *plan.Plan) *string { return &p.Papers.Parking })
 	f.long("Hospital", "the nearest, with address and phone", 2, func(p *plan.Plan) *string { return &p.Papers.Hospital })
 	lines := func(p *plan.Plan) string { return strings.Join(p.Papers.Safety, "\n") }
-	safety := widget.NewMultiLineEntry()
-	safety.Wrapping = fyne.TextWrapWord
-	safety.SetMinRowsVisible(4)
-	f.add("Safety", safety, "one caution a line", lines, func(text string) (func(*plan.Plan), error) {
+	safety := newArea(4)
+	f.add("Safety", safety, &safety.Entry, "one caution a line", lines, func(text string) (func(*plan.Plan), error) {
 		return func(p *plan.Plan) { p.Papers.Safety = splitLines(text) }, nil
 	})
 	f.long("Notes", "printed on the call sheet", 3, func(p *plan.Plan) *string { return &p.Papers.Notes })

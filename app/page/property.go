@@ -51,6 +51,12 @@ func NewProperty(edit Editor, async Async) *Property {
 // Object is the page.
 func (h *Property) Object() fyne.CanvasObject { return h.object }
 
+// Revert is Reverter's.
+func (h *Property) Revert() bool {
+	house := h.house.Revert()
+	return h.items.Revert() || house
+}
+
 // Show brings the page up to the state.
 func (h *Property) Show(st session.State) {
 	h.house.show(&st.Plan)
@@ -156,6 +162,7 @@ func addObstacle(p *plan.Plan) {
 func (h *Property) spaceFields() {
 	h.form.says("Sun", func(p *plan.Plan) string { return view.SpaceSun(*p, h.plan.sky, h.selected, h.plan.minute()) })
 	h.text("Name", "Kitchen", func(s *plan.Space) *string { return &s.Name })
+	h.first = h.form.last()
 	h.choice("Kind", words(plan.SpaceKinds), func(s *plan.Space) string { return string(s.Kind.Or()) },
 		func(s *plan.Space, v string) { s.Kind = plan.SpaceKind(v) })
 	h.form.ticks("Looks toward", "Add the faces of the house first.", 1, faceOptions,
@@ -236,6 +243,7 @@ func (m *moveRows) addRow(i int) *moveRow {
 			return func(p *plan.Plan) { p.SetMove(m.page.selected, to(p), plan.Minutes(v)) }, err
 		})
 	})
+	m.page.form.fields = append(m.page.form.fields, r.bound)
 	unit := widget.NewLabel("min")
 	r.box = container.NewVBox(container.New(byShare{5, 2, 1}, r.name, r.Entry, unit), r.wrong)
 	m.object.Add(r.box)

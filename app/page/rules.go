@@ -6,8 +6,6 @@ import (
 
 	"eavelight/app/view"
 	"eavelight/plan"
-
-	"fyne.io/fyne/v2/widget"
 )
 
 // The fields of the panel beside the day: when it may be, and the rules it is placed by.
@@ -27,9 +25,8 @@ func (d *Day) dateFields() {
 	f.choice("The date", dateOptions, func(p *plan.Plan) string { return p.Shooting.Date.String() }, func(p *plan.Plan, v string) {
 		p.Shooting.Date, _ = plan.ParseDate(v) // one of the options, or none
 	})
-	weather := widget.NewMultiLineEntry()
-	weather.SetMinRowsVisible(3)
-	f.add("Weather", weather, "type or paste, a line each:\n06:00-11:00 cloud 70 rain 20", func(p *plan.Plan) string { return printWeather(p.Shooting.Weather) },
+	weather := newArea(3)
+	f.add("Weather", weather, &weather.Entry, "type or paste, a line each:\n06:00-11:00 cloud 70 rain 20", func(p *plan.Plan) string { return printWeather(p.Shooting.Weather) },
 		func(text string) (func(*plan.Plan), error) {
 			list, err := parseWeather(text, d.state.Results.Chosen.Date)
 			return func(p *plan.Plan) { p.Shooting.Weather = list }, err

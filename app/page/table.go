@@ -111,6 +111,7 @@ func (v *tableView) addRow(i int) {
 			})
 		})
 		cells = append(cells, b)
+		v.form.fields = append(v.form.fields, b)
 		entries = append(entries, b.Entry)
 		complaints = append(complaints, b.wrong)
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"reflect"
+	"slices"
 
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -38,8 +39,27 @@ func (s *Session) recompute() {
 
 // samePlacing reports whether two plans give the same days.
 func samePlacing(a, b plan.Plan) bool {
+	a, b = wordless(a), wordless(b)
 	return reflect.DeepEqual(a.Property, b.Property) && reflect.DeepEqual(a.Scenes, b.Scenes) &&
 		reflect.DeepEqual(a.People, b.People) && reflect.DeepEqual(a.Shooting, b.Shooting)
+}
+
+// wordless is a plan without what is only read: prose, contacts, the seconds on screen.
+func wordless(p plan.Plan) plan.Plan {
+	p.Property.Name, p.Property.Address = "", ""
+	p.Property.Spaces, p.Scenes, p.People = slices.Clone(p.Property.Spaces), slices.Clone(p.Scenes), slices.Clone(p.People)
+	for i := range p.Property.Spaces {
+		p.Property.Spaces[i].Safety = ""
+	}
+	for i := range p.Scenes {
+		s := &p.Scenes[i]
+		s.Action, s.Notes, s.Kit, s.Seconds = "", "", nil, 0
+	}
+	for i := range p.People {
+		q := &p.People[i]
+		q.Job, q.Phone, q.Email, q.Notes, q.Paid, q.Travel = "", "", "", "", false, 0
+	}
+	return p
 }
 
 // place starts to place the plan on all its dates, and gives up whatever was still being placed. A day that comes back after

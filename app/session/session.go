@@ -189,7 +189,7 @@ func (s *Session) SaveAs(path string, overwrite bool, done func(error)) {
 		write = store.Overwrite
 	}
 	if path == s.path {
-		s.write(path, s.claim, done, write)
+		s.Save(done)
 		return
 	}
 	s.background(func() func() {

@@ -180,6 +180,10 @@ func TestOnlyWhatMattersIsPlacedAgain(t *testing.T) {
 		t.Error("a new title places the scenes again")
 	}
 	before := b.State().Results.Chosen
+	b.Edit("change action", "", func(p *plan.Plan) { p.Scenes[2].Action, p.People[0].Notes = "Prose", "Prose" })
+	if b.State().Results.Busy {
+		t.Error("prose places the scenes again")
+	}
 	b.Edit("change minutes", "", func(p *plan.Plan) { p.Scenes[2].Shoot = 5 })
 	if !b.State().Results.Busy || !reflect.DeepEqual(b.State().Results.Chosen.Date, before.Date) {
 		t.Error("new minutes place no scene again, or the old day is not shown meanwhile")
@@ -287,6 +291,19 @@ func TestSaveAsLeavesOtherFilesAlone(t *testing.T) {
 	}
 	if err := b.save(t, func(done func(error)) { b.SaveAs(path, true, done) }); err != nil || b.State().Path != path {
 		t.Errorf("not saved when asked to replace: %v", err)
+	}
+}
+
+// TestSaveAsOntoItself: the plan's own file is saved, as by Save.
+func TestSaveAsOntoItself(t *testing.T) {
+	b := newBench(t)
+	path := demo(t)
+	if err := b.open(t, path); err != nil {
+		t.Fatal(err)
+	}
+	b.Edit("change title", "", setTitle("Mine"))
+	if err := b.save(t, func(done func(error)) { b.SaveAs(path, false, done) }); err != nil || b.State().Dirty {
+		t.Errorf("not saved: %v", err)
 	}
 }
 

@@ -68,6 +68,7 @@ func LightBands(d day.Day) []Named {
 		{e.EveningBand(e.BlueLow, e.BlueHigh), "blue"},
 	} {
 		if b.To.After(b.From) {
+			b.Span = b.Whole()
 			b.Name = fmt.Sprintf("%s %s–%s", b.Name, clock(d, b.From), clock(d, b.To))
 			out = append(out, b)
 		}

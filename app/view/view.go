@@ -82,7 +82,10 @@ func holds(page Page, st session.State) string {
 		}
 		return d.Date.Short()
 	}
-	return "ready to write"
+	if n := len(people.Missing(&p, st.Results.Chosen.Date)); n > 0 {
+		return "call sheet; " + count(n, "release to be signed", "releases to be signed")
+	}
+	return "call sheet"
 }
 
 func count(n int, one, many string) string {

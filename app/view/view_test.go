@@ -44,7 +44,7 @@ func TestLacking(t *testing.T) {
 		{Scenes, "there is no scene yet", "14 scenes"},
 		{People, "nobody is listed", "3 releases to be signed"},
 		{Day, "no date is proposed", "1 scene left out"},
-		{Papers, "the nearest hospital is not filled in, and 1 more", "ready to write"},
+		{Papers, "the nearest hospital is not filled in, and 1 more", "call sheet; 3 releases to be signed"},
 	} {
 		if got := Lacking(c.page, empty); got != c.empty {
 			t.Errorf("%s of an empty plan: %q, want %q", c.page, got, c.empty)

@@ -191,6 +191,15 @@ func utc(t time.Time) *time.Time {
 	return &t
 }
 
+// whole is a limit of a light as windows are counted, from whole minute to whole minute.
+func whole(t *time.Time) *time.Time {
+	if t == nil {
+		return nil
+	}
+	w := plan.Span{From: *t}.Whole().From
+	return &w
+}
+
 func (r lightReport) print(w world, zone *time.Location) {
 	fmt.Fprintf(w.out, "%.5f, %.5f  %s\n", r.Position.Lat, r.Position.Lon, r.Zone)
 	for _, d := range r.Days {
@@ -210,10 +219,10 @@ func (r lightReport) print(w world, zone *time.Location) {
 			{"nautical twilight", d.NauticalDawn, d.NauticalDusk},
 			{"civil twilight", d.CivilDawn, d.CivilDusk},
 			{"sunrise, sunset", d.Sunrise, d.Sunset},
-			{"blue morning", d.BlueMorning.Start, d.BlueMorning.End},
-			{"golden morning", d.GoldenMorning.Start, d.GoldenMorning.End},
-			{"golden evening", d.GoldenEvening.Start, d.GoldenEvening.End},
-			{"blue evening", d.BlueEvening.Start, d.BlueEvening.End},
+			{"blue morning", whole(d.BlueMorning.Start), whole(d.BlueMorning.End)},
+			{"golden morning", whole(d.GoldenMorning.Start), whole(d.GoldenMorning.End)},
+			{"golden evening", whole(d.GoldenEvening.Start), whole(d.GoldenEvening.End)},
+			{"blue evening", whole(d.BlueEvening.Start), whole(d.BlueEvening.End)},
 			{"moonrise, moonset", d.Moonrise, d.Moonset},
 		} {
 			fmt.Fprintf(w.out, "  %-22s %8s  %8s\n", line.name, at(line.from), at(line.to))

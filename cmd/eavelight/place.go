@@ -177,7 +177,7 @@ func printDay(w world, p plan.Plan, d day.Day) {
 
 // clockOn is the wall clock at the property, with a mark for the next date and for the one before.
 func clockOn(d plan.Date, t time.Time, zone *time.Location) string {
-	local := t.In(zone)
+	local := t.Round(time.Minute).In(zone)
 	mark := ""
 	switch on := plan.DateOf(local); {
 	case d.Before(on):

@@ -54,9 +54,9 @@ func (c caller) light() Section {
 	s.Strip = []Fact{
 		{"Civil dawn", c.crossing(e, e.Civil.Up, -6)},
 		{"Sunrise", c.crossing(e, e.Rise.Up, e.RiseAltitude)},
-		{"Golden morning", c.band(e, e.MorningBand(e.GoldenLow, e.GoldenHigh))},
+		{"Golden morning", c.band(e, e.MorningBand(e.GoldenLow, e.GoldenHigh).Whole())},
 		{"Solar noon", fmt.Sprintf("%s, %.0f° high", c.clock(e.Noon), float64(e.NoonAltitude))},
-		{"Golden evening", c.band(e, e.EveningBand(e.GoldenLow, e.GoldenHigh))},
+		{"Golden evening", c.band(e, e.EveningBand(e.GoldenLow, e.GoldenHigh).Whole())},
 		{"Sunset", c.crossing(e, e.Rise.Down, e.RiseAltitude)},
 		{"Civil dusk", c.crossing(e, e.Civil.Down, -6)},
 		{"Moon at nightfall", c.moon(e)},
