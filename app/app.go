@@ -38,6 +38,7 @@ type Window struct {
 	pages   map[view.Page]page.Page
 	papers  *page.Papers
 	current view.Page
+	doc     int // the document that the pages are for
 	rail    *widget.List
 	lacking map[view.Page]string
 	body    *fyne.Container
@@ -92,9 +93,17 @@ func (w *Window) Open(path string) { w.open(path) }
 
 func (w *Window) today() plan.Date { return plan.DateOf(w.now()) }
 
-// build makes the pages and lays the window out: the rail of pages at the left, the page, the status line at the foot.
-func (w *Window) build() {
-	edit := page.Editor(func(name, key string, f func(*plan.Plan)) plan.Problems { return w.session.Edit(name, key, f) })
+// makePages makes the pages anew for the document that is open: nothing that was typed, selected or looked up for another one
+// is left, and what still comes from the pages of another one is dropped.
+func (w *Window) makePages() {
+	st := w.session.State()
+	w.doc = st.Doc
+	edit := page.Editor(func(name, key string, f func(*plan.Plan)) plan.Problems {
+		if w.session.State().Doc != st.Doc {
+			return nil
+		}
+		return w.session.Edit(name, key, f)
+	})
 	scenes := page.NewScenes(edit)
 	w.papers = page.NewPapers(edit, w.writePapers, w.browseFolder)
 	w.pages[view.Brief] = page.NewBrief(edit)
@@ -103,7 +112,12 @@ func (w *Window) build() {
 	w.pages[view.People] = page.NewPeople(edit, w.today)
 	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async)
 	w.pages[view.Papers] = w.papers
+	w.papers.SetFolder(papersFolder(st.Path))
+}
 
+// build lays the window out: the rail of pages at the left, the page, the status line at the foot.
+func (w *Window) build() {
+	w.makePages()
 	w.rail = widget.NewList(func() int { return len(view.Pages) }, newRailLine, w.fillRail)
 	w.rail.OnSelected = func(i widget.ListItemID) { w.goTo(view.Pages[i]) }
 	w.body = container.NewStack()
@@ -188,13 +202,18 @@ func (w *Window) goTo(p view.Page) {
 	}
 	w.current = p
 	w.pages[p].Show(w.session.State())
-	w.body.Objects = []fyne.CanvasObject{container.NewPadded(w.pages[p].Object())}
-	w.body.Refresh()
+	w.showPage()
+	w.refreshMenu(w.session.State())
 	for i, q := range view.Pages {
 		if q == p {
 			w.rail.Select(i)
 		}
 	}
+}
+
+func (w *Window) showPage() {
+	w.body.Objects = []fyne.CanvasObject{container.NewPadded(w.pages[w.current].Object())}
+	w.body.Refresh()
 }
 
 // changed brings everything on screen up to the session.
@@ -203,6 +222,10 @@ func (w *Window) changed() {
 		return
 	}
 	st := w.session.State()
+	if st.Doc != w.doc {
+		w.makePages()
+		w.showPage()
+	}
 	w.win.SetTitle(view.Title(st))
 	for _, p := range view.Pages {
 		w.lacking[p] = view.Lacking(p, st)
@@ -254,7 +277,7 @@ func (w *Window) writePapers(folder string, overwrite bool, done func([]string, 
 }
 
 // papersFolder is the folder proposed for the papers: beside the plan, or at home.
-func (w *Window) papersFolder(path string) string {
+func papersFolder(path string) string {
 	if path != "" {
 		return filepath.Join(filepath.Dir(path), "papers")
 	}

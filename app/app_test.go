@@ -407,7 +407,16 @@ func TestSaveAsAddsTheSuffixAndAsksBeforeReplacing(t *testing.T) {
 	if !d.says("is there already") {
 		t.Fatal("a file of that name is not told")
 	}
-	seen(d, func(c *widget.Check) bool { return strings.HasPrefix(c.Text, "Replace") })[0].SetChecked(true)
+	replace := seen(d, func(c *widget.Check) bool { return strings.HasPrefix(c.Text, "Replace") })[0]
+	replace.SetChecked(true)
+	entries[0].SetText("another")
+	if replace.Checked {
+		t.Error("the leave to replace one file is kept for another")
+	}
+	entries[0].SetText("mine")
+	d.press("Save")
+	d.settle()
+	replace.SetChecked(true)
 	d.press("Save")
 	d.settle()
 	if got := d.session.State().Path; got != filepath.Join(dir, "mine"+Suffix) {
@@ -596,5 +605,91 @@ func TestWindowSizeIsKept(t *testing.T) {
 	d.app.Preferences().SetString(prefSize, "nonsense")
 	if got := d.savedSize(); got != fyne.NewSize(1280, 800) {
 		t.Errorf("nonsense is read as %v", got)
+	}
+}
+
+// TestTypingInARowThatUndoTookAway: the cursor may stand in a row that is no longer in the plan.
+func TestTypingInARowThatUndoTookAway(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Brief").Action()
+	d.press("Add deliverable")
+	rows := seen(d, func(e *widget.Entry) bool { return e.PlaceHolder == "Hero film" })
+	last := rows[len(rows)-1]
+	d.undo()
+	before := len(d.plan().Brief.Deliverables)
+	last.SetText("Gone")
+	if got := len(d.plan().Brief.Deliverables); got != before {
+		t.Errorf("%d deliverables, %d before", got, before)
+	}
+}
+
+// TestRefusedTickIsTold: a scene can't come after one that comes after it; the tick says so and does not stay.
+func TestRefusedTickIsTold(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Scenes").Action()
+	first := d.plan().Scenes[2] // Breakfast, which the drawing comes after
+	d.pages[view.Scenes].(*page.Scenes).Select(first.ID)
+	ticks := seen(d, func(c *widget.Check) bool { return c.Text == "4  Ivy draws the house" })
+	if len(ticks) != 1 {
+		t.Fatalf("%d ticks for scene 4", len(ticks))
+	}
+	ticks[0].SetChecked(true)
+	if ticks[0].Checked || len(d.plan().Scenes[2].After) > 0 || !d.says("would have to come before itself") {
+		t.Errorf("ticked %v, after %v", ticks[0].Checked, d.plan().Scenes[2].After)
+	}
+}
+
+// TestPairIsTriedAgain: a start after the end is refused, and taken as soon as the end allows it.
+func TestPairIsTriedAgain(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Scenes").Action()
+	d.pages[view.Scenes].(*page.Scenes).Select("breakfast") // 08:00 to 10:45
+	d.entry("a clock limit beside the wish, as in 14:00").SetText("12:00")
+	if !d.says("which is not after its start") {
+		t.Fatal("an end before the start is not told")
+	}
+	d.entry("as in 15:30").SetText("14:00")
+	p := d.plan()
+	s, _ := p.Scene("breakfast")
+	if s.From.String() != "12:00" || s.To.String() != "14:00" || d.says("which is not after its start") {
+		t.Errorf("limits %v to %v", s.From, s.To)
+	}
+}
+
+// TestWeatherKeepsItsDate: a line typed for one date stays that date's when another is shown.
+func TestWeatherKeepsItsDate(t *testing.T) {
+	d, _ := openDemo(t)
+	day := d.pages[view.Day].(*page.Day)
+	d.menuItem("Day").Action()
+	d.press("Dates and rules")
+	day.ChooseDate("2027-10-09")
+	d.until("the ninth is shown", func() bool { return d.session.State().Results.Chosen.Date.Day == 9 })
+	hint := "type or paste, a line each:\n06:00-11:00 cloud 70 rain 20"
+	d.entry(hint).SetText("06:00-11:00 cloud 70")
+	day.ChooseDate("2027-10-16")
+	d.until("the sixteenth is shown", func() bool { return d.session.State().Results.Chosen.Date.Day == 16 })
+	e := d.entry(hint)
+	e.SetText(e.Text + "\ncloud 10")
+	w := d.plan().Shooting.Weather
+	if len(w) != 2 || w[0].Date.Day != 9 || w[1].Date.Day != 16 {
+		t.Errorf("the field says %q, the plan %v", e.Text, w)
+	}
+}
+
+// TestNothingOfAnotherPlanStays: text that was not taken is not shown in the next plan, and its papers go beside it.
+func TestNothingOfAnotherPlanStays(t *testing.T) {
+	d, _ := openDemo(t)
+	d.menuItem("Brief").Action()
+	d.entry("2027-11-12 or 12 Nov 2027").SetText("next week")
+	other := demoCopy(t)
+	d.Open(other)
+	d.until("the other plan is open", func() bool { return d.session.State().Path == other })
+	d.settle()
+	if got := d.entry("2027-11-12 or 12 Nov 2027").Text; got != "2027-11-12" || d.says("next week") {
+		t.Errorf("the other plan's date says %q", got)
+	}
+	d.menuItem("Papers").Action()
+	if got := d.entry("the folder to write into").Text; got != filepath.Join(filepath.Dir(other), "papers") {
+		t.Errorf("its papers go to %q", got)
 	}
 }

@@ -23,6 +23,9 @@ import (
 // Suffix is the ending that a plan's file name gets when the user gives none.
 const Suffix = ".eavelight"
 
+// suffixes are the endings of the files that the Open dialog shows.
+var suffixes = []string{Suffix, ".yaml", ".yml"}
+
 // What the program remembers from one run to the next. Nothing of a plan is among it but its path.
 const (
 	prefDark   = "dark"
@@ -77,10 +80,12 @@ func (w *Window) saved(err error, then func()) {
 		w.complain("The plan was not saved", err)
 		return
 	}
-	w.remember(w.session.State().Path)
-	w.status.SetText("Saved at " + w.now().Format("15:04") + ".")
+	if path := w.session.State().Path; path != "" { // else another document is open by now
+		w.remember(path)
+		w.status.SetText("Saved at " + w.now().Format("15:04") + ".")
+	}
 	if then != nil {
-		then()
+		w.unlessUnsaved(then) // something may have been typed meanwhile
 	}
 }
 
@@ -136,7 +141,7 @@ func (w *Window) askOpen() {
 		r.Close()
 		w.open(path)
 	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{Suffix, ".yaml", ".yml"}))
+	d.SetFilter(storage.NewExtensionFileFilter(suffixes))
 	w.startIn(d)
 	w.ask(d, fyne.NewSize(820, 560))
 }
@@ -192,6 +197,10 @@ func (w *Window) askSaveAs(then func()) {
 	)
 	d := dialog.NewCustomWithoutButtons("Save the plan as", container.NewVBox(form, said, over), w.win)
 	save := widget.NewButton("Save", func() {
+		if strings.TrimSpace(name.Text) == "" {
+			said.SetText("Type a file name.")
+			return
+		}
 		path := filepath.Join(folder.Text, withSuffix(name.Text))
 		w.session.SaveAs(path, over.Checked, func(err error) {
 			if errors.Is(err, store.ErrExists) {
@@ -208,6 +217,12 @@ func (w *Window) askSaveAs(then func()) {
 		})
 	})
 	save.Importance = widget.HighImportance
+	reset := func(string) { // the leave to replace was for another name
+		over.SetChecked(false)
+		over.Hide()
+		said.SetText("")
+	}
+	name.OnChanged, folder.OnChanged = reset, reset
 	name.OnSubmitted = func(string) { save.OnTapped() }
 	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), save})
 	w.ask(d, fyne.NewSize(620, 280))
@@ -227,7 +242,7 @@ func fileName(title string) string {
 
 func withSuffix(name string) string {
 	name = strings.TrimSpace(name)
-	if filepath.Ext(name) == "" {
+	if !slices.Contains(suffixes, strings.ToLower(filepath.Ext(name))) { // a dot in a title is no ending
 		name += Suffix
 	}
 	return name
@@ -243,7 +258,7 @@ func (w *Window) remember(path string) {
 	list := slices.DeleteFunc(w.recentFiles(), func(p string) bool { return p == path })
 	list = append([]string{path}, list...)
 	w.app.Preferences().SetStringList(prefRecent, list[:min(len(list), mostRecent)])
-	w.papers.SetFolder(w.papersFolder(path))
+	w.papers.SetFolder(papersFolder(path))
 	w.fillRecent()
 }
 

@@ -53,7 +53,8 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 		d.show()
 	}
 	d.board.OnOpen = func(id string) { d.open(plan.ID(id)) }
-	d.rules = newForm(edit, nil)
+	// The weather's lines without a date are for the date shown; so with another date the fields are written anew.
+	d.rules = newForm(edit, func() string { return d.state.Results.Chosen.Date.String() })
 	d.dateFields()
 	d.ruleFields()
 	d.weightFields()

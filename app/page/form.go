@@ -32,6 +32,8 @@ type form struct {
 	box     *fyne.Container
 	syncs   []func(p *plan.Plan)
 	fields  []*bound
+	last    *plan.Plan // as shown last
+	again   bool       // complaining fields are being tried again
 }
 
 // Reverter is a page on which text can stand that made no sense and was not taken.
@@ -58,6 +60,7 @@ func newForm(edit Editor, subject func() string) *form {
 
 // show brings every field up to the plan.
 func (f *form) show(p *plan.Plan) {
+	f.last = p
 	for _, sync := range f.syncs {
 		sync(p)
 	}
@@ -84,8 +87,8 @@ func (f *form) only(when func(*plan.Plan) bool, fill func()) {
 	})
 }
 
-// last is the entry of the field added last.
-func (f *form) last() *widget.Entry { return f.fields[len(f.fields)-1].Entry }
+// newest is the entry of the field added last.
+func (f *form) newest() *widget.Entry { return f.fields[len(f.fields)-1].Entry }
 
 // heading starts a group of fields.
 func (f *form) heading(text string) {
@@ -121,10 +124,7 @@ type bound struct {
 }
 
 func newBound(e *widget.Entry, hint string, get func(*plan.Plan) string, commit func(text string) string) *bound {
-	b := &bound{Entry: e, get: get, fresh: true, wrong: widget.NewLabel("")}
-	b.wrong.Importance = widget.DangerImportance
-	b.wrong.Wrapping = fyne.TextWrapWord
-	b.wrong.Hide()
+	b := &bound{Entry: e, get: get, fresh: true, wrong: told()}
 	e.SetPlaceHolder(hint)
 	e.OnChanged = func(text string) {
 		if b.setting {
@@ -230,18 +230,53 @@ func (f *form) commit(label, key, text string, parse func(string) (func(*plan.Pl
 	if wrong := f.edit("change "+lower(label), key+"/"+f.subject(), change); len(wrong) > 0 {
 		return wrong[0].String()
 	}
+	f.retry()
 	return ""
+}
+
+// retry tries the fields again whose text was refused: one of a pair may fit now that the other has changed.
+func (f *form) retry() {
+	if f.again {
+		return
+	}
+	f.again = true
+	for _, b := range f.fields {
+		if b.wrong.Visible() && b.Visible() && b.Text != b.shown {
+			b.OnChanged(b.Text)
+		}
+	}
+	f.again = false
+}
+
+// told is a line for why a choice was refused, hidden while there is nothing to say.
+func told() *widget.Label {
+	l := widget.NewLabel("")
+	l.Importance = widget.DangerImportance
+	l.Wrapping = fyne.TextWrapWord
+	l.Hide()
+	return l
+}
+
+// attempt makes an edit that a choice asks for. A refused one is told, and the field shows the plan's value again.
+func (f *form) attempt(label string, why *widget.Label, change func(*plan.Plan)) {
+	wrong := f.edit("change "+lower(label), "", change)
+	why.Hide()
+	if len(wrong) > 0 {
+		why.SetText(wrong[0].String())
+		why.Show()
+		f.show(f.last)
+	}
 }
 
 // choice adds a drop-down. options gives, for the plan as it is, the values and how they are called.
 func (f *form) choice(label string, options func(*plan.Plan) []option, get func(*plan.Plan) string, set func(*plan.Plan, string)) {
 	var values []option
 	setting := false
-	s := widget.NewSelect(nil, nil)
+	s, why := widget.NewSelect(nil, nil), told()
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); !setting && i >= 0 {
 			value := values[i].value
-			f.edit("change "+lower(label), "", func(p *plan.Plan) { set(p, value) })
+			f.attempt(label, why, func(p *plan.Plan) { set(p, value) })
 		}
 	}
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
@@ -262,7 +297,7 @@ func (f *form) choice(label string, options func(*plan.Plan) []option, get func(
 		}
 		setting = false
 	})
-	f.row(label, s)
+	f.row(label, container.NewVBox(s, why))
 }
 
 // option is one thing to choose: its value in the plan and its name on screen.
@@ -303,10 +338,10 @@ func (f *form) check(label, text string, at func(*plan.Plan) *bool) {
 
 // toggle adds a tick that is on when the plan says so.
 func (f *form) toggle(label, text string, is func(*plan.Plan) bool, set func(*plan.Plan, bool)) {
-	setting := false
+	setting, why := false, told()
 	c := widget.NewCheck(text, func(on bool) {
 		if !setting {
-			f.edit("change "+lower(label), "", func(p *plan.Plan) { set(p, on) })
+			f.attempt(label, why, func(p *plan.Plan) { set(p, on) })
 		}
 	})
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
@@ -314,7 +349,7 @@ func (f *form) toggle(label, text string, is func(*plan.Plan) bool, set func(*pl
 		c.SetChecked(is(p))
 		setting = false
 	})
-	f.row(label, c)
+	f.row(label, container.NewVBox(c, why))
 }
 
 // ticks adds a tick for each thing that can be in a list of the plan.
@@ -337,12 +372,12 @@ func (f *form) ticksOf(label, empty string, columns int, options func(*plan.Plan
 	none.Importance = widget.LowImportance
 	var checks []*widget.Check
 	var values []option
-	setting := false
+	setting, why := false, told()
 	toggle := func(i int) func(bool) {
 		return func(on bool) {
 			if !setting && i < len(values) {
 				id := plan.ID(values[i].value)
-				f.edit("change "+lower(label), "", func(p *plan.Plan) { set(p, id, on) })
+				f.attempt(label, why, func(p *plan.Plan) { set(p, id, on) })
 			}
 		}
 	}
@@ -364,7 +399,7 @@ func (f *form) ticksOf(label, empty string, columns int, options func(*plan.Plan
 		setting = false
 		setVisible(none, len(values) == 0)
 	})
-	f.row(label, container.NewStack(none, grid))
+	f.row(label, container.NewVBox(container.NewStack(none, grid), why))
 }
 
 // switched puts an id into a list or takes it out; the others keep their order.

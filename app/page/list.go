@@ -145,11 +145,14 @@ func (l *listPane) index() int {
 
 // do runs one of the list's edits and selects what it made.
 func (l *listPane) do(name string, f func(p *plan.Plan) int) {
-	l.edit(name, "", func(p *plan.Plan) {
+	wrong := l.edit(name, "", func(p *plan.Plan) {
 		if at := f(p); at >= 0 {
 			l.wanted = l.ops.id(p, at)
 		}
 	})
+	if len(wrong) > 0 {
+		l.wanted = ""
+	}
 }
 
 // Add puts a new thing after the selected one.

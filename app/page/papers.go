@@ -25,8 +25,10 @@ type Papers struct {
 	again   *widget.Button
 	write   *widget.Button
 	writer  Writer
-	state   session.State
-	object  fyne.CanvasObject
+	// proposed is the folder proposed last, which another proposal may replace.
+	proposed string
+	state    session.State
+	object   fyne.CanvasObject
 }
 
 // Writer writes the papers of a day into a folder, off the UI goroutine; done hears of it on it. exists is told when a
@@ -60,8 +62,9 @@ func NewPapers(edit Editor, writer Writer, browse func(chosen func(folder string
 
 // SetFolder proposes a folder to write into, unless one was chosen.
 func (s *Papers) SetFolder(folder string) {
-	if s.folder.Text == "" {
+	if s.folder.Text == s.proposed {
 		s.folder.SetText(folder)
+		s.proposed = folder
 	}
 }
 
@@ -70,6 +73,10 @@ func (s *Papers) Object() fyne.CanvasObject { return s.object }
 
 // Show brings the page up to the state.
 func (s *Papers) Show(st session.State) {
+	if st.Results.Chosen.Date != s.state.Results.Chosen.Date { // what was said is about another day's paper
+		s.again.Hide()
+		s.said.Hide()
+	}
 	s.state = st
 	s.form.show(&st.Plan)
 	s.missing.SetText(strings.Join(view.Unready(st), "\n"))

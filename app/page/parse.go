@@ -17,7 +17,16 @@ import (
 // Each parse function reads what a person types into a field; an error says in words what to type instead. What a value
 // may be, plan.Validate decides.
 
+// thousands are figures whose commas may divide thousands or be a decimal mark.
+var thousands = regexp.MustCompile(`^-?\d{1,3}(,\d{3})+$`)
+
+// moneyForm is an amount as this program reads it: commas divide thousands, a point stands before the decimals.
+var moneyForm = regexp.MustCompile(`^(\d+|\d{1,3}(,\d{3})+)(\.\d{1,6})?$`)
+
 func parseNumber(text string) (float64, error) {
+	if thousands.MatchString(strings.TrimSpace(text)) {
+		return 0, fmt.Errorf("%q can be read two ways; type it without the comma, or with a point before the decimals", text)
+	}
 	v, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(text), ",", ".", 1), 64)
 	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
 		return 0, fmt.Errorf("%q is not a number", text)
@@ -134,7 +143,10 @@ func parseMoney(text string) (plan.Money, error) {
 		}
 		figures += word
 	}
-	bad := fmt.Errorf("%q is not an amount; type it as in 18500 USD", text)
+	bad := fmt.Errorf("%q is not an amount; type it as in 18500.00 USD", text)
+	if !moneyForm.MatchString(figures) {
+		return plan.Money{}, bad
+	}
 	amount, err := decimal.NewFromString(strings.ReplaceAll(figures, ",", ""))
 	if err != nil || m.Currency == "" {
 		return plan.Money{}, bad
@@ -173,7 +185,9 @@ func printWeather(list []plan.Weather) string {
 	var lines []string
 	for _, w := range list {
 		var words []string
-		if !w.Date.IsZero() {
+		if w.Date.IsZero() {
+			words = append(words, "every day")
+		} else {
 			words = append(words, w.Date.String())
 		}
 		if w.From.IsSet() || w.To.IsSet() {
@@ -198,6 +212,9 @@ func parseWeatherLine(line string, date plan.Date) (plan.Weather, error) {
 		switch from, to, hours := strings.Cut(f, "-"); {
 		case weatherNumber.MatchString(f) && number < 0:
 			number, _ = strconv.Atoi(f)
+		case f == "every" || f == "day":
+			w.Date = plan.Date{}
+			continue
 		case f == "cloud" || f == "rain":
 			word = f
 		case strings.Count(f, "-") == 2:

@@ -33,6 +33,7 @@ func TestParseWeather(t *testing.T) {
 		"cloud 40":                         {Date: day, Cloud: 40},
 		"40 %":                             {Date: day, Cloud: 40},
 		"1pm–7pm: rain 80":                 {},
+		"every day 6-11 cloud 70":          {From: at(6), To: at(11), Cloud: 70},
 		"13:00–19:00 rain 80":              {Date: day, From: at(13), To: at(19), Rain: 80},
 	} {
 		got, err := parseWeather(in+"\n\n", day)
@@ -74,7 +75,7 @@ func TestParseMoney(t *testing.T) {
 			t.Errorf("%q is %q, %v; want %q", in, printMoney(got), err, want)
 		}
 	}
-	for _, in := range []string{"18500", "USD", "a lot", "1.2.3 USD"} {
+	for _, in := range []string{"18500", "USD", "a lot", "1.2.3 USD", "18.500,00 EUR", "18500,50 EUR", "1e9 USD"} {
 		if got, err := parseMoney(in); err == nil {
 			t.Errorf("%q is %v; want an error", in, got)
 		}

@@ -48,7 +48,7 @@ func (s *People) Show(st session.State) {
 func (s *People) personFields() {
 	s.form.says("On the day", func(*plan.Plan) string { return view.PersonDay(s.state, s.selected) })
 	s.text("Name", "as it stands on the papers", func(q *plan.Person) *string { return &q.Name })
-	s.first = s.form.last()
+	s.first = s.form.newest()
 	s.choice("Role", words(plan.Roles), func(q *plan.Person) string { return string(q.Role.Or()) },
 		func(q *plan.Person, v string) { q.Role = plan.Role(v) })
 	s.text("Part or job", "the grandmother, camera, drone pilot", func(q *plan.Person) *string { return &q.Job })

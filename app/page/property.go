@@ -162,7 +162,7 @@ func addObstacle(p *plan.Plan) {
 func (h *Property) spaceFields() {
 	h.form.says("Sun", func(p *plan.Plan) string { return view.SpaceSun(*p, h.plan.sky, h.selected, h.plan.minute()) })
 	h.text("Name", "Kitchen", func(s *plan.Space) *string { return &s.Name })
-	h.first = h.form.last()
+	h.first = h.form.newest()
 	h.choice("Kind", words(plan.SpaceKinds), func(s *plan.Space) string { return string(s.Kind.Or()) },
 		func(s *plan.Space, v string) { s.Kind = plan.SpaceKind(v) })
 	h.form.ticks("Looks toward", "Add the faces of the house first.", 1, faceOptions,

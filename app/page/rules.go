@@ -13,14 +13,17 @@ import (
 func (d *Day) dateFields() {
 	f := d.rules
 	f.table("Dates", table{
-		item:   "date",
-		count:  func(p *plan.Plan) int { return len(p.Shooting.Dates) },
-		add:    d.addDate,
-		raise:  raised(func(p *plan.Plan) []plan.Date { return p.Shooting.Dates }),
-		remove: func(p *plan.Plan, i int) { p.Shooting.Dates = removed(p.Shooting.Dates, i) },
-		columns: []column{
-			dateColumn("Candidate", 1, func(p *plan.Plan, i int) *plan.Date { return &p.Shooting.Dates[i] }),
+		item:  "date",
+		count: func(p *plan.Plan) int { return len(p.Shooting.Dates) },
+		add:   d.addDate,
+		raise: raised(func(p *plan.Plan) []plan.Date { return p.Shooting.Dates }),
+		remove: func(p *plan.Plan, i int) {
+			if p.Shooting.Date == p.Shooting.Dates[i] {
+				p.Shooting.Date = plan.Date{}
+			}
+			p.Shooting.Dates = removed(p.Shooting.Dates, i)
 		},
+		columns: []column{candidateColumn()},
 	})
 	f.choice("The date", dateOptions, func(p *plan.Plan) string { return p.Shooting.Date.String() }, func(p *plan.Plan, v string) {
 		p.Shooting.Date, _ = plan.ParseDate(v) // one of the options, or none
@@ -32,6 +35,23 @@ func (d *Day) dateFields() {
 			return func(p *plan.Plan) { p.Shooting.Weather = list }, err
 		})
 	f.says("", func(*plan.Plan) string { return view.WeatherAdvice })
+}
+
+// candidateColumn changes a candidate date; where it is the chosen one, the choice goes with it.
+func candidateColumn() column {
+	c := dateColumn("Candidate", 1, func(p *plan.Plan, i int) *plan.Date { return &p.Shooting.Dates[i] })
+	parse := c.parse
+	c.parse = func(text string) (func(*plan.Plan, int), error) {
+		change, err := parse(text)
+		return func(p *plan.Plan, i int) {
+			chosen := p.Shooting.Date == p.Shooting.Dates[i]
+			change(p, i)
+			if chosen {
+				p.Shooting.Date = p.Shooting.Dates[i]
+			}
+		}, err
+	}
+	return c
 }
 
 func dateOptions(p *plan.Plan) []option {

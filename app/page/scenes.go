@@ -55,7 +55,7 @@ func (s *Scenes) storyFields() {
 	s.form.says("On the day", func(*plan.Plan) string { return view.SceneDay(s.state, s.selected) })
 	s.text("Number", "7, or 7A", func(sc *plan.Scene) *string { return &sc.Number })
 	s.text("Title", "Coffee in the first sun", func(sc *plan.Scene) *string { return &sc.Title })
-	s.first = s.form.last()
+	s.first = s.form.newest()
 	s.choice("Space", spaceOptions, func(sc *plan.Scene) string { return string(sc.Space) },
 		func(sc *plan.Scene, v string) { sc.Space = plan.ID(v) })
 	s.long("Action", "what happens", 3, func(sc *plan.Scene) *string { return &sc.Action })

@@ -107,7 +107,7 @@ func (v *tableView) addRow(i int) {
 		b := newBound(widget.NewEntry(), c.hint, get, func(text string) string {
 			return v.form.commit(label, fmt.Sprint(label, i), text, func(text string) (func(*plan.Plan), error) {
 				change, err := c.parse(text)
-				return func(p *plan.Plan) { change(p, i) }, err
+				return v.within(i, func(p *plan.Plan) { change(p, i) }), err
 			})
 		})
 		cells = append(cells, b)
@@ -119,11 +119,25 @@ func (v *tableView) addRow(i int) {
 	v.rows.Add(container.NewVBox(append([]fyne.CanvasObject{v.table.line(entries, v.buttons(i))}, complaints...)...))
 }
 
+// within keeps an edit of row i from a plan that has no such row: undo takes rows away under the cursor.
+func (v *tableView) within(i int, edit func(*plan.Plan)) func(*plan.Plan) {
+	return func(p *plan.Plan) {
+		if i < v.table.count(p) {
+			edit(p)
+		}
+	}
+}
+
 // buttons are what stands at the end of row i.
 func (v *tableView) buttons(i int) fyne.CanvasObject {
 	button := func(icon fyne.ThemeIconName, verb string, do func(*plan.Plan, int)) *widget.Button {
 		b := widget.NewButtonWithIcon("", theme.Icon(icon), func() {
-			v.form.edit(verb+" "+v.table.item, "", func(p *plan.Plan) { do(p, i) })
+			for _, row := range v.cells { // the rows change places: what was not taken goes with none of them
+				for _, cell := range row {
+					cell.fresh = true
+				}
+			}
+			v.form.edit(verb+" "+v.table.item, "", v.within(i, func(p *plan.Plan) { do(p, i) }))
 		})
 		b.Importance = widget.LowImportance
 		return b

@@ -2,6 +2,7 @@ package page
 
 import (
 	"context"
+	"reflect"
 	"time"
 
 	"eavelight/app/draw"
@@ -27,6 +28,7 @@ type year struct {
 	scenes []plan.ID
 	at     plan.ID // the scene shown
 	year   int
+	from   basis
 	cancel context.CancelFunc
 	asked  int // counts computings, so that a late one is dropped
 	object *fyne.Container
@@ -59,6 +61,7 @@ func (y *year) show(st session.State, selected plan.ID) {
 	y.state = st
 	if !y.object.Visible() {
 		y.cancel()
+		y.from = basis{}
 		return
 	}
 	if selected != "" {
@@ -81,18 +84,34 @@ func (y *year) show(st session.State, selected plan.ID) {
 	y.compute()
 }
 
+// basis is what a year is computed from, and what is shown with it.
+type basis struct {
+	house  plan.Property
+	scene  plan.Scene
+	limits plan.LightLimits
+	dates  []plan.Date
+	chosen plan.Date
+	year   int
+}
+
 func (y *year) compute() {
+	sc, ok := y.state.Plan.Scene(y.at)
+	from := basis{y.state.Plan.Property, sc, y.state.Plan.Shooting.Light, day.Candidates(&y.state.Plan),
+		y.state.Results.Chosen.Date, view.YearShown(y.state, y.today())}
+	if ok && reflect.DeepEqual(from, y.from) {
+		return
+	}
+	y.from = from
 	y.cancel()
 	ctx, cancel := context.WithCancel(context.Background())
 	y.cancel = cancel
 	y.asked++
 	mine, st := y.asked, y.state
-	sc, ok := st.Plan.Scene(y.at)
 	if !ok || st.Plan.Property.Position == nil {
 		y.shows.Set(draw.YearData{Empty: "Set the position and add a scene, and the year is drawn."})
 		return
 	}
-	y.year = view.YearShown(st, y.today())
+	y.year = from.year
 	year := y.year
 	y.async(func() func() {
 		found, err := light.YearOf(ctx, &st.Plan, day.Zone(&st.Plan), sc, year)

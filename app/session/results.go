@@ -31,7 +31,7 @@ func (s *Session) Stop() { s.cancel() }
 func (s *Session) recompute() {
 	p := s.snapshots[s.at].plan
 	s.results.Wrong, s.results.Lacks = plan.Validate(p), plan.Lacks(p)
-	if s.cancel == nil || !samePlacing(s.basis, p) {
+	if s.cancel == nil || s.results.Stopped || !samePlacing(s.basis, p) {
 		s.place(p)
 	}
 	s.changed()
@@ -97,9 +97,7 @@ func (s *Session) place(p plan.Plan) {
 		}
 		deliver(func() {
 			s.results.Busy, s.results.Stopped, s.results.Err = false, stopped, err
-			if ok || !stopped {
-				s.results.Chosen, s.results.Placed = chosen, err == nil
-			}
+			s.results.Chosen, s.results.Placed = chosen, err == nil && (ok || !stopped)
 		})
 	})
 }

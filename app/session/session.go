@@ -7,7 +7,9 @@ package session
 
 import (
 	"context"
+	"errors"
 	"path/filepath"
+	"reflect"
 	"sync"
 	"time"
 
@@ -28,6 +30,9 @@ type Session struct {
 	at        int // index of the one shown
 	saved     int // number of the one on disk
 	counter   int
+	doc       int      // counts documents, so that what comes late for another one is known
+	saving    bool     // a write is under way
+	later     []func() // saves asked for meanwhile
 	results   Results
 	basis     plan.Plan // what the days were, or are being, computed from
 	placing   int       // counts placings, so that a late one is known
@@ -64,6 +69,12 @@ func (s *Session) restart(p plan.Plan, path string, stamp store.Stamp, claim *st
 		release(s.claim)
 	}
 	s.path, s.stamp, s.claim = path, stamp, claim
+	if s.cancel != nil {
+		s.cancel()
+		s.cancel = nil
+	}
+	s.results, s.later = Results{}, nil
+	s.doc++
 	s.counter++
 	s.saved = s.counter
 	s.snapshots, s.at = []snapshot{{number: s.counter, plan: p}}, 0
@@ -73,6 +84,7 @@ func (s *Session) restart(p plan.Plan, path string, stamp store.Stamp, claim *st
 // State is everything there is to show. Plan is a snapshot: read it, never write to it.
 type State struct {
 	Plan       plan.Plan
+	Doc        int    // changes when another document is opened
 	Path       string // "" for a plan that has no file yet
 	Dirty      bool
 	Undo, Redo string // the names of the edits; "" where there is none
@@ -83,6 +95,7 @@ type State struct {
 func (s *Session) State() State {
 	st := State{
 		Plan:    s.snapshots[s.at].plan,
+		Doc:     s.doc,
 		Path:    s.path,
 		Dirty:   s.snapshots[s.at].number != s.saved,
 		Results: s.results,
@@ -105,6 +118,9 @@ func (s *Session) Edit(name, key string, f func(*plan.Plan)) plan.Problems {
 	f(&next)
 	if wrong := plan.Validate(next).At(plan.Wrong); len(wrong) > 0 {
 		return wrong
+	}
+	if reflect.DeepEqual(next, s.snapshots[s.at].plan) {
+		return nil // nothing to undo
 	}
 	s.counter++
 	snap := snapshot{number: s.counter, plan: next, edit: name, key: key, when: s.now()}
@@ -138,10 +154,20 @@ func (s *Session) step(by int) {
 // own goroutine; on an error the open plan stays.
 func (s *Session) Open(path string, done func(error)) {
 	path = absolute(path)
+	shown := s.snapshots[s.at].number
+	opened := func(p plan.Plan, stamp store.Stamp, claim *store.Claim, err error) func() {
+		return func() {
+			if err == nil && s.snapshots[s.at].number != shown {
+				err = errors.New("the open plan was changed meanwhile; save it, then open the other one again")
+			}
+			s.opened(p, path, stamp, claim, err, done)
+		}
+	}
 	if path == s.path { // our own claim would be in the way
+		claim := s.claim
 		s.background(func() func() {
 			p, stamp, err := store.Read(path)
-			return func() { s.opened(p, path, stamp, s.claim, err, done) }
+			return opened(p, stamp, claim, err)
 		})
 		return
 	}
@@ -151,7 +177,7 @@ func (s *Session) Open(path string, done func(error)) {
 			return func() { done(err) }
 		}
 		p, stamp, err := store.Read(path)
-		return func() { s.opened(p, path, stamp, claim, err, done) }
+		return opened(p, stamp, claim, err)
 	})
 }
 
@@ -173,6 +199,10 @@ func (s *Session) Fresh(p plan.Plan) {
 // Save writes the plan to its file in the background. A file that changed on disk behind the window is left alone and done
 // hears store.ErrChanged.
 func (s *Session) Save(done func(error)) {
+	if s.saving { // the stamp to compare with is not there yet
+		s.later = append(s.later, func() { s.Save(done) })
+		return
+	}
 	last := s.stamp
 	s.write(s.path, s.claim, done, func(path string, p plan.Plan) (store.Stamp, error) { return store.Write(path, p, last) })
 }
@@ -206,23 +236,28 @@ func (s *Session) SaveAs(path string, overwrite bool, done func(error)) {
 
 // write saves the snapshot shown. A claim on another file than the open one is kept when that went well, else given back.
 func (s *Session) write(path string, claim *store.Claim, done func(error), write func(string, plan.Plan) (store.Stamp, error)) {
-	snap := s.snapshots[s.at]
+	snap, doc, other := s.snapshots[s.at], s.doc, claim != s.claim
+	s.saving = true
 	s.background(func() func() {
 		stamp, err := write(path, snap.plan)
 		return func() {
-			if stamp.IsZero() {
-				if claim != s.claim {
-					release(claim)
+			s.saving = false
+			switch stays := s.doc == doc && !stamp.IsZero(); {
+			case stays:
+				if other {
+					release(s.claim)
 				}
-				done(err)
-				return
+				s.path, s.stamp, s.claim, s.saved = path, stamp, claim, snap.number
+				s.changed()
+			case other: // not written, or another document is open by now
+				release(claim)
 			}
-			if claim != s.claim {
-				release(s.claim)
-			}
-			s.path, s.stamp, s.claim, s.saved = path, stamp, claim, snap.number
-			s.changed()
 			done(err)
+			later := s.later
+			s.later = nil
+			for _, save := range later {
+				save()
+			}
 		}
 	})
 }

@@ -135,7 +135,9 @@ func TestUndoRestoresEverySnapshot(t *testing.T) {
 					p.Title += "x"
 				}
 			})
-			plans = append(plans, b.State().Plan.Clone())
+			if now := b.State().Plan; !reflect.DeepEqual(now, plans[len(plans)-1]) { // an edit that changes nothing is no step
+				plans = append(plans, now.Clone())
+			}
 		}
 		for i := len(plans) - 1; i >= 0; i-- {
 			if !reflect.DeepEqual(plans[i], b.State().Plan) {
@@ -252,6 +254,75 @@ func TestSaveAndReopen(t *testing.T) {
 	b.Close()
 	if err := other.open(t, path); err != nil || other.State().Plan.Title != "Saved twice" {
 		t.Errorf("reopened: %v, title %q", err, other.State().Plan.Title)
+	}
+}
+
+// TestSaveThenAnotherDocument: a save that ends after another document was put in place does not tie that one to the file.
+func TestSaveThenAnotherDocument(t *testing.T) {
+	b := newBench(t)
+	path := demo(t)
+	if err := b.open(t, path); err != nil {
+		t.Fatal(err)
+	}
+	b.Edit("change title", "", setTitle("Mine"))
+	done := false
+	b.Save(func(err error) { done = true })
+	b.Fresh(plan.New())
+	b.wait(&done)
+	if st := b.State(); st.Path != "" || st.Plan.Title != "" || st.Results.Placed && len(st.Results.Chosen.Scenes) > 0 {
+		t.Errorf("the new plan has path %q and %d scenes placed", st.Path, len(st.Results.Chosen.Scenes))
+	}
+	if p, _, err := store.Read(path); err != nil || p.Title != "Mine" {
+		t.Errorf("the file holds %q, %v", p.Title, err)
+	}
+}
+
+// TestTwoQuickSaves: the second waits for the first, and neither takes the other for a stranger.
+func TestTwoQuickSaves(t *testing.T) {
+	b := newBench(t)
+	if err := b.open(t, demo(t)); err != nil {
+		t.Fatal(err)
+	}
+	var results []error
+	both := false
+	done := func(err error) { results = append(results, err); both = len(results) == 2 }
+	b.Edit("change title", "", setTitle("One"))
+	b.Save(done)
+	b.Edit("change agent", "", func(p *plan.Plan) { p.Brief.Agent = "Two" })
+	b.Save(done)
+	b.wait(&both)
+	if results[0] != nil || results[1] != nil || b.State().Dirty {
+		t.Errorf("results %v, dirty %v", results, b.State().Dirty)
+	}
+}
+
+// TestEditWhileOpening: what was typed while a file was being read is not dropped.
+func TestEditWhileOpening(t *testing.T) {
+	b := newBench(t)
+	done, result := false, error(nil)
+	b.Open(demo(t), func(err error) { done, result = true, err })
+	b.Edit("change title", "", setTitle("Typed"))
+	b.wait(&done)
+	if result == nil || b.State().Plan.Title != "Typed" {
+		t.Errorf("opened over it: %v, title %q", result, b.State().Plan.Title)
+	}
+}
+
+// TestStoppedPlacingGoesOn: the next change of anything places again.
+func TestStoppedPlacingGoesOn(t *testing.T) {
+	b := newBench(t)
+	if err := b.open(t, demo(t)); err != nil {
+		t.Fatal(err)
+	}
+	b.Stop()
+	b.settle()
+	if !b.State().Results.Stopped {
+		t.Skip("it was placed before it could be stopped")
+	}
+	b.Edit("change title", "", setTitle("Another"))
+	b.settle()
+	if st := b.State(); st.Results.Stopped || len(st.Results.Days) != 3 {
+		t.Errorf("stopped %v, %d days", st.Results.Stopped, len(st.Results.Days))
 	}
 }
 

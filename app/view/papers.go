@@ -9,12 +9,15 @@ import (
 	"eavelight/plan/people"
 )
 
-// CanWrite reports whether there is a day to write about.
-func CanWrite(st session.State) bool { return st.Results.Placed && st.Results.Chosen.Sky != nil }
+// hasDay reports whether there is a day to show; while another one is computed, it is the one from before.
+func hasDay(st session.State) bool { return st.Results.Placed && st.Results.Chosen.Sky != nil }
+
+// CanWrite reports whether there is a day to write about, and it is that of the plan as it stands.
+func CanWrite(st session.State) bool { return hasDay(st) && !st.Results.Busy }
 
 // SheetText is the call sheet in words.
 func SheetText(st session.State) string {
-	if !CanWrite(st) {
+	if !hasDay(st) {
 		return NoDay(st.Results.Chosen)
 	}
 	return papers.CallSheet(&st.Plan, st.Results.Chosen).Text()
@@ -30,7 +33,7 @@ func Unready(st session.State) []string {
 		who, _ := st.Plan.Person(u.Person)
 		out = append(out, sentence(plan.Problem{Code: plan.NotSigned, Facts: []any{who.Called(), string(u.Kind), string(u.Status)}}.String()))
 	}
-	if CanWrite(st) {
+	if hasDay(st) {
 		if n := len(papers.CallSheet(&st.Plan, st.Results.Chosen).Unprintable()); n > 0 {
 			out = append(out, fmt.Sprintf("%d characters have no letter in the font and print as a box.", n))
 		}

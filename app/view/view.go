@@ -82,6 +82,9 @@ func holds(page Page, st session.State) string {
 		}
 		return d.Date.Short()
 	}
+	if !hasDay(st) {
+		return "no day to write about yet"
+	}
 	if n := len(people.Missing(&p, st.Results.Chosen.Date)); n > 0 {
 		return "call sheet; " + count(n, "release to be signed", "releases to be signed")
 	}

@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"regexp"
+	"strconv"
 	"time"
 
 	"eavelight/plan"
@@ -114,23 +116,51 @@ func (c lightCommand) plan() (plan.Plan, error) {
 		return plan.Plan{}, fmt.Errorf("name a plan or a position with --at, not both")
 	case c.Plan != "":
 		p, _, err := store.Read(c.Plan)
+		if err == nil && p.Property.Zone == "" && p.Property.Position != nil {
+			p.Property.Zone, err = locate.Zone(*p.Property.Position)
+		}
 		return p, err
 	case c.At == "":
 		return plan.Plan{}, fmt.Errorf("name a plan, or a position with --at")
 	}
-	found, err := locate.Parse(c.At)
+	at, err := positionOf(c.At)
 	if err != nil {
 		return plan.Plan{}, err
 	}
 	p := plan.New()
-	p.Property.Position = &found[0].Position
-	p.Property.Zone, err = locate.Zone(found[0].Position)
+	p.Property.Position = &at
+	p.Property.Zone, err = locate.Zone(at)
 	return p, err
+}
+
+// twoFigures is LAT,LON as programs write it, which leaves no doubt about the comma.
+var twoFigures = regexp.MustCompile(`^(-?\d+(?:\.\d+)?),\s*(-?\d+(?:\.\d+)?)$`)
+
+// positionOf reads --at: two figures, or anything that means one place.
+func positionOf(text string) (plan.Position, error) {
+	if m := twoFigures.FindStringSubmatch(text); m != nil {
+		lat, _ := strconv.ParseFloat(m[1], 64)
+		lon, _ := strconv.ParseFloat(m[2], 64)
+		if at := (plan.Position{Lat: lat, Lon: lon}); at.Valid() {
+			return at, nil
+		}
+	}
+	found, err := locate.Parse(text)
+	if err != nil {
+		return plan.Position{}, err
+	}
+	if len(found) > 1 {
+		return plan.Position{}, fmt.Errorf("%d places are called %q, the largest %s and %s; add the state or country", len(found), text, found[0].Name, found[1].Name)
+	}
+	return found[0].Position, nil
 }
 
 func (c lightCommand) dates(p plan.Plan, zone *time.Location, instant *time.Time, now time.Time) ([]plan.Date, error) {
 	if c.Date != "" {
 		d, err := plan.ParseDate(c.Date)
+		if err == nil && (d.Year < 1900 || d.Year > 2100) {
+			err = fmt.Errorf("%s is outside the years 1900 to 2100, in which the sun is known well enough", d)
+		}
 		return []plan.Date{d}, err
 	}
 	if instant != nil {

@@ -26,7 +26,7 @@ type pictureCommand struct {
 // Run is kong's.
 func (c pictureCommand) Run(w world) (err error) {
 	var width, height int
-	if n, _ := fmt.Sscanf(c.Size, "%dx%d", &width, &height); n != 2 || width < 400 || height < 300 || width > 8000 || height > 8000 {
+	if n, _ := fmt.Sscanf(c.Size, "%dx%d", &width, &height); n != 2 || fmt.Sprintf("%dx%d", width, height) != c.Size || width < 400 || height < 300 || width > 8000 || height > 8000 {
 		return fmt.Errorf("--size %q is not a size; write it as in 1440x900, from 400x300 to 8000x8000", c.Size)
 	}
 	p, _, err := store.Read(c.Plan)
