@@ -54,6 +54,7 @@ func run(args []string, stdout, stderr io.Writer, now func() time.Time) int {
 		kong.Writers(stdout, stderr),
 		kong.Exit(func(c int) { code = c }),
 		kong.UsageOnError(),
+		kong.WithHyphenPrefixedParameters(true), // --at -36.85,174.76
 	)
 	ctx, err := parser.Parse(args)
 	if code >= 0 { // help or version was printed

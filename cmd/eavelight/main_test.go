@@ -49,6 +49,7 @@ func TestExitCodes(t *testing.T) {
 		{"light with two", []string{"light", demo, "--at", "1,2"}, 2, "not both"},
 		{"light of the demo", []string{"light", demo}, 0, "golden evening"},
 		{"light where both figures are whole", []string{"light", "--at", "51,0", "--date", "2027-06-21"}, 0, "Europe/London"},
+		{"light south of the equator", []string{"light", "--at", "-36.8485,174.7633", "--date", "2027-12-22", "--json"}, 0, "Pacific/Auckland"},
 		{"light of a name that many towns have", []string{"light", "--at", "Springfield"}, 2, "add the state or country"},
 		{"light of a far year", []string{"light", demo, "--date", "9999-01-01"}, 2, "1900 to 2100"},
 		{"a picture of a strange size", []string{"picture", demo, "--size", "1440x900abc", "-o", "x.png"}, 2, "1440x900"},

@@ -11,7 +11,7 @@ import (
 
 type papersCommand struct {
 	dated
-	Out       string `short:"o" required:"" help:"The folder to write into; made if it is not there." placeholder:"DIR"`
+	Out       string `short:"o" default:"out" help:"The folder to write into; made if it is not there." placeholder:"DIR"`
 	Overwrite bool   `help:"Replace papers of the same name that are there already."`
 }
 

@@ -2,6 +2,7 @@ package store
 
 import (
 	"crypto/sha256"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -48,6 +49,9 @@ func Read(path string) (plan.Plan, Stamp, error) {
 // readFile reads a regular file of a size that a plan can have.
 func readFile(path string) ([]byte, Stamp, error) {
 	info, err := os.Stat(path) // before opening: to open a pipe would wait for its other end
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, Stamp{}, fmt.Errorf("there is no file %s (%w)", path, fs.ErrNotExist)
+	}
 	if err != nil {
 		return nil, Stamp{}, err
 	}
