@@ -79,7 +79,7 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 	return d
 }
 
-// growing stacks objects like a box, and gives the room that is left to one of them.
+// growing stacks objects like a box, and gives one of them up to twice its height of the room that is left.
 type growing struct{ it fyne.CanvasObject }
 
 func (growing) MinSize(objects []fyne.CanvasObject) fyne.Size {
@@ -97,7 +97,7 @@ func (g growing) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	for _, o := range objects {
 		h := o.MinSize().Height
 		if o == g.it {
-			h += spare
+			h += min(spare, h)
 		}
 		o.Move(fyne.NewPos(0, y))
 		o.Resize(fyne.NewSize(size.Width, h))
