@@ -220,3 +220,12 @@ func BenchmarkWrite(b *testing.B) {
 		stamp = must1[Stamp](b)(Write(path, p, stamp))
 	}
 }
+
+// BenchmarkReadDemo opens the demo plan from its file.
+func BenchmarkReadDemo(b *testing.B) {
+	for b.Loop() {
+		if _, _, err := Read("../../testdata/tarn-ledge.eavelight"); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
