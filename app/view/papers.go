@@ -4,9 +4,8 @@ import (
 	"fmt"
 
 	"eavelight/app/session"
-	"eavelight/plan"
+	"eavelight/plan/day"
 	"eavelight/plan/papers"
-	"eavelight/plan/people"
 )
 
 // hasDay reports whether there is a day to show; while another one is computed, it is the one from before.
@@ -23,15 +22,23 @@ func SheetText(st session.State) string {
 	return papers.CallSheet(&st.Plan, st.Results.Chosen).Text()
 }
 
+// Unsigned names every release that the film still needs signed.
+func Unsigned(st session.State) []string {
+	var out []string
+	for _, u := range day.Unsigned(&st.Plan, st.Results.Chosen.Date) {
+		out = append(out, u.String())
+	}
+	return out
+}
+
 // Unready lists what is missing before the papers should be sent.
 func Unready(st session.State) []string {
 	var out []string
 	for _, l := range st.Results.Lacks.Under("papers") {
 		out = append(out, sentence(l.String()))
 	}
-	for _, u := range people.Missing(&st.Plan, st.Results.Chosen.Date) {
-		who, _ := st.Plan.Person(u.Person)
-		out = append(out, sentence(plan.Problem{Code: plan.NotSigned, Facts: []any{who.Called(), string(u.Kind), string(u.Status)}}.String()))
+	for _, u := range Unsigned(st) {
+		out = append(out, sentence(u))
 	}
 	if hasDay(st) {
 		if n := len(papers.CallSheet(&st.Plan, st.Results.Chosen).Unprintable()); n > 0 {

@@ -71,7 +71,7 @@ func holds(page Page, st session.State) string {
 	case Scenes:
 		return count(len(p.Scenes), "scene", "scenes")
 	case People:
-		if n := len(people.Missing(&p, st.Results.Chosen.Date)); n > 0 {
+		if n := len(Unsigned(st)); n > 0 {
 			return count(n, "release to be signed", "releases to be signed")
 		}
 		return count(len(p.People), "person", "people") + ", all signed"
@@ -85,7 +85,7 @@ func holds(page Page, st session.State) string {
 	if !hasDay(st) {
 		return "no day to write about yet"
 	}
-	if n := len(people.Missing(&p, st.Results.Chosen.Date)); n > 0 {
+	if n := len(Unsigned(st)); n > 0 {
 		return "call sheet; " + count(n, "release to be signed", "releases to be signed")
 	}
 	return "call sheet"
@@ -242,6 +242,9 @@ func PersonRows(st session.State) []Row {
 		if q.Minor {
 			sub = append(sub, "minor")
 		}
+		if q.Paid {
+			sub = append(sub, "paid")
+		}
 		if n > 0 {
 			sub = append(sub, count(n, "scene", "scenes"))
 		}
@@ -268,6 +271,9 @@ func PersonDay(st session.State, id plan.ID) string {
 		return "Not called on " + d.Date.Short() + "."
 	}
 	text := fmt.Sprintf("%s: called %s, free to go %s.", d.Date.Short(), clock(d, pr.Call), clock(d, pr.Release))
+	if who, ok := st.Plan.Person(id); ok && who.Travel > 0 {
+		text += fmt.Sprintf(" Leaves home by %s.", clock(d, pr.Call.Add(-time.Duration(who.Travel)*time.Minute)))
+	}
 	if len(pr.OnCamera) > 0 {
 		var names []string
 		for _, on := range pr.OnCamera {
@@ -287,19 +293,38 @@ func SceneDay(st session.State, id plan.ID) string {
 	if !ok || d.Sky == nil {
 		return ""
 	}
-	var text string
+	text := shot(st.Plan, id)
 	for _, at := range d.Scenes {
 		if at.Scene == id {
-			text = fmt.Sprintf("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light. ", d.Date.Short(),
+			text += fmt.Sprintf("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light. ", d.Date.Short(),
 				clock(d, at.Setup), clock(d, at.Start), clock(d, at.End), day.Percent(at.Kept))
 		}
 	}
 	for _, out := range d.LeftOut {
 		if out.Scene == id {
-			text = sentence(out.Why.String()) + " "
+			text += sentence(out.Why.String()) + " "
 		}
 	}
 	return text + "Its light (" + string(sc.Wish.Kind.Or()) + "): " + strings.Join(d.Sky.Explain(sc), " ")
+}
+
+// shot says what really happened to a scene, from the shoot log.
+func shot(p plan.Plan, id plan.ID) string {
+	text := ""
+	for _, e := range p.Log {
+		if e.Scene != id {
+			continue
+		}
+		text += "Shot " + e.Date.Short()
+		if e.Start.IsSet() && e.End.IsSet() {
+			text += fmt.Sprintf(", %s–%s", e.Start, e.End)
+		}
+		if e.Note != "" {
+			text += " (" + e.Note + ")"
+		}
+		text += ". "
+	}
+	return text
 }
 
 // LampLine says whether a scene's lamp holds against the light of its space when it is shot, and what that light asks of

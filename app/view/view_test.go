@@ -42,9 +42,9 @@ func TestLacking(t *testing.T) {
 		{Brief, "the plan has no title, and 2 more", "Harrow Lane Estates"},
 		{Property, "the position is not set, so the light can't be computed, and 3 more", "7 spaces"},
 		{Scenes, "there is no scene yet", "14 scenes"},
-		{People, "nobody is listed", "3 releases to be signed"},
+		{People, "nobody is listed", "4 releases to be signed"},
 		{Day, "no date is proposed", "1 scene left out"},
-		{Papers, "the nearest hospital is not filled in, and 1 more", "call sheet; 3 releases to be signed"},
+		{Papers, "the nearest hospital is not filled in, and 1 more", "call sheet; 4 releases to be signed"},
 	} {
 		if got := Lacking(c.page, empty); got != c.empty {
 			t.Errorf("%s of an empty plan: %q, want %q", c.page, got, c.empty)
@@ -219,5 +219,22 @@ func TestCloudSpansJoin(t *testing.T) {
 	spans := CloudSpans(d)
 	if len(spans) != 1 || spans[0].Share != 0.8 || clock(d, spans[0].From) != "05:00" || clock(d, spans[0].To) != "11:00" {
 		t.Errorf("%+v", spans)
+	}
+}
+
+// TestWhatIsSaidHasEffect: the way from home, the shoot log and the releases about things are not only stored.
+func TestWhatIsSaidHasEffect(t *testing.T) {
+	p := demo(t)
+	p.Log = []plan.LogEntry{{Scene: "coffee", Date: plan.Date{Year: 2027, Month: 10, Day: 16}, Start: plan.ClockAt(450), End: plan.ClockAt(475), Note: "two takes"}}
+	st := state(t, p)
+	if got := PersonDay(st, "nina"); !strings.Contains(got, "called 07:10") || !strings.Contains(got, "Leaves home by 06:45.") {
+		t.Errorf("25 minutes before the call: %q", got)
+	}
+	if got := SceneDay(st, "coffee"); !strings.HasPrefix(got, "Shot Sat 16 Oct 2027, 07:30–07:55 (two takes). ") {
+		t.Errorf("the shoot log: %q", got)
+	}
+	want := "Flights over the tarn and the house: the drone release is needed, not signed"
+	if got := Unsigned(st); len(got) != 4 || got[3] != want {
+		t.Errorf("%q, want %q last", got, want)
 	}
 }

@@ -8,7 +8,6 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/day"
-	"eavelight/plan/people"
 	"eavelight/plan/store"
 )
 
@@ -96,9 +95,8 @@ func (c checkCommand) find() ([]finding, error) {
 	for _, problem := range d.Problems {
 		add(problem.Path, problem.String())
 	}
-	for _, u := range people.Missing(&p, d.Date) {
-		who, _ := p.Person(u.Person)
-		add("releases", plan.Problem{Code: plan.NotSigned, Facts: []any{who.Called(), string(u.Kind), string(u.Status)}}.String())
+	for _, u := range day.Unsigned(&p, d.Date) {
+		add(u.Path, u.String())
 	}
 	return found, nil
 }

@@ -1,10 +1,12 @@
 package day
 
 import (
+	"cmp"
 	"slices"
 
 	"eavelight/plan"
 	"eavelight/plan/light"
+	"eavelight/plan/people"
 	"eavelight/plan/place"
 )
 
@@ -86,4 +88,24 @@ func Percent(share float64) int {
 		return 100
 	}
 	return min(int(share*100+0.5), 99)
+}
+
+// Unsigned are the releases that the film still needs signed: those of the people on camera, then those about anything else.
+func Unsigned(p *plan.Plan, d plan.Date) plan.Problems {
+	var out plan.Problems
+	add := func(about string, kind plan.ReleaseKind, status plan.ReleaseStatus) {
+		out = append(out, plan.Problem{Code: plan.NotSigned, Level: plan.Warning, Path: "releases", Facts: []any{about, string(kind), string(status)}})
+	}
+	for _, u := range people.Missing(p, d) {
+		who, _ := p.Person(u.Person)
+		add(who.Called(), u.Kind, u.Status)
+	}
+	for _, r := range people.Pending(p, d) {
+		about := r.Subject
+		if who, ok := p.Person(r.Party); ok && about == "" {
+			about = who.Called()
+		}
+		add(cmp.Or(about, string(r.ID)), cmp.Or(r.Kind, "unspecified"), r.Status)
+	}
+	return out
 }

@@ -78,6 +78,19 @@ func Missing(p *plan.Plan, d plan.Date) []Unsigned {
 	return out
 }
 
+// Pending lists the releases that are not about a person on camera (the house, a song, the drone's flights) and are not
+// signed on a date; in the plan's order.
+func Pending(p *plan.Plan, d plan.Date) []plan.Release {
+	var out []plan.Release
+	for _, r := range p.Releases {
+		own := r.Kind == plan.ModelRelease || r.Kind == plan.MinorRelease
+		if r.Status = StatusOn(r, d); !own && r.Status != plan.Signed {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
 // OwnKind is the kind of release that a person signs, or has signed for them.
 func OwnKind(p plan.Person) plan.ReleaseKind {
 	if p.Minor {
