@@ -111,7 +111,7 @@ func (m *model) rules() {
 		case who.Minor:
 			weight *= r.Weights.Minor
 		}
-		m.problem.People = append(m.problem.People, perSlot(r.Weights.Waiting*weight))
+		m.problem.People = append(m.problem.People, place.Person{Wait: perSlot(r.Weights.Waiting * weight)})
 	}
 }
 

@@ -74,10 +74,10 @@ func stillToCome(p Problem, day Result, k int) (light, waiting int64) {
 		light += p.Scenes[j].Light[day.Start[j]]
 	}
 	last := day.Order[k-1]
-	for q, cost := range p.People {
+	for q, who := range p.People {
 		for t := day.Start[last] + p.Scenes[last].Shoot; t < p.Slots; t++ {
 			if waitsAt(p, day, q, t) {
-				waiting += cost
+				waiting += who.Wait
 			}
 		}
 	}

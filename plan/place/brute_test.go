@@ -99,7 +99,7 @@ func tiny(r *rand.Rand, scenes, slots int) Problem {
 		}
 	}
 	for range r.IntN(5) {
-		p.People = append(p.People, r.Int64N(6))
+		p.People = append(p.People, Person{Wait: r.Int64N(6)})
 	}
 	if r.IntN(3) > 0 {
 		p.Meal = Meal{Within: 2 + r.IntN(slots/2), Length: 1 + r.IntN(2)}

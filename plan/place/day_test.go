@@ -24,9 +24,9 @@ func windowedDay(seed uint64, scenes int) Problem {
 		}
 	}
 	for q := range 8 {
-		p.People = append(p.People, 1000)
+		p.People = append(p.People, Person{Wait: 1000})
 		if q == 0 {
-			p.People[q] = 3000 // a child
+			p.People[q].Wait = 3000 // a child
 		}
 	}
 	for range scenes {

@@ -22,7 +22,7 @@ func window(from, to int) []int64 {
 func ExampleSolve() {
 	p := place.Problem{
 		Slots: 30, Latest: 30, Longest: 30, DayCost: 1, Prepare: 1, PackUp: 1,
-		People: []int64{50},             // the child
+		People: []Person{{Wait: 50}},    // the child
 		Moves:  [][]int{{0, 2}, {2, 0}}, // kitchen, terrace
 		Scenes: []place.Scene{
 			{Space: 0, Setup: 1, Shoot: 4, Light: window(0, 30), Leave: 1000, People: []int{0}},

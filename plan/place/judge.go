@@ -173,8 +173,8 @@ func judgeLoss(p Problem, r Result) Loss {
 		from, to := p.Scenes[r.Order[k-1]].Space, p.Scenes[r.Order[k]].Space
 		loss.Moves += p.MoveCost * int64(p.Moves[from][to])
 	}
-	for q, cost := range p.People {
-		loss.Waiting += cost * judgeWaiting(p, r, q)
+	for q, who := range p.People {
+		loss.Waiting += who.Wait * judgeWaiting(p, r, q)
 	}
 	return loss
 }

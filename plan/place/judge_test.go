@@ -10,7 +10,7 @@ import (
 // byHand is a day worked out by hand: two spaces 2 slots apart, three scenes, one meal of 3 slots in at most 13.
 func byHand() (Problem, Result) {
 	p := Problem{
-		Slots: 40, People: []int64{10, 7}, Moves: [][]int{{0, 2}, {1, 0}}, MoveCost: 4, Prepare: 2, PackUp: 1,
+		Slots: 40, People: []Person{{Wait: 10}, {Wait: 7}}, Moves: [][]int{{0, 2}, {1, 0}}, MoveCost: 4, Prepare: 2, PackUp: 1,
 		Earliest: 1, Latest: 30, Longest: 25, DayCost: 3, Meal: Meal{Within: 13, Length: 3},
 	}
 	for i := range 3 {
@@ -79,7 +79,7 @@ func TestValidate(t *testing.T) {
 		"Prepare, PackUp":        func(p *Problem) { p.Prepare = -1 },
 		"Meal.Within":            func(p *Problem) { p.Meal.Within = 0 },
 		"MoveCost":               func(p *Problem) { p.MoveCost = -1 },
-		"People[1]":              func(p *Problem) { p.People[1] = MaxCost + 1 },
+		"People[1]":              func(p *Problem) { p.People[1].Wait = MaxCost + 1 },
 		"Moves[0] has":           func(p *Problem) { p.Moves[0] = nil },
 		"Moves[1][1]":            func(p *Problem) { p.Moves[1][1] = 1 },
 		"Moves[1] wants":         func(p *Problem) { p.Moves[1][0] = -1 },

@@ -213,14 +213,14 @@ func waitingGroups(p Problem) []group {
 	}
 	var groups []group
 	for q, set := range scenes {
-		if bits.OnesCount64(set) < 2 || p.People[q] == 0 {
+		if bits.OnesCount64(set) < 2 || p.People[q].Wait == 0 {
 			continue
 		}
 		at := slices.IndexFunc(groups, func(g group) bool { return g.scenes == set })
 		if at < 0 {
-			groups = append(groups, group{scenes: set, cost: p.People[q]})
+			groups = append(groups, group{scenes: set, cost: p.People[q].Wait})
 		} else {
-			groups[at].cost += p.People[q]
+			groups[at].cost += p.People[q].Wait
 		}
 	}
 	return groups

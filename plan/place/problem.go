@@ -21,7 +21,7 @@ const (
 type Problem struct {
 	Slots    int     // the day is slots 0..Slots-1; nothing happens outside
 	Scenes   []Scene // at most MaxScenes
-	People   []int64 // cost of one waiting slot for person i
+	People   []Person
 	Moves    [][]int // slots to move the kit from space a to b; [a][a] is 0; need not be symmetric
 	MoveCost int64   // cost of one slot spent moving, on top of what that slot costs anyway
 	Prepare  int     // slots from call to the first set-up's start
@@ -30,25 +30,36 @@ type Problem struct {
 	Latest   int     // wrap is no later than this slot; at most Slots
 	Longest  int     // call to wrap is at most this many slots
 	DayCost  int64   // cost of one slot from call to wrap
+	Overtime []int64 // what a day of so many slots costs beyond DayCost, by its length; never falling; nil is nothing
 	Meal     Meal    // the zero Meal is no rule
+}
+
+// Person is somebody who is in scenes.
+type Person struct {
+	Wait    int64 // cost of one slot of waiting
+	Change  int   // slots that another look takes, from the end of a scene in one to the shooting in the other
+	Longest int   // slots from their first shooting start to their last end at most; 0 is no limit
+	Work    int   // slots of shooting that they are in at most; 0 is no limit
 }
 
 // Scene is one scene to be placed. It occupies the slots [start-Setup, start+Shoot), where start is its shooting start.
 type Scene struct {
 	Space  int     // row of Problem.Moves
 	Setup  int     // slots of set-up, right before the shooting
+	Lights int     // 0, or a lighting that scenes of one space share: right after another with it, no set-up is needed
 	Shoot  int     // slots of shooting, at least 1
 	Light  []int64 // cost by shooting-start slot, Forbidden where it may not start; len is Problem.Slots
 	Leave  int64   // cost of leaving it out
 	People []int   // who is in it: indices into Problem.People, each once
+	Looks  []int   // nil, or by place in People the look they wear; 0 is any look
 	After  []int   // scenes that must come before it, if both are placed: indices into Problem.Scenes
 }
 
 // Meal is the meal rule: no stretch longer than Within slots without a meal, measured from call to a meal's start, from a
-// meal's end to the next meal's start, and from the last meal's end (or call) to wrap. Length 0 is no rule and no meals.
-// See the package comment for how many meals a day may have and where.
+// meal's end to the next meal's start, and from the last meal's end (or call) to wrap; and none shorter than Apart between
+// two meals. Length 0 is no rule and no meals. See the package comment for how many meals a day may have and where.
 type Meal struct {
-	Within, Length int
+	Within, Length, Apart int
 }
 
 // Span is a half-open run of slots.
@@ -58,11 +69,11 @@ type Span struct {
 
 // Loss is what a placement loses, by its parts.
 type Loss struct {
-	Light, Waiting, Moves, Length, LeftOut int64
+	Light, Waiting, Moves, Length, Overtime, LeftOut int64
 }
 
 // Total is the one number that Solve makes least.
-func (l Loss) Total() int64 { return l.Light + l.Waiting + l.Moves + l.Length + l.LeftOut }
+func (l Loss) Total() int64 { return l.Light + l.Waiting + l.Moves + l.Length + l.Overtime + l.LeftOut }
 
 // Status says how far a Result can be trusted to be the best.
 type Status int
@@ -107,17 +118,20 @@ func (p Problem) Validate() error {
 		return fmt.Errorf("%d scenes; a day holds at most %d", len(p.Scenes), MaxScenes)
 	case p.Earliest < 0 || p.Earliest > p.Latest || p.Latest > p.Slots:
 		return fmt.Errorf("Earliest %d and Latest %d; want 0 <= Earliest <= Latest <= Slots (%d)", p.Earliest, p.Latest, p.Slots)
-	case !inRange(MaxSlots, p.Prepare, p.PackUp, p.Longest, p.Meal.Within, p.Meal.Length):
+	case !inRange(MaxSlots, p.Prepare, p.PackUp, p.Longest, p.Meal.Within, p.Meal.Length, p.Meal.Apart):
 		return fmt.Errorf("Prepare, PackUp, Longest and Meal want 0 to %d slots", MaxSlots)
-	case p.Meal.Length > 0 && p.Meal.Within < 1:
-		return fmt.Errorf("Meal.Within is %d; want at least 1", p.Meal.Within)
+	case p.Meal.Length > 0 && (p.Meal.Within < 1 || p.Meal.Apart > p.Meal.Within):
+		return fmt.Errorf("Meal is %+v; want Within at least 1 and no less than Apart", p.Meal)
 	case !affordable(p.MoveCost) || !affordable(p.DayCost):
 		return fmt.Errorf("MoveCost %d and DayCost %d want 0 to MaxCost", p.MoveCost, p.DayCost)
 	}
-	for i, c := range p.People {
-		if !affordable(c) {
-			return fmt.Errorf("People[%d] costs %d; want 0 to MaxCost", i, c)
+	for i, q := range p.People {
+		if !affordable(q.Wait) || !inRange(MaxSlots, q.Change, q.Longest, q.Work) {
+			return fmt.Errorf("People[%d] is %+v; want Wait 0 to MaxCost and the rest 0 to %d slots", i, q, MaxSlots)
 		}
+	}
+	if err := p.validateOvertime(); err != nil {
+		return err
 	}
 	if err := p.validateMoves(); err != nil {
 		return err
@@ -129,6 +143,18 @@ func (p Problem) Validate() error {
 	}
 	if groups := len(waitingGroups(p)); groups > 64 {
 		return fmt.Errorf("%d people with different scenes may wait; at most 64", groups)
+	}
+	return nil
+}
+
+func (p Problem) validateOvertime() error {
+	if p.Overtime != nil && len(p.Overtime) != p.Longest+1 {
+		return fmt.Errorf("Overtime has %d entries; want one for each length of 0 to Longest, %d", len(p.Overtime), p.Longest+1)
+	}
+	for i, c := range p.Overtime {
+		if !affordable(c) || i > 0 && c < p.Overtime[i-1] {
+			return fmt.Errorf("Overtime[%d] is %d; want 0 to MaxCost and no less than the one before", i, c)
+		}
 	}
 	return nil
 }
@@ -153,6 +179,8 @@ func (p Problem) validateScene(i int) error {
 	switch {
 	case s.Space < 0 || s.Space >= len(p.Moves):
 		return fmt.Errorf("Space %d is not a row of Moves", s.Space)
+	case s.Looks != nil && len(s.Looks) != len(s.People):
+		return fmt.Errorf("Looks has %d entries; want none or one for each of %d People", len(s.Looks), len(s.People))
 	case s.Shoot < 1 || !inRange(MaxSlots, s.Setup, s.Shoot):
 		return fmt.Errorf("Setup %d and Shoot %d; want 0 or more and 1 or more, up to %d", s.Setup, s.Shoot, MaxSlots)
 	case len(s.Light) != p.Slots:

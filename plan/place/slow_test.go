@@ -110,7 +110,7 @@ func (s *slow) gap(at slowState, free, since, eaten int, best *int64) {
 // waiting is the cost of a slot for those who were in a scene done and are in one to come, but not in the one being shot.
 func (s *slow) waiting(done, shooting int) int64 {
 	sum := int64(0)
-	for q, cost := range s.p.People {
+	for q, who := range s.p.People {
 		seen, comes, busy := false, false, false
 		for i, scene := range s.p.Scenes {
 			if slices.Contains(scene.People, q) {
@@ -120,7 +120,7 @@ func (s *slow) waiting(done, shooting int) int64 {
 			}
 		}
 		if seen && comes && !busy {
-			sum += cost
+			sum += who.Wait
 		}
 	}
 	return sum

@@ -17,9 +17,12 @@ type talent struct {
 
 // problem is the talent scheduling problem as a day: any order, no gaps, no moves, nothing costs but waiting.
 func (tal talent) problem() Problem {
-	p := Problem{People: tal.Cost, Moves: [][]int{{0}}}
+	p := Problem{Moves: [][]int{{0}}}
 	for _, d := range tal.Duration {
 		p.Slots += d
+	}
+	for _, cost := range tal.Cost {
+		p.People = append(p.People, Person{Wait: cost})
 	}
 	p.Latest, p.Longest = p.Slots, p.Slots
 	for i, d := range tal.Duration {
