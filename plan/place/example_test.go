@@ -22,8 +22,8 @@ func window(from, to int) []int64 {
 func ExampleSolve() {
 	p := place.Problem{
 		Slots: 30, Latest: 30, Longest: 30, DayCost: 1, Prepare: 1, PackUp: 1,
-		People: []Person{{Wait: 50}},    // the child
-		Moves:  [][]int{{0, 2}, {2, 0}}, // kitchen, terrace
+		People: []place.Person{{Wait: 50}}, // the child
+		Moves:  [][]int{{0, 2}, {2, 0}},    // kitchen, terrace
 		Scenes: []place.Scene{
 			{Space: 0, Setup: 1, Shoot: 4, Light: window(0, 30), Leave: 1000, People: []int{0}},
 			{Space: 1, Setup: 1, Shoot: 3, Light: window(20, 24), Leave: 1000},
