@@ -30,7 +30,7 @@ func (p Plan) Clone() Plan {
 	for i := range p.Releases {
 		p.Releases[i].Scenes = slices.Clone(p.Releases[i].Scenes)
 	}
-	p.Shooting.Dates, p.Shooting.Weather = slices.Clone(p.Shooting.Dates), slices.Clone(p.Shooting.Weather)
+	p.Shooting = p.Shooting.clone()
 	p.Papers.Safety = slices.Clone(p.Papers.Safety)
 	p.Log = slices.Clone(p.Log)
 	return p
@@ -44,9 +44,19 @@ func (s Space) clone() Space {
 func (s Scene) clone() Scene {
 	s.Lamp = copied(s.Lamp)
 	s.People, s.Kit, s.After = slices.Clone(s.People), slices.Clone(s.Kit), slices.Clone(s.After)
+	s.Looks, s.Values = slices.Clone(s.Looks), slices.Clone(s.Values)
 	w := &s.Wish
 	w.Incidence, w.Camera, w.MaxAltitude = copied(w.Incidence), copied(w.Camera), copied(w.MaxAltitude)
 	w.MinAltitude, w.Below = copied(w.MinAltitude), copied(w.Below)
+	return s
+}
+
+func (s Shooting) clone() Shooting {
+	s.Dates, s.Weather = slices.Clone(s.Dates), slices.Clone(s.Weather)
+	s.Overtime, s.Kit = slices.Clone(s.Overtime), slices.Clone(s.Kit)
+	for i := range s.Kit {
+		s.Kit[i].Availability = slices.Clone(s.Kit[i].Availability)
+	}
 	return s
 }
 
@@ -104,7 +114,9 @@ func (p *Plan) RemoveScene(i int) {
 // AddPerson puts a new person at index at and returns where.
 func (p *Plan) AddPerson(at int) int {
 	at = min(max(at, 0), len(p.People))
-	p.People = slices.Insert(p.People, at, Person{ID: p.freshPerson("person"), Role: Talent, Weight: 1})
+	q := NewPerson()
+	q.ID, q.Role = p.freshPerson("person"), Talent
+	p.People = slices.Insert(p.People, at, q)
 	return at
 }
 
@@ -129,9 +141,20 @@ func (p *Plan) RemovePerson(i int) {
 		}
 	}
 	for j := range p.Scenes {
-		p.Scenes[j].People = without(p.Scenes[j].People, id)
+		p.Scenes[j].SetIn(id, false)
 	}
 	p.Releases = slices.DeleteFunc(p.Releases, func(r Release) bool { return r.Party == id })
+}
+
+// SetIn puts a person into the scene, after those who are in it, or takes them out and their look with them.
+func (s *Scene) SetIn(person ID, in bool) {
+	switch {
+	case !in:
+		s.People = without(s.People, person)
+		s.Looks = slices.DeleteFunc(s.Looks, func(l Look) bool { return l.Person == person })
+	case !slices.Contains(s.People, person):
+		s.People = append(s.People, person)
+	}
 }
 
 // AddSpace puts a new space at index at and returns where.
@@ -206,9 +229,13 @@ func (p *Plan) RemoveFace(i int) {
 	}
 }
 
-// SetWishKind changes what light a scene wants and drops the figures that the new wish has no use for.
+// SetWishKind changes what light a scene wants and drops the figures that the new wish has no use for. A wish takes the
+// place of light said by the clock.
 func (s *Scene) SetWishKind(k WishKind) {
 	s.Wish.Kind = k
+	if k.Or() != Any {
+		s.Values = nil
+	}
 	uses := k.Uses()
 	drop := func(f WishFigure) bool { return !slices.Contains(uses, f) }
 	w := &s.Wish

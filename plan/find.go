@@ -1,6 +1,9 @@
 package plan
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Scene returns the scene with that id.
 func (p *Plan) Scene(id ID) (Scene, bool) {
@@ -20,6 +23,22 @@ func (p *Plan) Space(id ID) (Space, bool) {
 // Face returns the face with that id.
 func (p *Plan) Face(id ID) (Face, bool) {
 	return find(p.Property.Faces, func(f Face) bool { return f.ID == id })
+}
+
+// Limited returns the kit that the scene needs and that is there only at times.
+func (p *Plan) Limited(s Scene) []Kit {
+	var out []Kit
+	for _, k := range p.Shooting.Kit {
+		if slices.ContainsFunc(s.Kit, k.Is) {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// Is reports whether a scene that names its kit so means this, in whatever case.
+func (k Kit) Is(name string) bool {
+	return strings.EqualFold(strings.TrimSpace(k.Name), strings.TrimSpace(name))
 }
 
 func find[T any](list []T, is func(T) bool) (T, bool) {

@@ -17,8 +17,8 @@ func Lacks(p Plan) Problems {
 	lack(p.Title == "", "title", LackTitle)
 	lack(p.Brief.Client == "", "brief.client", LackClient)
 	lack(len(p.Brief.Deliverables) == 0, "brief.deliverables", LackDeliverables)
-	lack(p.Property.Position == nil, "property.position", LackPosition)
-	lack(p.Property.Zone == "", "property.zone", LackZone)
+	lack(p.Property.Position == nil && p.NeedsSun(), "property.position", LackPosition)
+	lack(p.Property.Zone == "" && p.NeedsSun(), "property.zone", LackZone)
 	lack(len(p.Property.Faces) == 0, "property.faces", LackFaces)
 	lack(len(p.Property.Spaces) == 0, "property.spaces", LackSpaces)
 	lack(len(p.Scenes) == 0, "scenes", LackScenes)
@@ -44,6 +44,13 @@ func Lacks(p Plan) Problems {
 	lack(p.Papers.Hospital == "", "papers.hospital", LackHospital)
 	lack(p.Papers.Access == "", "papers.access", LackAccess)
 	return out
+}
+
+// NeedsSun reports whether the sun decides about a scene, so that no day can be placed without the position. Without a zone
+// a plan that needs no sun keeps UTC.
+func (p *Plan) NeedsSun() bool {
+	byWish := func(s Scene) bool { return s.Wish.Kind.Or() != Any && len(s.Values) == 0 }
+	return len(p.Scenes) == 0 || slices.ContainsFunc(p.Scenes, byWish)
 }
 
 // seconds is what the scenes add up to on screen, and the running time of the longest film that is to be delivered.

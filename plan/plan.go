@@ -147,11 +147,14 @@ type Scene struct {
 	Space      ID
 	Action     string
 	People     []ID
+	Looks      []Look // what some of the people wear, each named once
 	Kit        []string
 	Wish       Wish
-	View       Angle // how far across the lens sees, in degrees; 0: not said, so the frame is not judged
-	Lamp       *Lamp // the lamp that is to hold against the light there
-	From, To   Clock // plain clock limits beside the wish: shooting lies within them
+	Values     []Value // where there are any, its light by the clock in place of a wish
+	View       Angle   // how far across the lens sees, in degrees; 0: not said, so the frame is not judged
+	Lamp       *Lamp   // the lamp that is to hold against the light there
+	Lights     string  // a lighting by name: right after a scene with the same in the same space, this one needs no set-up
+	From, To   Clock   // plain clock limits beside the wish: shooting lies within them
 	Setup      Minutes
 	Shoot      Minutes
 	Seconds    int // on screen
@@ -160,6 +163,20 @@ type Scene struct {
 	Pin        Pin
 	Cover      ID // the indoor scene that takes this slot when the weather takes the light away
 	Notes      string
+}
+
+// Look is what a person wears in a scene, wardrobe and hair, by name. A person without one wears anything. Between two
+// scenes in different looks at least the person's Change passes.
+type Look struct {
+	Person ID
+	Look   string
+}
+
+// Value is the light of a scene in some minutes of the day, said outright: for tests, and for those who know better than
+// the sun. In the minutes that none covers the light is 0.
+type Value struct {
+	From, To Clock
+	Share    float64 // of the light it could have, 0 to 1
 }
 
 // Lamp is a lamp as its maker rates it, and as it is used.
@@ -285,9 +302,12 @@ type Person struct {
 	Paid         bool
 	Minor        bool
 	Guardian     ID      // for a minor: who is there, and signs
+	Longest      Minutes // at the property in one day, call to release, at most; 0 is no limit
+	Work         Minutes // in front of the camera in one day at most; 0 is no limit
 	Travel       Minutes // from their door to the property
 	Availability []Availability
 	Weight       float64 // of a waiting minute, for this person; usually 1 (NewPerson)
+	Change       Minutes // that another look takes them; usually 15 (NewPerson)
 	Notes        string
 }
 
@@ -351,6 +371,7 @@ type Release struct {
 type Shooting struct {
 	Dates        []Date // candidates
 	Date         Date   // the one chosen; zero: the best of the candidates
+	Days         int    // that are shot on, 1 to 3; 0 is not said (DayCount)
 	EarliestCall Clock
 	LatestWrap   Clock
 	Longest      Minutes // call to wrap
@@ -359,9 +380,13 @@ type Shooting struct {
 	PackUp       Minutes // end of the last scene to wrap
 	MealWithin   Minutes // of the call, and of the end of the meal before
 	MealLength   Minutes
+	MealApart    Minutes // from the end of one meal to the start of the next at least; no more than MealWithin
+	Rest         Minutes // from one day's wrap to the next day's call at least
 	Grid         Minutes // scenes start on multiples of this, 1 or more
 	Weather      []Weather
+	Kit          []Kit // what is there only at times
 	Weights      Weights
+	Overtime     []Overtime // After rising
 	Light        LightLimits
 }
 
@@ -373,6 +398,20 @@ type Weather struct {
 	Rain     int // the chance of rain, in hundredths
 }
 
+// Kit is something hired, or borrowed with its operator, that is there only at times: a crane, a drone with its pilot. A
+// scene whose own list of kit names it can be shot only then. Without any times it is there all day, every day.
+type Kit struct {
+	Name         string
+	Availability []Availability
+}
+
+// Overtime is a step of what a long day costs: each hour beyond After, from call to wrap, costs so many Points more, on top
+// of Weights.Length and of the steps before.
+type Overtime struct {
+	After  Minutes
+	Points float64
+}
+
 // Weights say what each kind of loss costs, in points.
 type Weights struct {
 	Light   float64 // a minute of a scene's light lost, times 1, 2 or 4 for nice, should and must
@@ -381,6 +420,8 @@ type Weights struct {
 	Moving  float64 // a minute of moving kit
 	Length  float64 // an hour of the day, call to wrap
 	LeftOut float64 // a scene left out, times 1, 4 or 20 for nice, should and must
+	Again   float64 // each further day that one person has to come to
+	Day     float64 // each further shooting day that is used
 }
 
 // LightLimits are the sun's altitudes between which light is called golden or blue: usually -4 to +6 and -6 to -4

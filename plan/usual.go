@@ -24,11 +24,20 @@ func UsualShooting() Shooting {
 		PackUp:       20,
 		MealWithin:   6 * 60,
 		MealLength:   45,
+		MealApart:    3 * 60,
+		Rest:         11 * 60,
+		Days:         1,
 		Grid:         5,
-		Weights:      Weights{Light: 1, Waiting: 0.2, Minor: 3, Moving: 0.1, Length: 2, LeftOut: 100},
+		Weights:      Weights{Light: 1, Waiting: 0.2, Minor: 3, Moving: 0.1, Length: 2, LeftOut: 100, Again: 60, Day: 150},
 		Light:        LightLimits{GoldenLow: -4, GoldenHigh: 6, BlueLow: -6, BlueHigh: -4},
 	}
 }
+
+// NewPerson returns somebody of whom nothing is said yet, with the usual figures (common practice, no published source).
+func NewPerson() Person { return Person{Weight: 1, Change: 15} }
+
+// DayCount is the number of shooting days, 1 where none was said.
+func (s Shooting) DayCount() int { return cmp.Or(s.Days, 1) }
 
 // OrUsual returns the figure, or the usual one where none was said.
 func OrUsual(v *Angle, usual Angle) Angle {
