@@ -2,7 +2,9 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"reflect"
+	"strings"
 	"testing"
 	"time"
 
@@ -226,9 +228,12 @@ func sample() Plan {
 	p.Property.Moves = []Move{{"kitchen", "terrace", 5}}
 	p.People = []Person{{ID: "ada", Weight: 1}, {ID: "tom", Minor: true, Guardian: "ada", Weight: 1}}
 	p.Scenes = []Scene{
-		{ID: "a", Number: "1", Space: "kitchen", People: []ID{"ada", "tom"}, Shoot: 20},
+		{ID: "a", Number: "1", Space: "kitchen", People: []ID{"ada", "tom"}, Looks: []Look{{"tom", "pyjamas"}, {"ada", "dressing gown"}}, Shoot: 20,
+			Lights: "morning", Values: []Value{{ClockAt(600), ClockAt(660), 0.5}, {ClockAt(660), ClockAt(720), 1}}},
 		{ID: "b", Number: "2", Space: "terrace", People: []ID{"ada"}, Shoot: 20, After: []ID{"a"}, Cover: "a", Wish: Wish{Kind: FaceLit, Face: "west"}},
 	}
+	p.Shooting.Kit = []Kit{{Name: "Crane", Availability: []Availability{{From: ClockAt(600), To: ClockAt(900)}}}, {Name: "Drone"}}
+	p.Shooting.Overtime = []Overtime{{600, 5}, {720, 10}}
 	p.Releases = []Release{{ID: "r", Kind: ModelRelease, Party: "ada", Scenes: []ID{"a"}}, {ID: "q", Kind: MinorRelease, Party: "tom"}}
 	p.Log = []LogEntry{{Scene: "a", Date: Date{2027, 3, 6}}}
 	return p
@@ -274,6 +279,11 @@ func randomEdit(t *rapid.T, p *Plan) string {
 		{"RemoveFace", len(p.Property.Faces), p.RemoveFace},
 		{"Shift", len(p.Scenes), func(i int) { Shift(p.Scenes, i, pick(5)-2) }},
 		{"SetWishKind", len(p.Scenes), func(i int) { p.Scenes[i].SetWishKind(WishKinds[pick(len(WishKinds))]) }},
+		{"SetIn", len(p.Scenes), func(i int) {
+			if n := len(p.People); n > 0 {
+				p.Scenes[i].SetIn(p.People[pick(n)].ID, pick(2) == 0)
+			}
+		}},
 		{"SetOwnRelease", len(p.People), func(i int) { p.SetOwnRelease(p.People[i].ID, ModelRelease, Sent, Date{2027, 1, 2}) }},
 	}
 	e := edits[pick(len(edits))]
@@ -292,7 +302,7 @@ func TestValidateFindsEachFault(t *testing.T) {
 	}{
 		{"twice the same scene id", func(p *Plan) { p.Scenes = append(p.Scenes, Scene{ID: "a"}) }, DuplicateID, "scenes[2].id"},
 		{"no such space", func(p *Plan) { p.Scenes[0].Space = "kitchn" }, DanglingID, "scenes[0].space"},
-		{"no such person", func(p *Plan) { p.Scenes[0].People[1] = "bob" }, DanglingID, "scenes[0].people[1]"},
+		{"no such person", func(p *Plan) { p.Scenes[1].People[0] = "bob" }, DanglingID, "scenes[1].people[0]"},
 		{"a circle of scenes", func(p *Plan) { p.Scenes[0].After = []ID{"b"} }, Cycle, "scenes[0].after"},
 		{"latitude off the Earth", func(p *Plan) { p.Property.Position.Lat = 91 }, OutOfRange, "property.position.lat"},
 		{"an evening that ends before it starts", func(p *Plan) { p.Scenes[0].From, p.Scenes[0].To = ClockAt(900), ClockAt(800) }, EndsBeforeStart, "scenes[0].to"},
@@ -300,6 +310,35 @@ func TestValidateFindsEachFault(t *testing.T) {
 		{"30 February", func(p *Plan) { p.Brief.Due = Date{2027, 2, 30} }, NoDate, "brief.due"},
 		{"a zone of nowhere", func(p *Plan) { p.Property.Zone = "Mars/Olympus" }, BadZone, "property.zone"},
 		{"no grid", func(p *Plan) { p.Shooting.Grid = 0 }, OutOfRange, "shooting.grid"},
+		{"a look of somebody unknown", func(p *Plan) { p.Scenes[0].Looks[0].Person = "bob" }, DanglingID, "scenes[0].looks[0].person"},
+		{"a look of nobody", func(p *Plan) { p.Scenes[0].Looks[0].Person = "" }, MissingName, "scenes[0].looks[0].person"},
+		{"a look of somebody who is not in the scene", func(p *Plan) { p.Scenes[1].Looks = []Look{{"tom", "suit"}} }, NotInScene, "scenes[1].looks[0].person"},
+		{"two looks of one person", func(p *Plan) { p.Scenes[0].Looks[1].Person = "tom" }, NamedTwice, "scenes[0].looks[1].person"},
+		{"a look without a name", func(p *Plan) { p.Scenes[0].Looks[1].Look = " " }, MissingName, "scenes[0].looks[1].look"},
+		{"a lighting as long as a book", func(p *Plan) { p.Scenes[0].Lights = strings.Repeat("a", maxText+1) }, TooLong, "scenes[0].lights"},
+		{"light by the clock and by a wish", func(p *Plan) { p.Scenes[0].Wish.Kind = Dark }, ValuesAndWish, "scenes[0].values"},
+		{"light without a start", func(p *Plan) { p.Scenes[0].Values[0].From = NoClock }, MissingTime, "scenes[0].values[0].from"},
+		{"light without an end", func(p *Plan) { p.Scenes[0].Values[1].To = NoClock }, MissingTime, "scenes[0].values[1].to"},
+		{"light that ends before it starts", func(p *Plan) { p.Scenes[0].Values[0].From = ClockAt(660) }, EndsBeforeStart, "scenes[0].values[0].to"},
+		{"light twice in a minute", func(p *Plan) { p.Scenes[0].Values[1].From = ClockAt(659) }, TimesOverlap, "scenes[0].values[1].from"},
+		{"more light than there is", func(p *Plan) { p.Scenes[0].Values[0].Share = 1.1 }, OutOfRange, "scenes[0].values[0].share"},
+		{"light that is no number", func(p *Plan) { p.Scenes[0].Values[0].Share = math.NaN() }, OutOfRange, "scenes[0].values[0].share"},
+		{"changing in no time", func(p *Plan) { p.People[0].Change = -1 }, OutOfRange, "people[0].change"},
+		{"longer there than a day", func(p *Plan) { p.People[0].Longest = 2161 }, OutOfRange, "people[0].longest"},
+		{"work of less than nothing", func(p *Plan) { p.People[0].Work = -1 }, OutOfRange, "people[0].work"},
+		{"four days", func(p *Plan) { p.Shooting.Days = 4 }, OutOfRange, "shooting.days"},
+		{"less than no day", func(p *Plan) { p.Shooting.Days = -1 }, OutOfRange, "shooting.days"},
+		{"rest of less than nothing", func(p *Plan) { p.Shooting.Rest = -1 }, OutOfRange, "shooting.rest"},
+		{"meals further apart than they may be", func(p *Plan) { p.Shooting.MealApart = p.Shooting.MealWithin + 1 }, MealsApart, "shooting.meal-apart"},
+		{"overtime in no order", func(p *Plan) { p.Shooting.Overtime[1].After = 600 }, NotRising, "shooting.overtime[1].after"},
+		{"overtime from the start", func(p *Plan) { p.Shooting.Overtime[0].After = 0 }, OutOfRange, "shooting.overtime[0].after"},
+		{"overtime that gives", func(p *Plan) { p.Shooting.Overtime[0].Points = -1 }, OutOfRange, "shooting.overtime[0].points"},
+		{"a further day that gives", func(p *Plan) { p.Shooting.Weights.Day = -1 }, OutOfRange, "shooting.weights.day"},
+		{"coming again that gives", func(p *Plan) { p.Shooting.Weights.Again = -1 }, OutOfRange, "shooting.weights.again"},
+		{"kit without a name", func(p *Plan) { p.Shooting.Kit[0].Name = "" }, MissingName, "shooting.kit[0].name"},
+		{"kit twice", func(p *Plan) { p.Shooting.Kit[1].Name = "crane " }, DuplicateName, "shooting.kit[1].name"},
+		{"kit that goes before it comes", func(p *Plan) { p.Shooting.Kit[0].Availability[0].To = ClockAt(500) }, EndsBeforeStart, "shooting.kit[0].availability[0].to"},
+		{"kit on 31 April", func(p *Plan) { p.Shooting.Kit[0].Availability[0].Date = Date{2027, 4, 31} }, NoDate, "shooting.kit[0].availability[0].date"},
 		{"guardian of oneself", func(p *Plan) { p.People[1].Guardian = "tom" }, SelfReference, "people[1].guardian"},
 	} {
 		p := sample()
@@ -311,6 +350,52 @@ func TestValidateFindsEachFault(t *testing.T) {
 	}
 	if found := Validate(sample()); len(found) > 0 {
 		t.Errorf("the sample itself: %v", found)
+	}
+}
+
+// TestNeedsSun: what is placed by the clock alone can be placed anywhere.
+func TestNeedsSun(t *testing.T) {
+	values := []Value{{ClockAt(600), ClockAt(660), 1}}
+	for _, c := range []struct {
+		name   string
+		scenes []Scene
+		needs  bool
+	}{
+		{"nothing yet", nil, true},
+		{"no wish said", []Scene{{ID: "a"}}, false},
+		{"any light", []Scene{{ID: "a", Wish: Wish{Kind: Any}}}, false},
+		{"daylight", []Scene{{ID: "a"}, {ID: "b", Wish: Wish{Kind: Daylight}}}, true},
+		{"by the clock", []Scene{{ID: "a", Values: values}, {ID: "b"}}, false},
+	} {
+		p := New()
+		p.Scenes = c.scenes
+		if got := p.NeedsSun(); got != c.needs {
+			t.Errorf("%s: needs the sun: %v", c.name, got)
+		}
+		for _, path := range []string{"property.position", "property.zone"} {
+			if lacks := len(Lacks(p).Under(path)) > 0; lacks != c.needs {
+				t.Errorf("%s: lacks %s: %v", c.name, path, lacks)
+			}
+		}
+	}
+}
+
+// TestAWishTakesThePlaceOfValues, and only a wish does.
+func TestAWishTakesThePlaceOfValues(t *testing.T) {
+	for kind, kept := range map[WishKind]bool{"": true, Any: true, Daylight: false, FaceLit: false} {
+		s := sample().Scenes[0]
+		if s.SetWishKind(kind); (len(s.Values) > 0) != kept {
+			t.Errorf("with the wish %q the values are %v", kind, s.Values)
+		}
+	}
+}
+
+func TestLimitedKit(t *testing.T) {
+	p := sample()
+	for kit, want := range map[string]int{"crane": 1, " CRANE ": 1, "Cranes": 0, "": 0, "drone": 1} {
+		if got := p.Limited(Scene{Kit: []string{"gimbal", kit}}); len(got) != want {
+			t.Errorf("%q needs %v", kit, got)
+		}
 	}
 }
 

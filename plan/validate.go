@@ -21,6 +21,7 @@ const (
 	maxSeconds  = 24 * 3600
 	maxDistance = 100_000
 	maxWeight   = 1_000_000
+	maxDays     = 3
 )
 
 var maxAmount = decimal.New(1, 12)
@@ -260,6 +261,9 @@ func (v *validator) scenes() {
 		v.refer(at+".light.face", s.Wish.Face, faces, "face")
 		v.referAll(at+".people", s.People, people, "person")
 		v.referAll(at+".after", s.After, scenes, "scene")
+		for j, l := range s.Looks {
+			v.refer(fmt.Sprintf("%s.looks[%d].person", at, j), l.Person, people, "person")
+		}
 	}
 	v.cycles()
 }
@@ -276,13 +280,62 @@ func (v *validator) scene(at string, s Scene) {
 	if s.Cover != "" && s.Cover == s.ID {
 		v.wrong(at+".cover", SelfReference)
 	}
+	v.text(at+".lights", s.Lights)
+	v.looks(at+".looks", s)
 	v.wish(at+".light", s.Wish)
+	v.values(at+".values", s)
 	v.within(at+".view", float64(s.View), 0, 180)
 	if l := s.Lamp; l != nil {
 		v.within(at+".lamp.lux", l.Lux, 0, maxWeight)
 		v.within(at+".lamp.rated", float64(l.Rated), 0.1, 100)
 		v.within(at+".lamp.loss", l.Loss, 0, 10)
 		v.within(at+".lamp.subject", float64(l.Subject), 0.1, 100)
+	}
+}
+
+// looks are those of people in the scene; scenes finds those of nobody.
+func (v *validator) looks(at string, s Scene) {
+	for i, l := range s.Looks {
+		at := fmt.Sprintf("%s[%d]", at, i)
+		who, known := v.plan.Person(l.Person)
+		switch {
+		case l.Person == "":
+			v.wrong(at+".person", MissingName)
+		case slices.ContainsFunc(s.Looks[:i], func(m Look) bool { return m.Person == l.Person }):
+			v.wrong(at+".person", NamedTwice, string(l.Person))
+		case known && !slices.Contains(s.People, l.Person):
+			v.wrong(at+".person", NotInScene, who.Called(), s.Name())
+		}
+		v.name(at+".look", l.Look)
+	}
+}
+
+// name is a text that can't be left out.
+func (v *validator) name(path, s string) {
+	if strings.TrimSpace(s) == "" {
+		v.wrong(path, MissingName)
+	}
+	v.text(path, s)
+}
+
+func (v *validator) values(at string, s Scene) {
+	if len(s.Values) > 0 && s.Wish.Kind.Or() != Any {
+		v.wrong(at, ValuesAndWish, string(s.Wish.Kind))
+	}
+	for i, l := range s.Values {
+		at := fmt.Sprintf("%s[%d]", at, i)
+		if !l.From.IsSet() {
+			v.wrong(at+".from", MissingTime)
+		}
+		if !l.To.IsSet() {
+			v.wrong(at+".to", MissingTime)
+		}
+		v.order(at+".to", l.From, l.To)
+		v.within(at+".share", l.Share, 0, 1)
+		overlaps := func(m Value) bool { return l.From.Minutes() < m.To.Minutes() && m.From.Minutes() < l.To.Minutes() }
+		if j := slices.IndexFunc(s.Values[:i], overlaps); j >= 0 {
+			v.wrong(at+".from", TimesOverlap, s.Values[j].From, s.Values[j].To)
+		}
 	}
 }
 
@@ -377,11 +430,18 @@ func (v *validator) people() {
 		}
 		v.within(at+".travel", float64(p.Travel), 0, maxMinutes)
 		v.within(at+".weight", p.Weight, 0, 1000)
-		for j, a := range p.Availability {
-			at := fmt.Sprintf("%s.availability[%d]", at, j)
-			v.date(at+".date", a.Date)
-			v.order(at+".to", a.From, a.To)
-		}
+		v.within(at+".change", float64(p.Change), 0, maxMinutes)
+		v.within(at+".longest", float64(p.Longest), 0, maxMinutes)
+		v.within(at+".work", float64(p.Work), 0, maxMinutes)
+		v.availability(at+".availability", p.Availability)
+	}
+}
+
+func (v *validator) availability(at string, times []Availability) {
+	for i, a := range times {
+		at := fmt.Sprintf("%s[%d]", at, i)
+		v.date(at+".date", a.Date)
+		v.order(at+".to", a.From, a.To)
 	}
 }
 
@@ -424,25 +484,62 @@ func (v *validator) shooting() {
 		v.within(at+".cloud", float64(w.Cloud), 0, 100)
 		v.within(at+".rain", float64(w.Rain), 0, 100)
 	}
+	v.kit()
+	v.rules()
+	v.weights()
+	v.limits("golden", s.Light.GoldenLow, s.Light.GoldenHigh)
+	v.limits("blue", s.Light.BlueLow, s.Light.BlueHigh)
+}
+
+func (v *validator) kit() {
+	kit := v.plan.Shooting.Kit
+	for i, k := range kit {
+		at := fmt.Sprintf("shooting.kit[%d]", i)
+		v.name(at+".name", k.Name)
+		same := func(other Kit) bool { return other.Is(k.Name) }
+		if j := slices.IndexFunc(kit, same); j < i && k.Name != "" {
+			v.wrong(at+".name", DuplicateName, k.Name, fmt.Sprintf("shooting.kit[%d].name", j))
+		}
+		v.availability(at+".availability", k.Availability)
+	}
+}
+
+func (v *validator) rules() {
+	s := v.plan.Shooting
+	v.within("shooting.days", float64(s.DayCount()), 1, maxDays)
 	v.order("shooting.latest-wrap", s.EarliestCall, s.LatestWrap)
 	for _, m := range []struct {
 		name string
 		low  Minutes
 		Minutes
 	}{{"longest", 1, s.Longest}, {"prepare", 0, s.Prepare}, {"ready", 0, s.Ready}, {"pack-up", 0, s.PackUp},
-		{"meal-within", 1, s.MealWithin}, {"meal-length", 0, s.MealLength}} {
+		{"meal-within", 1, s.MealWithin}, {"meal-length", 0, s.MealLength}, {"meal-apart", 0, s.MealApart}, {"rest", 0, s.Rest}} {
 		v.within("shooting."+m.name, float64(m.Minutes), float64(m.low), maxMinutes)
 	}
+	if s.MealApart > s.MealWithin {
+		v.wrong("shooting.meal-apart", MealsApart, s.MealApart, s.MealWithin)
+	}
 	v.within("shooting.grid", float64(s.Grid), 1, 60)
+}
+
+func (v *validator) weights() {
+	s := v.plan.Shooting
 	for _, w := range []struct {
 		name  string
 		value float64
 	}{{"light", s.Weights.Light}, {"waiting", s.Weights.Waiting}, {"minor", s.Weights.Minor},
-		{"moving", s.Weights.Moving}, {"length", s.Weights.Length}, {"left-out", s.Weights.LeftOut}} {
+		{"moving", s.Weights.Moving}, {"length", s.Weights.Length}, {"left-out", s.Weights.LeftOut},
+		{"again", s.Weights.Again}, {"day", s.Weights.Day}} {
 		v.within("shooting.weights."+w.name, w.value, 0, maxWeight)
 	}
-	v.limits("golden", s.Light.GoldenLow, s.Light.GoldenHigh)
-	v.limits("blue", s.Light.BlueLow, s.Light.BlueHigh)
+	for i, step := range s.Overtime {
+		at := fmt.Sprintf("shooting.overtime[%d]", i)
+		v.within(at+".after", float64(step.After), 1, maxMinutes)
+		v.within(at+".points", step.Points, 0, maxWeight)
+		if i > 0 && step.After <= s.Overtime[i-1].After {
+			v.wrong(at+".after", NotRising, step.After, s.Overtime[i-1].After)
+		}
+	}
 }
 
 func (v *validator) limits(name string, low, high Angle) {

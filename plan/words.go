@@ -22,6 +22,14 @@ const (
 	NoDate          Code = "no-date"
 	TooLong         Code = "too-long"
 	SelfReference   Code = "self-reference"
+	MissingName     Code = "missing-name"
+	DuplicateName   Code = "duplicate-name"
+	MissingTime     Code = "missing-time"
+	TimesOverlap    Code = "times-overlap"
+	NotInScene      Code = "not-in-scene"
+	ValuesAndWish   Code = "values-and-wish"
+	MealsApart      Code = "meals-apart"
+	NotRising       Code = "not-rising"
 
 	LackTitle        Code = "lack-title"
 	LackClient       Code = "lack-client"
@@ -86,6 +94,14 @@ var wordings = map[Code]string{
 	NoDate:          "%s is not a day of the calendar",
 	TooLong:         "this is longer than %d characters",
 	SelfReference:   "this refers to itself",
+	MissingName:     "a name is needed here",
+	DuplicateName:   "the name %q is used twice, first at %s; give each its own",
+	MissingTime:     "a time is needed here, as in 18:30",
+	TimesOverlap:    "it overlaps with %v to %v; let one end where the other begins",
+	NotInScene:      "%s is not in scene %s; add them to its people, or take the look out",
+	ValuesAndWish:   "light by the clock stands in place of the wish %s; take the values out, or make the wish any",
+	MealsApart:      "meals %v apart can't come within %v of each other; let them be less apart, or within more",
+	NotRising:       "%v is not after the step before it, at %v; put the steps in rising order, each later than the last",
 
 	LackTitle:        "the plan has no title",
 	LackClient:       "no client is named",
