@@ -332,8 +332,10 @@ func (v *validator) values(at string, s Scene) {
 		}
 		v.order(at+".to", l.From, l.To)
 		v.within(at+".share", l.Share, 0, 1)
-		overlaps := func(m Value) bool { return l.From.Minutes() < m.To.Minutes() && m.From.Minutes() < l.To.Minutes() }
-		if j := slices.IndexFunc(s.Values[:i], overlaps); j >= 0 {
+		overlaps := func(m Value) bool {
+			return m.From.IsSet() && l.From.Minutes() < m.To.Minutes() && m.From.Minutes() < l.To.Minutes()
+		}
+		if j := slices.IndexFunc(s.Values[:i], overlaps); l.From.IsSet() && j >= 0 {
 			v.wrong(at+".from", TimesOverlap, s.Values[j].From, s.Values[j].To)
 		}
 	}

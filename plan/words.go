@@ -100,7 +100,7 @@ var wordings = map[Code]string{
 	TimesOverlap:    "it overlaps with %v to %v; let one end where the other begins",
 	NotInScene:      "%s is not in scene %s; add them to its people, or take the look out",
 	ValuesAndWish:   "light by the clock stands in place of the wish %s; take the values out, or make the wish any",
-	MealsApart:      "meals %v apart can't come within %v of each other; let them be less apart, or within more",
+	MealsApart:      "meals can't be at least %v apart and yet within %v of each other; lower the one or raise the other",
 	NotRising:       "%v is not after the step before it, at %v; put the steps in rising order, each later than the last",
 
 	LackTitle:        "the plan has no title",

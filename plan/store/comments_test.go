@@ -24,8 +24,18 @@ scenes:
   - id: lamps
     light: {wish: dark, below: -8}   # candles
     shoot: 15   # or less
+    people: [ada]
+    looks:
+      - {person: ada, look: raincoat}   # the yellow one
 shooting:
   dates: [2027-03-06, 2027-03-07]   # weekend
+  overtime:   # the crew's rule
+    - {after: 600, points: 5}   # time and a half
+  kit:
+    # with its driver
+    - name: Crane
+      availability:
+        - {date: 2027-03-06, from: "09:00"}   # not before
 
 # the end
 `
@@ -40,6 +50,9 @@ title: A night # working title
 scenes:
   # only if it rains
   - id: lamps
+    people: [ada]
+    looks:
+      - {person: ada, look: raincoat} # the yellow one
     light: # candles
       wish: dark
       below: -8
@@ -55,6 +68,7 @@ people:
 
 shooting:
   dates: [2027-03-06, 2027-03-07] # weekend
+  days: 1
   earliest-call: "04:00"
   latest-wrap: "24:00"
   longest: 840
@@ -63,7 +77,14 @@ shooting:
   pack-up: 20
   meal-within: 360
   meal-length: 45
+  meal-apart: 180
+  rest: 660
   grid: 5
+  kit:
+    # with its driver
+    - name: Crane
+      availability:
+        - {date: 2027-03-06, from: "09:00"} # not before
   weights:
     light: 1
     waiting: 0.2
@@ -71,6 +92,10 @@ shooting:
     moving: 0.1
     length: 2
     left-out: 100
+    again: 60
+    day: 150
+  overtime: # the crew's rule
+    - {after: 600, points: 5} # time and a half
   light: {golden-low: -4, golden-high: 6, blue-low: -6, blue-high: -4}
 
 # the end

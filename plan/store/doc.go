@@ -112,11 +112,15 @@
 //	    space: kitchen
 //	    action: Pancakes. The dog waits.
 //	    people: [ada, tom]
+//	    looks:                             # what they wear; another look takes its time (people's change)
+//	      - {person: ada, look: linen dress}
 //	    kit:
 //	      - 35 mm lens
 //	      - gimbal
+//	      - crane                          # there only at times: shooting.kit
 //	    light:                             # the wish; each takes only its own figures
 //	      wish: sun patch
+//	    lights: morning                    # shared in one space: right after another with the same, no set-up is needed
 //	    setup: 30
 //	    shoot: 25
 //	    seconds: 12
@@ -153,6 +157,12 @@
 //	    space: terrace
 //	    light: {wish: dark, below: -8}
 //	    shoot: 15
+//	  - id: table
+//	    space: kitchen
+//	    values:                            # light by the clock in place of a wish: the share, 0 to 1; elsewhere 0
+//	      - {from: "10:00", to: "11:30", share: 0.5}
+//	      - {from: "11:30", to: "14:00", share: 1}
+//	    shoot: 15
 //
 //	people:
 //	  - id: ada
@@ -165,10 +175,13 @@
 //	    availability:
 //	      - {date: 2027-03-06, from: "07:00", to: "21:00"}
 //	    weight: 2                          # of a waiting minute; left out means 1
+//	    change: 20                         # minutes that another look takes; left out means 15
 //	  - id: tom
 //	    name: Tom Brook
 //	    minor: true
 //	    guardian: ada
+//	    longest: 480                       # minutes at the property in one day at most; left out means no limit
+//	    work: 240                          # minutes in front of the camera, likewise
 //	  - id: lee
 //	    role: crew
 //	    job: camera
@@ -192,6 +205,7 @@
 //	shooting:                              # a rule left out is the usual one; 0 is 0
 //	  dates: [2027-03-06, 2027-03-07]
 //	  date: 2027-03-06
+//	  days: 2                              # to shoot on, 1 to 3
 //	  earliest-call: "05:00"
 //	  latest-wrap: "24:00"
 //	  longest: 840
@@ -200,10 +214,19 @@
 //	  pack-up: 20
 //	  meal-within: 360
 //	  meal-length: 45
+//	  meal-apart: 180                      # at least, and no more than meal-within
+//	  rest: 660                            # from one day's wrap to the next day's call
 //	  grid: 5
 //	  weather:                             # what you expect, in hundredths; hours not named are clear
 //	    - {date: 2027-03-06, from: "06:00", to: "11:00", cloud: 70, rain: 20}
-//	  weights: {light: 1, waiting: 0.2, minor: 3, moving: 0.1, length: 2, left-out: 100}
+//	  kit:                                 # there only at these times, for the scenes that name it
+//	    - name: Crane
+//	      availability:
+//	        - {date: 2027-03-06, from: "09:00", to: "17:00"}
+//	  weights: {light: 1, waiting: 0.2, minor: 3, moving: 0.1, length: 2, left-out: 100, again: 60, day: 150}
+//	  overtime:                            # required figures, both: points for each hour beyond, on top of the step before
+//	    - {after: 600, points: 5}
+//	    - {after: 720, points: 10}
 //	  light: {golden-low: -4, golden-high: 6, blue-low: -6, blue-high: -4}
 //
 //	papers:

@@ -16,7 +16,7 @@ func document(p *plan.Plan) value {
 		may("brief", brief(&p.Brief)),
 		may("property", property(&p.Property)),
 		may("scenes", items(&p.Scenes, scene)),
-		may("people", list[plan.Person]{to: &p.People, item: person, fresh: plan.Person{Weight: usualWeight}}),
+		may("people", list[plan.Person]{to: &p.People, item: person, fresh: usualPerson}),
 		may("releases", items(&p.Releases, release)),
 		says("shooting", shooting(&p.Shooting)),
 		may("papers", papers(&p.Papers)),
@@ -145,10 +145,13 @@ func scene(s *plan.Scene) value {
 		may("space", text(&s.Space)),
 		may("action", text(&s.Action)),
 		may("people", row(&s.People, text)),
+		may("looks", items(&s.Looks, look)),
 		may("kit", items(&s.Kit, text)),
 		may("light", wish(&s.Wish)),
+		may("values", items(&s.Values, lightValue)),
 		may("view", number(&s.View)),
 		may("lamp", option(&s.Lamp, lamp)),
+		may("lights", text(&s.Lights)),
 		may("from", clock(&s.From)),
 		may("to", clock(&s.To)),
 		may("setup", whole(&s.Setup)),
@@ -159,6 +162,21 @@ func scene(s *plan.Scene) value {
 		may("pin", pin(&s.Pin)),
 		may("cover", text(&s.Cover)),
 		may("notes", text(&s.Notes)),
+	)
+}
+
+func look(l *plan.Look) value {
+	return inline(
+		must("person", text(&l.Person)),
+		must("look", text(&l.Look)),
+	)
+}
+
+func lightValue(l *plan.Value) value {
+	return inline(
+		may("from", clock(&l.From)),
+		may("to", clock(&l.To)),
+		must("share", number(&l.Share)),
 	)
 }
 
@@ -191,8 +209,8 @@ func pin(p *plan.Pin) value {
 	)
 }
 
-// usualWeight is what a waiting minute of a person weighs when nothing is said.
-const usualWeight = 1
+// usualPerson has what holds of a person when nothing is said.
+var usualPerson = plan.NewPerson()
 
 func person(p *plan.Person) value {
 	return block(
@@ -205,9 +223,12 @@ func person(p *plan.Person) value {
 		may("paid", truth(&p.Paid)),
 		may("minor", truth(&p.Minor)),
 		may("guardian", text(&p.Guardian)),
+		may("longest", whole(&p.Longest)),
+		may("work", whole(&p.Work)),
 		may("travel", whole(&p.Travel)),
 		may("availability", items(&p.Availability, availability)),
-		may("weight", numberOr(&p.Weight, usualWeight)),
+		may("weight", numberOr(&p.Weight, usualPerson.Weight)),
+		may("change", wholeOr(&p.Change, usualPerson.Change)),
 		may("notes", text(&p.Notes)),
 	)
 }
@@ -241,6 +262,7 @@ func shooting(s *plan.Shooting) value {
 	return block(
 		may("dates", row(&s.Dates, date)),
 		may("date", date(&s.Date)),
+		says("days", whole(&s.Days)),
 		says("earliest-call", clock(&s.EarliestCall)),
 		says("latest-wrap", clock(&s.LatestWrap)),
 		says("longest", whole(&s.Longest)),
@@ -249,9 +271,13 @@ func shooting(s *plan.Shooting) value {
 		says("pack-up", whole(&s.PackUp)),
 		says("meal-within", whole(&s.MealWithin)),
 		says("meal-length", whole(&s.MealLength)),
+		says("meal-apart", whole(&s.MealApart)),
+		says("rest", whole(&s.Rest)),
 		says("grid", whole(&s.Grid)),
 		may("weather", items(&s.Weather, weather)),
+		may("kit", items(&s.Kit, kit)),
 		says("weights", weights(&s.Weights)),
+		may("overtime", items(&s.Overtime, overtime)),
 		says("light", lightLimits(&s.Light)),
 	)
 }
@@ -266,6 +292,20 @@ func weather(w *plan.Weather) value {
 	)
 }
 
+func kit(k *plan.Kit) value {
+	return block(
+		may("name", text(&k.Name)),
+		may("availability", items(&k.Availability, availability)),
+	)
+}
+
+func overtime(o *plan.Overtime) value {
+	return inline(
+		must("after", whole(&o.After)),
+		must("points", number(&o.Points)),
+	)
+}
+
 func weights(w *plan.Weights) value {
 	return block(
 		says("light", number(&w.Light)),
@@ -274,6 +314,8 @@ func weights(w *plan.Weights) value {
 		says("moving", number(&w.Moving)),
 		says("length", number(&w.Length)),
 		says("left-out", number(&w.LeftOut)),
+		says("again", number(&w.Again)),
+		says("day", number(&w.Day)),
 	)
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"eavelight/plan"
@@ -25,6 +26,11 @@ var awkward = []string{"", "null", "~", "yes", "No", "1", "007", "1e3", "0x1F", 
 	"a #b", "#a", "'", `"`, `\`, "&a", "*a", "!a", "%a", "@a", "`a`", "{a", "[a", "]", "|", ">", "?", "<<", "=", " a", "a ",
 	"\ta", "a\tb", "a\nb", "a\n", "a\n\n", "\na", "\n", " a\nb", "a\n  b\n", "a \nb", "a\r\nb", "a\u0085b", "a\u2028b",
 	"\ufeffa", "a\u0000b", "\x7f", "\u00e9\u0301", "\u5c71\u306e\u5bb6", "\U0001f3e1 home", "---", "...", "--- a", "# a\nb", "a: b\nc: d\n"}
+
+// name draws a text that says something.
+func (m maker) name() string {
+	return draw(m, rapid.Custom(func(t *rapid.T) string { return maker{t}.text() }).Filter(func(s string) bool { return strings.TrimSpace(s) != "" }))
+}
 
 func (m maker) text() string {
 	return draw(m, rapid.OneOf(rapid.SampledFrom(awkward), rapid.StringN(0, 30, -1), rapid.StringMatching(`[a-z]+( [a-z]+\n?){0,5}`)))
@@ -197,9 +203,30 @@ func (m maker) scenes(ids, spaces, faces, people []plan.ID) []plan.Scene {
 		if m.chance() {
 			s.Number = fmt.Sprint(i)
 		}
+		s.Lights = m.text()
+		s.Looks = named(some(m, s.People), func(who plan.ID) plan.Look { return plan.Look{Person: who, Look: m.name()} })
+		if s.Wish.Kind.Or() == plan.Any {
+			s.Values = m.values()
+		}
 		s.From, s.To = m.clocks()
 		s.Pin.Start, _ = m.clocks()
 		out = append(out, s)
+	}
+	return out
+}
+
+// values draws light by the clock: stretches in no order, some of which touch.
+func (m maker) values() []plan.Value {
+	cuts := draw(m, rapid.SliceOfNDistinct(rapid.IntRange(0, plan.LastClock), 0, 6, rapid.ID[int]))
+	slices.Sort(cuts)
+	var out []plan.Value
+	for i := 0; i+1 < len(cuts); i++ {
+		if m.chance() {
+			out = append(out, plan.Value{From: plan.ClockAt(cuts[i]), To: plan.ClockAt(cuts[i+1]), Share: m.number(0, 1)})
+		}
+	}
+	if m.chance() {
+		slices.Reverse(out)
 	}
 	return out
 }
@@ -234,13 +261,17 @@ func (m maker) person(id plan.ID, people []plan.ID) plan.Person {
 	return plan.Person{
 		ID: id, Name: m.text(), Role: one(m, plan.Roles), Job: m.text(), Phone: m.text(), Email: m.text(),
 		Paid: m.chance(), Minor: m.chance(), Guardian: m.otherThan(id, people), Travel: plan.Minutes(m.whole(0, 2160)),
-		Availability: many(m, 2, func() plan.Availability {
-			a := plan.Availability{Date: m.date()}
-			a.From, a.To = m.clocks()
-			return a
-		}),
-		Weight: draw(m, rapid.SampledFrom([]float64{0, 1, 2.5, 1000})), Notes: m.text(),
+		Availability: many(m, 2, m.availability),
+		Weight:       draw(m, rapid.SampledFrom([]float64{0, 1, 2.5, 1000})), Notes: m.text(),
+		Change: draw(m, rapid.SampledFrom([]plan.Minutes{0, 1, 15, 2160})), Longest: plan.Minutes(m.whole(0, 2160)),
+		Work: plan.Minutes(m.whole(0, 2160)),
 	}
+}
+
+func (m maker) availability() plan.Availability {
+	a := plan.Availability{Date: m.date()}
+	a.From, a.To = m.clocks()
+	return a
 }
 
 func (m maker) release(id plan.ID, people, scenes []plan.ID) plan.Release {
@@ -262,8 +293,15 @@ func (m maker) shooting() plan.Shooting {
 	s := plan.Shooting{
 		Dates: many(m, 1, m.day), Date: m.date(), Longest: minutes(1), Prepare: minutes(0), Ready: minutes(0),
 		PackUp: minutes(0), MealWithin: minutes(1), MealLength: minutes(0), Grid: plan.Minutes(m.whole(1, 60)),
-		Weights: plan.Weights{Light: weight(), Waiting: weight(), Minor: weight(), Moving: weight(), Length: weight(), LeftOut: weight()},
+		Weights: plan.Weights{Light: weight(), Waiting: weight(), Minor: weight(), Moving: weight(), Length: weight(), LeftOut: weight(),
+			Again: weight(), Day: weight()},
+		Days: m.whole(0, 3), Rest: minutes(0),
 	}
+	s.MealApart = plan.Minutes(m.whole(0, int(s.MealWithin)))
+	for after := m.whole(1, 900); m.chance() && after <= 2160; after += m.whole(1, 900) {
+		s.Overtime = append(s.Overtime, plan.Overtime{After: plan.Minutes(after), Points: weight()})
+	}
+	s.Kit = m.kit()
 	s.Weather = many(m, 2, func() plan.Weather {
 		w := plan.Weather{Date: m.date(), Cloud: m.whole(0, 100), Rain: m.whole(0, 100)}
 		w.From, w.To = m.clocks()
@@ -273,6 +311,18 @@ func (m maker) shooting() plan.Shooting {
 	s.Light.GoldenLow, s.Light.GoldenHigh = limits()
 	s.Light.BlueLow, s.Light.BlueHigh = limits()
 	return s
+}
+
+// kit draws kit of different names.
+func (m maker) kit() []plan.Kit {
+	var out []plan.Kit
+	for range m.whole(0, 3) {
+		k := plan.Kit{Name: m.name(), Availability: many(m, 2, m.availability)}
+		if !slices.ContainsFunc(out, func(o plan.Kit) bool { return o.Is(k.Name) }) {
+			out = append(out, k)
+		}
+	}
+	return out
 }
 
 // same reports whether two plans say the same. Amounts are the same when they are equal, whatever their places.

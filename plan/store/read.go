@@ -95,6 +95,9 @@ func Decode(name string, data []byte) (plan.Plan, error) {
 	}
 	p := plan.New()
 	r.read(document(&p), "", root)
+	if s := &p.Shooting; r.at["shooting.meal-apart"] == nil { // the usual one would contradict meals that are said to come soon
+		s.MealApart = min(s.MealApart, max(s.MealWithin, 0))
+	}
 	if len(r.faults) <= maxFaults { // else there is enough to tell, and a hostile file would make this long
 		r.validate(p)
 	}
@@ -158,14 +161,18 @@ func (r *reader) validate(p plan.Plan) {
 }
 
 // follows tells a problem that only follows from what was misread: it lies at or below the place of such a fault, it
-// comes of a guess, or it refers into a list whose ids could not all be read.
+// comes of a guess, or it refers into a list that could not all be read.
 func (r *reader) follows(p plan.Problem, misread Faults) bool {
 	if slices.Contains(r.guessed, p.Path) {
 		return true
 	}
 	var ids *regexp.Regexp
-	if p.Code == plan.DanglingID {
+	switch p.Code {
+	case plan.DanglingID:
 		ids = idsOf[p.Facts[0].(string)]
+	case plan.NotInScene:
+		scene, _, _ := strings.Cut(p.Path, ".looks[")
+		ids = regexp.MustCompile("^" + regexp.QuoteMeta(scene) + `\.people(\[\d+\])?$`)
 	}
 	return slices.ContainsFunc(misread, func(f Fault) bool {
 		below := f.Path != "" && len(plan.Problems{p}.Under(f.Path)) > 0

@@ -25,9 +25,16 @@ func TestReadTakesTheUsualWhereNothingIsSaid(t *testing.T) {
 			p.Shooting.Prepare, p.Shooting.Weights.Light, p.Shooting.Light.GoldenHigh = 0, 0, 0
 		}},
 		{"no earliest call", `shooting: {earliest-call: ""}`, func(p *plan.Plan) { p.Shooting.EarliestCall = plan.NoClock }},
-		{"a person weighs one", "people: [{id: ada}, {id: tom, weight: 0}]", func(p *plan.Plan) {
-			p.People = []plan.Person{{ID: "ada", Weight: 1}, {ID: "tom"}}
+		{"a person weighs one and changes in fifteen minutes", "people: [{id: ada}, {id: tom, weight: 0, change: 0}]", func(p *plan.Plan) {
+			p.People = []plan.Person{{ID: "ada", Weight: 1, Change: 15}, {ID: "tom"}}
 		}},
+		{"no further days, and they cost nothing", "shooting: {days: 0, rest: 0, weights: {again: 0, day: 0}}", func(p *plan.Plan) {
+			p.Shooting.Days, p.Shooting.Rest, p.Shooting.Weights.Again, p.Shooting.Weights.Day = 0, 0, 0, 0
+		}},
+		{"meals sooner than usually apart", "shooting: {meal-within: 150}", func(p *plan.Plan) {
+			p.Shooting.MealWithin, p.Shooting.MealApart = 150, 150
+		}},
+		{"meals later than usual", "shooting: {meal-within: 400, meal-apart: ~}", func(p *plan.Plan) { p.Shooting.MealWithin = 400 }},
 		{"a wish's unset figures stay unset", "scenes: [{id: a, light: {wish: backlit, camera: 0}}]", func(p *plan.Plan) {
 			north := plan.Bearing(0)
 			p.Scenes = []plan.Scene{{ID: "a", Wish: plan.Wish{Kind: plan.Backlit, Camera: &north}}}

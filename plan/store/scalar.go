@@ -110,7 +110,10 @@ func numberOr[T ~float64](to *T, usual T) value {
 }
 
 // whole is a whole number, of minutes or seconds.
-func whole[T ~int](to *T) value {
+func whole[T ~int](to *T) value { return wholeOr(to, 0) }
+
+// wholeOr is a whole number that is usual when it is left out; the reader starts from it.
+func wholeOr[T ~int](to *T, usual T) value {
 	parse := func(s string) (T, error) {
 		if !wholeForm.MatchString(s) {
 			return 0, fmt.Errorf("%s is not a whole number; write figures alone, as in 45", clip(s))
@@ -118,7 +121,7 @@ func whole[T ~int](to *T) value {
 		v, err := strconv.Atoi(s)
 		return T(v), err
 	}
-	return scalarOf(to, *to == 0, parse, func(v T) *yaml.Node { return plain(strconv.Itoa(int(v))) })
+	return scalarOf(to, *to == usual, parse, func(v T) *yaml.Node { return plain(strconv.Itoa(int(v))) })
 }
 
 // truth is true or false.

@@ -45,7 +45,7 @@ func (f field) readFrom(r *reader, path string, n *yaml.Node) {
 	case !isNull(n):
 		r.read(f.value, path, n)
 	case f.when == required:
-		r.fault(n, path, "nothing is written after this key; write the figure in")
+		r.fault(n, path, "nothing is written after this key; write it in")
 	}
 }
 
