@@ -151,7 +151,7 @@ func (s *Scene) SetIn(person ID, in bool) {
 	switch {
 	case !in:
 		s.People = without(s.People, person)
-		s.Looks = slices.DeleteFunc(s.Looks, func(l Look) bool { return l.Person == person })
+		s.Looks = dropped(s.Looks, func(l Look) bool { return l.Person == person })
 	case !slices.Contains(s.People, person):
 		s.People = append(s.People, person)
 	}
@@ -286,7 +286,15 @@ func Shift[T any](list []T, i, by int) int {
 }
 
 func without(ids []ID, id ID) []ID {
-	return slices.DeleteFunc(ids, func(x ID) bool { return x == id })
+	return dropped(ids, func(x ID) bool { return x == id })
+}
+
+// dropped takes out of a list; an empty list is nil, as one never filled.
+func dropped[T any](list []T, is func(T) bool) []T {
+	if list = slices.DeleteFunc(list, is); len(list) == 0 {
+		return nil
+	}
+	return list
 }
 
 func (p *Plan) freshScene(like string) ID {

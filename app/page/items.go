@@ -84,6 +84,20 @@ func (s *items[T]) long(label, hint string, lines int, at func(*T) *string) {
 	s.form.long(label, hint, lines, read(s, at))
 }
 
+// lines adds an entry of some lines for what is about the rest of the plan too.
+func (s *items[T]) lines(label, hint string, lines int, get func(*plan.Plan, *T) string, parse func(string) (func(*T), error)) {
+	e := newArea(lines)
+	s.form.add(label, e, &e.Entry, hint, func(p *plan.Plan) string {
+		if t := s.at(p); t != nil {
+			return get(p, t)
+		}
+		return ""
+	}, func(text string) (func(*plan.Plan), error) {
+		change, err := parse(text)
+		return s.edited(change), err
+	})
+}
+
 func (s *items[T]) check(label, text string, at func(*T) *bool) {
 	s.form.check(label, text, read(s, at))
 }

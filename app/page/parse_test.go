@@ -1,6 +1,9 @@
 package page
 
 import (
+	"reflect"
+	"slices"
+	"strings"
 	"testing"
 
 	"eavelight/plan"
@@ -82,8 +85,84 @@ func TestParseMoney(t *testing.T) {
 	}
 }
 
+var cast = []plan.Person{{ID: "nina", Name: "Nina Vale"}, {ID: "noor", Name: "Noor Vale"}, {ID: "kid-1", Name: "Kit"},
+	{ID: "kid-2", Name: "kit"}, {ID: "x", Name: "Dr: X"}, {ID: "blank"}}
+
+func TestParseLooks(t *testing.T) {
+	for in, want := range map[string]plan.Look{
+		"Nina: linen dress":         {Person: "nina", Look: "linen dress"},
+		" nina vale :  hat: straw ": {Person: "nina", Look: "hat: straw"},
+		"noor: suit":                {Person: "noor", Look: "suit"},
+		"NO: suit":                  {Person: "noor", Look: "suit"},
+		"kid-2: cape":               {Person: "kid-2", Look: "cape"},
+		"blank: coat":               {Person: "blank", Look: "coat"},
+		"x: coat":                   {Person: "x", Look: "coat"},
+	} {
+		got, err := parseLooks("\n"+in+"\n\n", cast)
+		if err != nil || len(got) != 1 || got[0] != want {
+			t.Errorf("%q is %v, %v; want %v", in, got, err, want)
+			continue
+		}
+		if again, err := parseLooks(printLooks(got, cast), cast); err != nil || !slices.Equal(again, got) {
+			t.Errorf("%v reads back as %v, %v", got, again, err)
+		}
+	}
+	for in, want := range map[string]string{
+		"Nina":              "line 1: write who, a colon",
+		"Nina: ":            "line 1: write who, a colon",
+		": dress":           "line 1: nobody in this scene is called \"\"; it has Nina Vale, Noor Vale, kid-1, kid-2, x, blank",
+		"Nina: a\nTom: b":   "line 2: nobody in this scene is called \"Tom\"",
+		"n: dress":          "line 1: \"n\" may be more than one person",
+		"kit: dress":        "line 1: \"kit\" may be more than one person in this scene; write one of Nina Vale",
+		"linen dress, Nina": "line 1: write who, a colon",
+	} {
+		if got, err := parseLooks(in, cast); err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%q is %v, %v; want an error %q", in, got, err, want)
+		}
+	}
+	if _, err := parseLooks("Nina: dress", nil); err == nil || !strings.Contains(err.Error(), "tick its people first") {
+		t.Errorf("in a scene with nobody: %v", err)
+	}
+}
+
+func TestParseKit(t *testing.T) {
+	day := plan.Date{Year: 2027, Month: 10, Day: 16}
+	at := func(h int) plan.Clock { return plan.ClockAt(60 * h) }
+	for in, want := range map[string][]plan.Availability{
+		"Crane: 2027-10-16 09:00-17:00":  {{Date: day, From: at(9), To: at(17)}},
+		" crane :2027-10-16, 9am–5pm":    {{Date: day, From: at(9), To: at(17)}},
+		"Crane: 9-17 2027-10-16":         {{Date: day, From: at(9), To: at(17)}},
+		"Crane: 2027-10-16":              {{Date: day}},
+		"Crane: 09:00-":                  {{From: at(9)}},
+		"Crane: -17":                     {{To: at(17)}},
+		"Crane":                          nil,
+		"Crane:":                         nil,
+		"Crane: any time":                nil,
+		"Crane: every day":               {{}},
+		"Crane: 9-12\nCRANE: 2027-10-16": {{From: at(9), To: at(12)}, {Date: day}},
+	} {
+		got, err := parseKit(in + "\n\n")
+		if err != nil || len(got) != 1 || !got[0].Is("crane") || !slices.Equal(got[0].Availability, want) {
+			t.Errorf("%q is %v, %v; want %v", in, got, err, want)
+		}
+		if again, err := parseKit(printKit(got)); err != nil || !reflect.DeepEqual(again, got) {
+			t.Errorf("%q prints %q, which reads back as %v, %v", in, printKit(got), again, err)
+		}
+	}
+	if got, err := parseKit("Drone: 9-12\nCrane\ndrone: 14-16"); err != nil || len(got) != 2 || len(got[0].Availability) != 2 {
+		t.Errorf("two kinds of kit are %v, %v", got, err)
+	}
+	for _, in := range []string{": 9-12", "Crane: 9", "Crane: -", "Crane: 9-12 14-16", "Crane: 2027-02-30", "Crane: 2027-10-16 2027-10-17",
+		"Crane: mornings", "Crane: 9-twelve", "Crane: 9-40"} {
+		if got, err := parseKit(in); err == nil {
+			t.Errorf("%q is %v; want an error", in, got)
+		}
+	}
+}
+
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"248°", "2027-03-06", "18,500.00 USD", "7pm", "1e999999999 USD", "٣", "", "6 Mar 2027"} {
+	for _, s := range []string{"248°", "2027-03-06", "18,500.00 USD", "7pm", "1e999999999 USD", "٣", "", "6 Mar 2027",
+		"Nina: hat\nno: coat", "Crane: 2027-10-16 9-17\nDrone\ncrane: -12:30"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
@@ -91,6 +170,16 @@ func FuzzParse(f *testing.F) {
 		if w, err := parseWeather(s, plan.Date{}); err == nil {
 			if again, err := parseWeather(printWeather(w), plan.Date{}); err != nil || printWeather(again) != printWeather(w) {
 				t.Errorf("%q is %v, which reads back as %v, %v", s, w, again, err)
+			}
+		}
+		if k, err := parseKit(s); err == nil {
+			if again, err := parseKit(printKit(k)); err != nil || !reflect.DeepEqual(again, k) {
+				t.Errorf("%q is %v, which reads back as %v, %v", s, k, again, err)
+			}
+		}
+		if l, err := parseLooks(s, cast); err == nil {
+			if again, err := parseLooks(printLooks(l, cast), cast); err != nil || !slices.Equal(again, l) {
+				t.Errorf("%q is %v, which reads back as %v, %v", s, l, again, err)
 			}
 		}
 		parseClock(s)

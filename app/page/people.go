@@ -59,6 +59,10 @@ func (s *People) personFields() {
 	s.form.only(read(s.items, func(q *plan.Person) bool { return q.Minor }), func() {
 		s.choice("Guardian", s.guardians, func(q *plan.Person) string { return string(q.Guardian) },
 			func(q *plan.Person, v string) { q.Guardian = plan.ID(v) })
+	})
+	s.minutes("At most there", "minutes a day, call to release; empty: no limit", func(q *plan.Person) *plan.Minutes { return &q.Longest })
+	s.minutes("At most filmed", "minutes a day; empty: no limit", func(q *plan.Person) *plan.Minutes { return &q.Work })
+	s.form.only(read(s.items, func(q *plan.Person) bool { return q.Minor }), func() {
 		s.form.says("", func(*plan.Plan) string { return view.MinorCaution })
 	})
 	s.form.choice("Own release", words(plan.ReleaseStatuses), func(p *plan.Plan) string {
@@ -96,9 +100,10 @@ func (s *People) timeFields() {
 		return slices.Contains(sc.People, s.selected)
 	}, func(p *plan.Plan, scene plan.ID, on bool) {
 		i := slices.IndexFunc(p.Scenes, func(sc plan.Scene) bool { return sc.ID == scene })
-		p.Scenes[i].People = switched(p.Scenes[i].People, s.selected, on)
+		p.Scenes[i].SetIn(s.selected, on)
 	})
 	s.minutes("Travel minutes", "from their door", func(q *plan.Person) *plan.Minutes { return &q.Travel })
+	s.minutes("Change minutes", "that another look takes; empty: none", func(q *plan.Person) *plan.Minutes { return &q.Change })
 	s.parsed("Waiting weighs", "1 is usual; 2 counts a waiting minute twice", func(q *plan.Person) string { return printNumber(q.Weight) },
 		func(text string) (func(*plan.Person), error) {
 			v, err := parseNumber(text)

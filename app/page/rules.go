@@ -35,6 +35,15 @@ func (d *Day) dateFields() {
 			return func(p *plan.Plan) { p.Shooting.Weather = list }, err
 		})
 	f.says("", func(*plan.Plan) string { return view.WeatherAdvice })
+	kit := newArea(2)
+	f.add("Hired kit", kit, &kit.Entry, "a line each:\nCrane: 2027-10-16 09:00-17:00", func(p *plan.Plan) string { return printKit(p.Shooting.Kit) },
+		func(text string) (func(*plan.Plan), error) {
+			list, err := parseKit(text)
+			return func(p *plan.Plan) { p.Shooting.Kit = list }, err
+		})
+	f.says("", func(*plan.Plan) string {
+		return "Scenes that name it are shot at these times only. A line without a date holds on every date."
+	})
 }
 
 // candidateColumn changes a candidate date; where it is the chosen one, the choice goes with it.
@@ -80,6 +89,10 @@ func (d *Day) ruleFields() {
 		})
 	}
 	f.heading("Rules of the day")
+	f.parsed("Shooting days", "1 to 3", func(p *plan.Plan) string { return printWhole(p.Shooting.DayCount()) }, func(text string) (func(*plan.Plan), error) {
+		v, err := parseWhole(text)
+		return func(p *plan.Plan) { p.Shooting.Days = v }, err
+	})
 	clock("Earliest call", func(s *plan.Shooting) *plan.Clock { return &s.EarliestCall })
 	clock("Latest wrap", func(s *plan.Shooting) *plan.Clock { return &s.LatestWrap })
 	minutes("Longest day", func(s *plan.Shooting) *plan.Minutes { return &s.Longest })
@@ -88,6 +101,8 @@ func (d *Day) ruleFields() {
 	minutes("Pack-up", func(s *plan.Shooting) *plan.Minutes { return &s.PackUp })
 	minutes("Meal within", func(s *plan.Shooting) *plan.Minutes { return &s.MealWithin })
 	minutes("Meal length", func(s *plan.Shooting) *plan.Minutes { return &s.MealLength })
+	minutes("Meals apart", func(s *plan.Shooting) *plan.Minutes { return &s.MealApart })
+	minutes("Wrap to next call", func(s *plan.Shooting) *plan.Minutes { return &s.Rest })
 	minutes("Starts every", func(s *plan.Shooting) *plan.Minutes { return &s.Grid })
 	f.says("", func(*plan.Plan) string { return view.HoursCaution })
 }
@@ -106,7 +121,19 @@ func (d *Day) weightFields() {
 	number("A minor, times", func(s *plan.Shooting) *float64 { return &s.Weights.Minor })
 	number("Moving, a minute", func(s *plan.Shooting) *float64 { return &s.Weights.Moving })
 	number("The day, an hour", func(s *plan.Shooting) *float64 { return &s.Weights.Length })
+	f.table("Overtime", table{
+		item:   "step",
+		count:  func(p *plan.Plan) int { return len(p.Shooting.Overtime) },
+		add:    addOvertime,
+		remove: func(p *plan.Plan, i int) { p.Shooting.Overtime = removed(p.Shooting.Overtime, i) },
+		columns: []column{
+			wholeColumn("After minutes", "600", 1, func(p *plan.Plan, i int) *plan.Minutes { return &p.Shooting.Overtime[i].After }),
+			numberColumn("An hour more", "5", 1, func(p *plan.Plan, i int) *float64 { return &p.Shooting.Overtime[i].Points }),
+		},
+	})
 	number("A scene left out", func(s *plan.Shooting) *float64 { return &s.Weights.LeftOut })
+	number("A further day", func(s *plan.Shooting) *float64 { return &s.Weights.Day })
+	number("Coming again", func(s *plan.Shooting) *float64 { return &s.Weights.Again })
 	f.heading("Sun's altitude, degrees")
 	angle := func(label string, at func(*plan.LightLimits) *plan.Angle) {
 		number(label, func(s *plan.Shooting) *float64 { return (*float64)(at(&s.Light)) })
@@ -115,6 +142,15 @@ func (d *Day) weightFields() {
 	angle("Golden to", func(l *plan.LightLimits) *plan.Angle { return &l.GoldenHigh })
 	angle("Blue from", func(l *plan.LightLimits) *plan.Angle { return &l.BlueLow })
 	angle("Blue to", func(l *plan.LightLimits) *plan.Angle { return &l.BlueHigh })
+}
+
+// addOvertime proposes ten hours, or two more than the last step, as hours are often counted (no published source).
+func addOvertime(p *plan.Plan) {
+	next := plan.Overtime{After: 10 * 60, Points: 5}
+	if n := len(p.Shooting.Overtime); n > 0 {
+		next.After = p.Shooting.Overtime[n-1].After + 2*60
+	}
+	p.Shooting.Overtime = append(p.Shooting.Overtime, next)
 }
 
 // addDate proposes the same weekday a week after the last date, or the second Saturday from now.

@@ -59,10 +59,25 @@ func (s *Scenes) storyFields() {
 	s.choice("Space", spaceOptions, func(sc *plan.Scene) string { return string(sc.Space) },
 		func(sc *plan.Scene, v string) { sc.Space = plan.ID(v) })
 	s.long("Action", "what happens", 3, func(sc *plan.Scene) *string { return &sc.Action })
-	s.form.ticks("People", "Nobody is listed yet: add people on their page.", 2, personOptions,
-		read(s.items, func(sc *plan.Scene) *[]plan.ID { return &sc.People }))
+	s.form.ticksOf("People", "Nobody is listed yet: add people on their page.", 2, personOptions, func(p *plan.Plan, person plan.ID) bool {
+		return slices.Contains(read(s.items, func(sc *plan.Scene) []plan.ID { return sc.People })(p), person)
+	}, func(p *plan.Plan, person plan.ID, on bool) {
+		s.edited(func(sc *plan.Scene) { sc.SetIn(person, on) })(p)
+	})
+	s.lines("Looks", "what they wear, a line each:\nNina: linen dress", 2, func(p *plan.Plan, sc *plan.Scene) string {
+		return printLooks(sc.Looks, p.People)
+	}, func(text string) (func(*plan.Scene), error) {
+		looks, err := parseLooks(text, s.cast())
+		return func(sc *plan.Scene) { sc.Looks = looks }, err
+	})
 	s.choice("Importance", words(plan.Importances), func(sc *plan.Scene) string { return string(sc.Importance.Or()) },
 		func(sc *plan.Scene, v string) { sc.Importance = plan.Importance(v) })
+}
+
+// cast are the people in the selected scene.
+func (s *Scenes) cast() []plan.Person {
+	ids := read(s.items, func(sc *plan.Scene) []plan.ID { return sc.People })(s.shown)
+	return slices.DeleteFunc(slices.Clone(s.shown.People), func(q plan.Person) bool { return !slices.Contains(ids, q.ID) })
 }
 
 func (s *Scenes) lightFields() {
@@ -70,6 +85,9 @@ func (s *Scenes) lightFields() {
 	f.heading("Light")
 	s.choice("Light wish", words(plan.WishKinds), func(sc *plan.Scene) string { return string(sc.Wish.Kind.Or()) },
 		func(sc *plan.Scene, v string) { sc.SetWishKind(plan.WishKind(v)) })
+	f.only(read(s.items, func(sc *plan.Scene) bool { return len(sc.Values) > 0 }), func() {
+		f.says("By the clock", read(s.items, func(sc *plan.Scene) string { return view.ValuesLine(*sc) }))
+	})
 	f.only(s.uses(plan.FigureDirect), func() {
 		s.check("Direct sun", "the sun itself, not only its glow", func(sc *plan.Scene) *bool { return &sc.Wish.Direct })
 	})
@@ -159,6 +177,10 @@ func (s *Scenes) lampFields() {
 func (s *Scenes) timeFields() {
 	s.form.heading("Time")
 	s.minutes("Set-up minutes", "15", func(sc *plan.Scene) *plan.Minutes { return &sc.Setup })
+	s.text("Lighting set-up", "a name, as in lamps by the bed", func(sc *plan.Scene) *string { return &sc.Lights })
+	s.form.says("", func(*plan.Plan) string {
+		return "Right after a scene with the same lighting set-up in the same space, this one needs no set-up."
+	})
 	s.minutes("Shooting minutes", "20", func(sc *plan.Scene) *plan.Minutes { return &sc.Shoot })
 	s.whole("Seconds on screen", "8", func(sc *plan.Scene) *int { return &sc.Seconds })
 	s.clock("Not before", "a clock limit beside the wish, as in 14:00", func(sc *plan.Scene) *plan.Clock { return &sc.From })

@@ -47,14 +47,21 @@ func samePlacing(a, b plan.Plan) bool {
 // wordless is a plan without what is only read: prose, contacts, the seconds on screen.
 func wordless(p plan.Plan) plan.Plan {
 	p.Property.Name, p.Property.Address = "", ""
-	p.Property.Spaces, p.Scenes, p.People = slices.Clone(p.Property.Spaces), slices.Clone(p.Scenes), slices.Clone(p.People)
+	p.Property.Spaces, p.People = slices.Clone(p.Property.Spaces), slices.Clone(p.People)
+	scenes := slices.Clone(p.Scenes)
 	for i := range p.Property.Spaces {
 		p.Property.Spaces[i].Safety = ""
 	}
-	for i := range p.Scenes {
-		s := &p.Scenes[i]
-		s.Action, s.Notes, s.Kit, s.Seconds = "", "", nil, 0
+	for i := range scenes {
+		s := &scenes[i]
+		s.Action, s.Notes, s.Seconds = "", "", 0
+		limited := p.Limited(*s)
+		s.Kit = nil
+		for _, k := range limited { // other kit is there whenever it is wanted
+			s.Kit = append(s.Kit, k.Name)
+		}
 	}
+	p.Scenes = scenes
 	for i := range p.People {
 		q := &p.People[i]
 		q.Job, q.Phone, q.Email, q.Notes, q.Paid, q.Travel = "", "", "", "", false, 0

@@ -186,6 +186,20 @@ func TestOnlyWhatMattersIsPlacedAgain(t *testing.T) {
 	if b.State().Results.Busy {
 		t.Error("prose places the scenes again")
 	}
+	b.Edit("change kit", "", func(p *plan.Plan) { p.Scenes[2].Kit = append(p.Scenes[2].Kit, "crane") })
+	if b.State().Results.Busy {
+		t.Error("kit that is always there places the scenes again")
+	}
+	b.Edit("hire kit", "", func(p *plan.Plan) { p.Shooting.Kit = []plan.Kit{{Name: "Crane"}} })
+	if !b.State().Results.Busy {
+		t.Error("hired kit places no scene again")
+	}
+	b.settle()
+	b.Edit("change kit", "", func(p *plan.Plan) { p.Scenes[2].Kit = []string{"a broom"} })
+	if !b.State().Results.Busy {
+		t.Error("a scene without its hired kit is not placed again")
+	}
+	b.settle()
 	b.Edit("change minutes", "", func(p *plan.Plan) { p.Scenes[2].Shoot = 5 })
 	if !b.State().Results.Busy || !reflect.DeepEqual(b.State().Results.Chosen.Date, before.Date) {
 		t.Error("new minutes place no scene again, or the old day is not shown meanwhile")

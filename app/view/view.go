@@ -189,7 +189,7 @@ func SceneRows(st session.State) []Row {
 		if sp, ok := st.Plan.Space(s.Space); ok {
 			space = SpaceName(sp)
 		}
-		row := Row{ID: s.ID, Title: SceneName(s), Sub: strings.Join([]string{space, string(s.Wish.Kind.Or()), s.Shoot.String()}, " · ")}
+		row := Row{ID: s.ID, Title: SceneName(s), Sub: strings.Join([]string{space, lightName(s), s.Shoot.String()}, " · ")}
 		row.Mark = sceneMark(st, s)
 		rows = append(rows, row)
 	}
@@ -305,7 +305,27 @@ func SceneDay(st session.State, id plan.ID) string {
 			text += sentence(out.Why.String()) + " "
 		}
 	}
-	return text + "Its light (" + string(sc.Wish.Kind.Or()) + "): " + strings.Join(d.Sky.Explain(sc), " ")
+	if len(sc.Values) > 0 {
+		return text
+	}
+	return text + "Its light (" + lightName(sc) + "): " + strings.Join(d.Sky.Explain(sc), " ")
+}
+
+// lightName is the light that a scene wants, in a word or three.
+func lightName(sc plan.Scene) string {
+	if len(sc.Values) > 0 {
+		return "light by the clock"
+	}
+	return string(sc.Wish.Kind.Or())
+}
+
+// ValuesLine says a scene's light where it is said by the clock.
+func ValuesLine(sc plan.Scene) string {
+	var shares []string
+	for _, v := range sc.Values {
+		shares = append(shares, fmt.Sprintf("%s–%s %.0f %%", v.From, v.To, 100*v.Share))
+	}
+	return strings.Join(shares, ", ") + "; none at other times. It stands in the plan file; another wish takes its place."
 }
 
 // shot says what really happened to a scene, from the shoot log.
