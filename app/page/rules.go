@@ -35,7 +35,7 @@ func (d *Day) dateFields() {
 			return func(p *plan.Plan) { p.Shooting.Weather = list }, err
 		})
 	f.says("", func(*plan.Plan) string { return view.WeatherAdvice })
-	kit := newArea(2)
+	kit := newArea(3)
 	f.add("Hired kit", kit, &kit.Entry, "a line each:\nCrane: 2027-10-16 09:00-17:00", func(p *plan.Plan) string { return printKit(p.Shooting.Kit) },
 		func(text string) (func(*plan.Plan), error) {
 			list, err := parseKit(text)
@@ -127,8 +127,8 @@ func (d *Day) weightFields() {
 		add:    addOvertime,
 		remove: func(p *plan.Plan, i int) { p.Shooting.Overtime = removed(p.Shooting.Overtime, i) },
 		columns: []column{
-			wholeColumn("After minutes", "600", 1, func(p *plan.Plan, i int) *plan.Minutes { return &p.Shooting.Overtime[i].After }),
-			numberColumn("An hour more", "5", 1, func(p *plan.Plan, i int) *float64 { return &p.Shooting.Overtime[i].Points }),
+			wholeColumn("After min", "600", 1, func(p *plan.Plan, i int) *plan.Minutes { return &p.Shooting.Overtime[i].After }),
+			numberColumn("An hour", "5", 1, func(p *plan.Plan, i int) *float64 { return &p.Shooting.Overtime[i].Points }),
 		},
 	})
 	number("A scene left out", func(s *plan.Shooting) *float64 { return &s.Weights.LeftOut })

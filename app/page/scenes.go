@@ -177,10 +177,7 @@ func (s *Scenes) lampFields() {
 func (s *Scenes) timeFields() {
 	s.form.heading("Time")
 	s.minutes("Set-up minutes", "15", func(sc *plan.Scene) *plan.Minutes { return &sc.Setup })
-	s.text("Lighting set-up", "a name, as in lamps by the bed", func(sc *plan.Scene) *string { return &sc.Lights })
-	s.form.says("", func(*plan.Plan) string {
-		return "Right after a scene with the same lighting set-up in the same space, this one needs no set-up."
-	})
+	s.text("Lighting set-up", "a name: right after another scene with it in this space, no set-up", func(sc *plan.Scene) *string { return &sc.Lights })
 	s.minutes("Shooting minutes", "20", func(sc *plan.Scene) *plan.Minutes { return &sc.Shoot })
 	s.whole("Seconds on screen", "8", func(sc *plan.Scene) *int { return &sc.Seconds })
 	s.clock("Not before", "a clock limit beside the wish, as in 14:00", func(sc *plan.Scene) *plan.Clock { return &sc.From })
