@@ -66,7 +66,7 @@ func (p *part) fill(m *model, set int) {
 			may[t] = min(may[t], p.may[without][t]+spec.Leave)
 		}
 		for begin := scene.next[0]; begin < m.p.Slots; begin = scene.next[begin+1] {
-			t, end, cost := begin-spec.Setup, begin+spec.Shoot, fixed+scene.light[begin]
+			t, end, cost := begin-scene.setup, begin+spec.Shoot, fixed+scene.light[begin]
 			may[t] = min(may[t], p.may[without][end]+cost)
 			if !late {
 				must[t] = min(must[t], p.must[without][end]+cost)

@@ -39,7 +39,13 @@ func (b *brute) extend(free int) {
 		if b.r.Start[i] >= 0 {
 			continue
 		}
-		for start := free + s.Setup; start+s.Shoot <= b.p.Slots; start++ {
+		setup := s.Setup
+		if n := len(b.r.Order); n > 0 && s.Lights != 0 {
+			if last := b.p.Scenes[b.r.Order[n-1]]; last.Lights == s.Lights && last.Space == s.Space {
+				setup = 0
+			}
+		}
+		for start := free + setup; start+s.Shoot <= b.p.Slots; start++ {
 			if s.Light[start] == Forbidden {
 				continue
 			}
@@ -49,7 +55,7 @@ func (b *brute) extend(free int) {
 				b.r.Call = start - s.Setup - b.p.Prepare
 				b.wrap(start + s.Shoot)
 			} else {
-				b.meals(free, start-s.Setup, start+s.Shoot, 3)
+				b.meals(free, start-setup, start+s.Shoot, 3)
 			}
 			b.r.Order = b.r.Order[:len(b.r.Order)-1]
 			b.r.Start[i] = -1
@@ -103,9 +109,41 @@ func tiny(r *rand.Rand, scenes, slots int) Problem {
 	}
 	if r.IntN(3) > 0 {
 		p.Meal = Meal{Within: 2 + r.IntN(slots/2), Length: 1 + r.IntN(2)}
+		p.Meal.Apart = r.IntN(p.Meal.Within/2 + 2)
+		p.Meal.Apart = min(p.Meal.Apart, p.Meal.Within)
 	}
 	for i := range scenes {
 		p.Scenes = append(p.Scenes, tinyScene(r, p, i, scenes))
+	}
+	return p
+}
+
+// enrich adds what a day may have beyond the plainest: lightings shared, looks, people's hours, overtime.
+func enrich(r *rand.Rand, p Problem) Problem {
+	for q := range p.People {
+		who := &p.People[q]
+		who.Change = r.IntN(4)
+		if r.IntN(3) == 0 {
+			who.Longest = 2 + r.IntN(p.Slots)
+		}
+		if r.IntN(4) == 0 {
+			who.Work = 2 + r.IntN(5)
+		}
+	}
+	for i := range p.Scenes {
+		s := &p.Scenes[i]
+		s.Lights = r.IntN(3)
+		if r.IntN(2) == 0 {
+			for range s.People {
+				s.Looks = append(s.Looks, r.IntN(3))
+			}
+		}
+	}
+	if r.IntN(2) == 0 {
+		p.Overtime = make([]int64, p.Longest+1)
+		for i := p.Longest / 2; i <= p.Longest; i++ {
+			p.Overtime[i] = p.Overtime[max(0, i-1)] + r.Int64N(2)*r.Int64N(12)
+		}
 	}
 	return p
 }
@@ -141,10 +179,13 @@ func tinyScene(r *rand.Rand, p Problem, i, scenes int) Scene {
 
 // TestAgainstBruteForce holds Solve against trying everything.
 func TestAgainstBruteForce(t *testing.T) {
-	for _, size := range []struct{ scenes, slots, cases int }{{2, 14, 600}, {3, 11, 2000}, {4, 9, 600}, {5, 9, 100}, {6, 8, 100}} {
+	for _, size := range []struct{ scenes, slots, cases int }{{2, 14, 1500}, {3, 11, 4500}, {4, 9, 3000}, {5, 9, 700}, {6, 8, 250}, {7, 8, 50}} {
 		for seed := range size.cases {
 			r := rand.New(rand.NewPCG(uint64(seed), uint64(size.scenes)))
 			p := tiny(r, size.scenes, size.slots)
+			if seed%4 > 0 {
+				p = enrich(r, p)
+			}
 			if err := p.Validate(); err != nil {
 				t.Fatal(err)
 			}

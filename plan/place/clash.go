@@ -73,10 +73,13 @@ const (
 // nothing costing anything but leaving out.
 func fits(ctx context.Context, p Problem, scenes []int) answer {
 	free := p
-	free.People, free.MoveCost, free.DayCost, free.Scenes = nil, 0, 0, nil
+	free.People, free.MoveCost, free.DayCost, free.Overtime, free.Scenes = slices.Clone(p.People), 0, 0, nil, nil
+	for q := range free.People {
+		free.People[q].Wait = 0
+	}
 	for _, i := range scenes {
 		s := p.Scenes[i]
-		s.Light, s.Leave, s.People, s.After = slices.Clone(s.Light), Never, nil, nil
+		s.Light, s.Leave, s.After = slices.Clone(s.Light), Never, nil
 		for t, c := range s.Light {
 			s.Light[t] = min(c, 0)
 		}

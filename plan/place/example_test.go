@@ -38,7 +38,7 @@ func ExampleSolve() {
 	fmt.Printf("%+v, %v\n", r.Loss, r.Status)
 	// Output:
 	// order [0 2 1] start [11 22 18] call 9 wrap 26
-	// {Light:0 Waiting:150 Moves:0 Length:17 LeftOut:0}, proven
+	// {Light:0 Waiting:150 Moves:0 Length:17 Overtime:0 LeftOut:0}, proven
 }
 
 func ExampleClash() {

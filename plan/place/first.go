@@ -13,6 +13,7 @@ import (
 type firstLabel struct {
 	label
 	key
+	placed uint64
 }
 
 // first is one such walk.
@@ -26,8 +27,8 @@ type first struct {
 // firstPlans walks with the given width and calls found with every placement that looks better than those before.
 func firstPlans(ctx context.Context, m *model, width int, found func(way []label, mealAfter bool)) {
 	f := &first{m: m, width: width, found: found}
-	begin := firstLabel{key: key{left: m.open, space: nowhere}}
-	begin.lost, begin.parent, begin.scene = m.shut+m.p.DayCost*int64(m.p.Prepare), -1, -1
+	begin := firstLabel{key: key{left: m.open, mode: nowhere}, label: newLabel()}
+	begin.lost = m.shut + m.p.DayCost*int64(m.p.Prepare)
 	best := inf
 	for layer := []firstLabel{begin}; len(layer) > 0 && ctx.Err() == nil; {
 		var next []firstLabel
@@ -49,7 +50,7 @@ func (f *first) end(l firstLabel, best int64) int64 {
 		return best
 	}
 	meal, ok := f.m.mealAfter(l.label)
-	lost := l.lost + f.m.p.DayCost*int64(meal+f.m.p.PackUp)
+	lost := l.lost + f.m.ending(&l.label, meal)
 	for j := range each(l.left) {
 		lost += f.m.p.Scenes[j].Leave
 	}
@@ -65,32 +66,40 @@ func (f *first) end(l firstLabel, best int64) int64 {
 func (f *first) next(list []firstLabel, l firstLabel, parent int32, j int) []firstLabel {
 	m := f.m
 	if l.scene < 0 {
-		for begin := m.scenes[j].next[0]; begin < m.p.Slots; begin = m.scenes[j].next[begin+1] {
+		setup := m.p.Scenes[j].Setup
+		fixed := m.p.DayCost*int64(setup) + m.shooting(j, 0)
+		for begin := m.scenes[j].next[min(m.p.Earliest+m.p.Prepare+setup, m.p.Slots)]; begin < m.p.Slots; begin = m.scenes[j].next[begin+1] {
 			n := l
-			n.call = int16(begin - m.p.Scenes[j].Setup - m.p.Prepare)
+			n.call = int16(begin - setup - m.p.Prepare)
 			n.since = n.call
-			list = f.add(list, n, parent, j, begin, m.work(j, 0))
+			list = f.add(list, n, parent, j, begin, fixed)
 		}
 		return list
 	}
-	move := m.move(l.space, j)
-	wait := m.wait(l.here)
+	step := m.modes[l.mode].steps[j]
+	wait, free := m.wait(l.here), int(l.free)
 	for k := 0; k <= 1 && k+int(l.meals) <= m.meals; k++ {
-		n, meals := l, k*m.p.Meal.Length
-		early := m.scenes[j].next[min(int(l.free)+meals+move+m.p.Scenes[j].Setup, m.p.Slots)]
+		n, eaten := l, k*m.p.Meal.Length
+		at, ok := m.mealsIn(l.meal(), free, m.p.Slots, k)
+		if !ok {
+			break
+		}
+		early := free + int(step.lead)
+		if k > 0 {
+			early = at.soon + int(step.lead)
+		}
+		early = m.scenes[j].next[min(max(early, m.changed(f.kept, &l.label, j)), m.p.Slots)]
 		for i, begin := range [2]int{early, f.cheapest(early, j, m.p.DayCost+wait)} {
 			if begin == m.p.Slots || i == 1 && begin == early {
 				break
 			}
-			gap := begin - m.p.Scenes[j].Setup - int(l.free)
-			if k > 0 {
-				last, ok := m.lastMeal(int(l.since), int(l.free), int(l.free)+gap-move, 1)
-				if !ok {
-					break
-				}
-				n.meals, n.since = l.meals+1, int16(last+m.p.Meal.Length)
+			at, ok := m.mealsIn(l.meal(), free, begin-int(step.lead), k)
+			if !ok {
+				break
 			}
-			cost := int64(gap)*m.p.DayCost + int64(gap-meals)*wait + int64(move)*m.p.MoveCost + m.work(j, l.here)
+			n.meals, n.soon, n.since = l.meals+int8(k), int16(at.soon), int16(at.late)
+			lead := int64(begin - free)
+			cost := lead*m.p.DayCost + (lead-int64(eaten))*wait + int64(step.move)*m.p.MoveCost + m.shooting(j, l.here)
 			list = f.add(list, n, parent, j, begin, cost)
 		}
 	}
@@ -113,20 +122,22 @@ func (f *first) cheapest(early, j int, rate int64) int {
 func (f *first) add(list []firstLabel, l firstLabel, parent int32, j, begin int, cost int64) []firstLabel {
 	m := f.m
 	l.lost += cost + m.scenes[j].light[begin]
-	l.parent, l.scene, l.begin, l.free = parent, int8(j), int16(begin), int16(begin+m.p.Scenes[j].Shoot)
-	l.space = m.p.Scenes[j].Space
-	if !m.canEnd(&l.label, m.p.PackUp, 0) {
-		return list
-	}
-	l.left &^= 1 << j
-	l.here |= m.scenes[j].who
-	l.bound = m.p.DayCost * int64(m.p.PackUp)
+	l.parent, l.left, l.placed = parent, l.left&^(1<<j), l.placed|1<<j
+	end := begin + m.p.Scenes[j].Shoot
 	for i := range each(l.left) {
-		if gone := m.scenes[j].before&(1<<i) != 0; gone || int(l.free)+m.scenes[i].dur > m.scenes[i].end {
+		if gone := m.scenes[j].before&(1<<i) != 0; gone || end+m.scenes[i].dur > m.scenes[i].end || !m.works(l.placed|1<<i) {
 			l.left &^= 1 << i
 			l.lost += m.p.Scenes[i].Leave
 		}
 	}
+	l.left, l.lost = f.stay(&l, j, begin, end)
+	if !m.put(&l.label, j, begin, l.left) || !m.canEnd(&l.label, m.p.PackUp, 0) {
+		return list
+	}
+	l.looks = m.changing(f.kept, &l.label, l.left)
+	l.mode = m.scenes[j].mode
+	l.here |= m.scenes[j].who
+	l.bound = m.overtime(end+m.p.PackUp-int(l.call)) + m.p.DayCost*int64(m.p.PackUp)
 	alone := int64(0)
 	for i := range m.parts {
 		p := &m.parts[i]
@@ -136,6 +147,25 @@ func (f *first) add(list []firstLabel, l firstLabel, parent int32, j, begin int,
 	l.here &= m.cast(l.left)
 	l.bound += l.lost + max(m.rivals(l.left, l.here), m.stay(l.left, l.here, int(l.free), m.meals-int(l.meals)))
 	return append(list, l)
+}
+
+// stay leaves out each scene left that would keep somebody longer than they may stay, even if it came next.
+func (f *first) stay(l *firstLabel, j, begin, end int) (left uint64, lost int64) {
+	m := f.m
+	left, lost = l.left, l.lost
+	for x, limit := range m.limits {
+		came := int(l.came[x])
+		if m.scenes[j].stay&(1<<x) != 0 {
+			came = min(came, begin)
+		}
+		for i := range each(left & limit.scenes) {
+			if m.scenes[i].over[end]-came > limit.long {
+				left &^= 1 << i
+				lost += m.p.Scenes[i].Leave
+			}
+		}
+	}
+	return left, lost
 }
 
 // trim keeps the best labels of a layer, and of those with one key only those that none dominates.

@@ -19,7 +19,7 @@ func Judge(p Problem, r Result) (Loss, error) {
 	if err := judgeOrder(p, r); err != nil {
 		return Loss{}, fmt.Errorf("%w: %w", ErrRule, err)
 	}
-	for _, rule := range []func(Problem, Result) error{judgeScenes, judgeGaps, judgeDay, judgeMeals} {
+	for _, rule := range []func(Problem, Result) error{judgeScenes, judgeGaps, judgeDay, judgeMeals, judgeLooks, judgeHours} {
 		if err := rule(p, r); err != nil {
 			return Loss{}, fmt.Errorf("%w: %w", ErrRule, err)
 		}
@@ -67,7 +67,7 @@ func judgeGaps(p Problem, r Result) error {
 	for k := 1; k < len(r.Order); k++ {
 		a, b := r.Order[k-1], r.Order[k]
 		free := r.Start[a] + p.Scenes[a].Shoot
-		setup := r.Start[b] - p.Scenes[b].Setup
+		setup := r.Start[b] - judgeSetup(p, r, k)
 		for _, m := range r.Meals {
 			if m.To > free && m.From < setup {
 				free = m.To
@@ -75,6 +75,58 @@ func judgeGaps(p Problem, r Result) error {
 		}
 		if free+p.Moves[p.Scenes[a].Space][p.Scenes[b].Space] > setup {
 			return fmt.Errorf("no room between scenes %d and %d", a, b)
+		}
+	}
+	return nil
+}
+
+// judgeSetup is the set-up of the scene at a place in the order: none right after one with its lighting, in its space.
+func judgeSetup(p Problem, r Result, k int) int {
+	s := p.Scenes[r.Order[k]]
+	if k > 0 && s.Lights != 0 {
+		if before := p.Scenes[r.Order[k-1]]; before.Lights == s.Lights && before.Space == s.Space {
+			return 0
+		}
+	}
+	return s.Setup
+}
+
+// judgeLooks: from the end of each scene of a person to the shooting of each later one in another look they have their time
+// to change.
+func judgeLooks(p Problem, r Result) error {
+	look := func(scene, person int) int {
+		s := p.Scenes[scene]
+		if at := slices.Index(s.People, person); at >= 0 && s.Looks != nil {
+			return s.Looks[at]
+		}
+		return 0
+	}
+	for q, who := range p.People {
+		for k, a := range r.Order {
+			for _, b := range r.Order[k+1:] {
+				if look(a, q) != 0 && look(b, q) != 0 && look(a, q) != look(b, q) && r.Start[a]+p.Scenes[a].Shoot+who.Change > r.Start[b] {
+					return fmt.Errorf("person %d cannot change between scenes %d and %d", q, a, b)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// judgeHours: nobody is there or shoots for longer than they may.
+func judgeHours(p Problem, r Result) error {
+	for q, who := range p.People {
+		from, to, work := p.Slots, 0, 0
+		for _, i := range r.Order {
+			if s := p.Scenes[i]; slices.Contains(s.People, q) {
+				from, to, work = min(from, r.Start[i]), max(to, r.Start[i]+s.Shoot), work+s.Shoot
+			}
+		}
+		if who.Longest > 0 && to-from > who.Longest {
+			return fmt.Errorf("person %d is there for %d slots, more than %d", q, to-from, who.Longest)
+		}
+		if who.Work > 0 && work > who.Work {
+			return fmt.Errorf("person %d shoots for %d slots, more than %d", q, work, who.Work)
 		}
 	}
 	return nil
@@ -130,8 +182,8 @@ func judgeMeals(p Problem, r Result) error {
 			return fmt.Errorf("meal %d starts %d slots after the last", i, m.From-since)
 		case i > 0 && m.From < since:
 			return fmt.Errorf("meal %d overlaps the one before", i)
-		case i > 0 && before == scenesBefore(p, r, r.Meals[i-1]) && m.From-since < p.Meal.Within/2:
-			return fmt.Errorf("meal %d follows the one before too soon, with no scene between", i)
+		case i > 0 && m.From-since < p.Meal.Apart:
+			return fmt.Errorf("meal %d follows the one before too soon", i)
 		case i > 0 && before == len(r.Order) && scenesBefore(p, r, r.Meals[i-1]) == before:
 			return errors.New("two meals after the last scene")
 		case before == len(r.Order) && m.From != r.Start[r.Order[before-1]]+p.Scenes[r.Order[before-1]].Shoot:
@@ -148,8 +200,8 @@ func judgeMeals(p Problem, r Result) error {
 // scenesBefore counts the scenes that are over when the meal starts, or is -1 if the meal meets a scene's slots.
 func scenesBefore(p Problem, r Result, m Span) int {
 	n := 0
-	for _, i := range r.Order {
-		from, to := r.Start[i]-p.Scenes[i].Setup, r.Start[i]+p.Scenes[i].Shoot
+	for k, i := range r.Order {
+		from, to := r.Start[i]-judgeSetup(p, r, k), r.Start[i]+p.Scenes[i].Shoot
 		switch {
 		case to <= m.From:
 			n++
@@ -162,6 +214,9 @@ func scenesBefore(p Problem, r Result, m Span) int {
 
 func judgeLoss(p Problem, r Result) Loss {
 	loss := Loss{Length: p.DayCost * int64(r.Wrap-r.Call)}
+	if p.Overtime != nil && len(r.Order) > 0 {
+		loss.Overtime = p.Overtime[r.Wrap-r.Call]
+	}
 	for i, s := range p.Scenes {
 		if r.Start[i] < 0 {
 			loss.LeftOut += s.Leave

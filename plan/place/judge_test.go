@@ -36,23 +36,57 @@ func TestJudgeByHand(t *testing.T) {
 	}
 }
 
+// looks has person 0 in two looks, in scenes 0 and 2, between which are 12 slots.
+func looks(p *Problem, a, b int) { p.Scenes[0].Looks, p.Scenes[2].Looks = []int{a}, []int{b} }
+
+// TestJudgeRichByHand: in one lighting the second scene needs no set-up, so it may follow a slot sooner; 12 slots are enough
+// to change, and one look needs no change; 22 slots of day cost what the table says for 22.
+func TestJudgeRichByHand(t *testing.T) {
+	p, r := byHand()
+	looks(&p, 1, 2)
+	p.People[0] = Person{Wait: 10, Change: 12, Longest: 18, Work: 6}
+	p.Overtime = make([]int64, 26)
+	copy(p.Overtime[22:], []int64{11, 12, 13, 14})
+	p.Scenes[1].Lights, p.Scenes[2].Lights, p.Scenes[2].Space = 1, 1, 1
+	r.Start[2], r.Wrap = 17, 21
+	loss, err := Judge(p, r) // person 0: 5 to 20, 15 slots, shoots 6, eats 3
+	if want := (Loss{Light: 15, Waiting: 60, Moves: 4 * 2, Length: 3 * 19}); err == nil || !strings.Contains(err.Error(), "cannot change") {
+		t.Errorf("%+v, %v; 9 slots are not enough to change", loss, err)
+	} else if p.People[0].Change = 9; true {
+		if loss, err = Judge(p, r); err != nil || loss != want {
+			t.Errorf("%+v, %v; want %+v", loss, err, want)
+		}
+	}
+	r.Start[2], r.Wrap = 20, 24
+	if loss, err = Judge(p, r); err != nil || loss != (Loss{Light: 15, Waiting: 90, Moves: 8, Length: 66, Overtime: 11}) {
+		t.Errorf("%+v, %v", loss, err)
+	}
+}
+
 func TestJudgeNamesTheRule(t *testing.T) {
 	for rule, spoil := range map[string]func(*Problem, *Result){
-		"Start has 2 entries":        func(p *Problem, r *Result) { r.Start = r.Start[:2] },
-		"repeated":                   func(p *Problem, r *Result) { r.Order[2] = 0 },
-		"not in Order":               func(p *Problem, r *Result) { r.Order = r.Order[:2] },
-		"may not start":              func(p *Problem, r *Result) { r.Start[0] = 35 },
-		"comes before":               func(p *Problem, r *Result) { p.Scenes[0].After = []int{2} },
-		"no room between":            func(p *Problem, r *Result) { r.Start[1] = 13 },
-		"not Prepare before":         func(p *Problem, r *Result) { r.Call = 1 },
-		"not PackUp after":           func(p *Problem, r *Result) { r.Wrap = 25 },
-		"outside":                    func(p *Problem, r *Result) { p.Latest = 23 },
-		"more than":                  func(p *Problem, r *Result) { p.Longest = 21 },
-		"the longest permitted day":  func(p *Problem, r *Result) { p.Meal.Within, p.Longest = 22, 22 },
-		"right length":               func(p *Problem, r *Result) { r.Meals[0].To = 10 },
-		"during a scene":             func(p *Problem, r *Result) { r.Meals[0] = Span{7, 10} },
-		"before the first scene":     func(p *Problem, r *Result) { r.Meals[0] = Span{0, 3} },
-		"starts 6 slots after":       func(p *Problem, r *Result) { p.Meal.Within = 5 },
+		"Start has 2 entries":       func(p *Problem, r *Result) { r.Start = r.Start[:2] },
+		"repeated":                  func(p *Problem, r *Result) { r.Order[2] = 0 },
+		"not in Order":              func(p *Problem, r *Result) { r.Order = r.Order[:2] },
+		"may not start":             func(p *Problem, r *Result) { r.Start[0] = 35 },
+		"comes before":              func(p *Problem, r *Result) { p.Scenes[0].After = []int{2} },
+		"no room between":           func(p *Problem, r *Result) { r.Start[1] = 13 },
+		"not Prepare before":        func(p *Problem, r *Result) { r.Call = 1 },
+		"not PackUp after":          func(p *Problem, r *Result) { r.Wrap = 25 },
+		"outside":                   func(p *Problem, r *Result) { p.Latest = 23 },
+		"more than":                 func(p *Problem, r *Result) { p.Longest = 21 },
+		"the longest permitted day": func(p *Problem, r *Result) { p.Meal.Within, p.Longest = 22, 22 },
+		"right length":              func(p *Problem, r *Result) { r.Meals[0].To = 10 },
+		"during a scene":            func(p *Problem, r *Result) { r.Meals[0] = Span{7, 10} },
+		"before the first scene":    func(p *Problem, r *Result) { r.Meals[0] = Span{0, 3} },
+		"starts 6 slots after":      func(p *Problem, r *Result) { p.Meal.Within = 5 },
+		"too soon": func(p *Problem, r *Result) {
+			r.Meals = append(r.Meals, Span{23, 26})
+			r.Wrap, p.Longest, p.Meal.Apart = 27, 27, 13
+		},
+		"cannot change between":      func(p *Problem, r *Result) { looks(p, 1, 2); p.People[0].Change = 13 },
+		"person 0 is there for 18":   func(p *Problem, r *Result) { p.People[0].Longest = 17 },
+		"person 0 shoots for 6":      func(p *Problem, r *Result) { p.People[0].Work = 5 },
 		"wrap is 13 slots":           func(p *Problem, r *Result) { p.Meal.Within = 12 },
 		"a meal without a meal rule": func(p *Problem, r *Result) { p.Meal = Meal{} },
 		"Slots is 0":                 func(p *Problem, r *Result) { p.Slots = 0 },
@@ -77,7 +111,12 @@ func TestValidate(t *testing.T) {
 		"Earliest 31":            func(p *Problem) { p.Earliest = 31 },
 		"Latest 41":              func(p *Problem) { p.Latest = 41 },
 		"Prepare, PackUp":        func(p *Problem) { p.Prepare = -1 },
-		"Meal.Within":            func(p *Problem) { p.Meal.Within = 0 },
+		"Meal is {Within:0":      func(p *Problem) { p.Meal.Within = 0 },
+		"Apart:14}":              func(p *Problem) { p.Meal.Apart = 14 },
+		"Overtime has 3":         func(p *Problem) { p.Overtime = make([]int64, 3) },
+		"Overtime[25]":           func(p *Problem) { p.Overtime = make([]int64, 26); p.Overtime[24] = 1 },
+		"People[0] is":           func(p *Problem) { p.People[0].Change = -1 },
+		"Scenes[0]: Looks":       func(p *Problem) { p.Scenes[0].Looks = []int{1, 2} },
 		"MoveCost":               func(p *Problem) { p.MoveCost = -1 },
 		"People[1]":              func(p *Problem) { p.People[1].Wait = MaxCost + 1 },
 		"Moves[0] has":           func(p *Problem) { p.Moves[0] = nil },

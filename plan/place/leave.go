@@ -58,7 +58,7 @@ func (m *model) starts(best int64) (list []start, floor int64) {
 // worthStarting says that the scenes may fit the day, and that waiting for them may cost less than spare.
 func (m *model) worthStarting(set uint64, spare int64) bool {
 	from := m.p.Earliest + m.p.Prepare
-	return set != 0 && m.ready(set, false) >= from && m.length(set)+m.p.Prepare+m.p.PackUp <= m.p.Longest &&
+	return set != 0 && m.works(set) && m.ready(set, false) >= from && m.length(set)+m.p.Prepare+m.p.PackUp <= m.p.Longest &&
 		m.stay(set, 0, from, m.meals) < spare
 }
 

@@ -14,15 +14,20 @@ type model struct {
 	p      *Problem
 	scenes []sceneModel
 	groups []group // people who share their scenes
+	limits []limit // people who may stay only so long
+	modes  []mode  // the ways in which a scene can leave the set behind
 	open   uint64  // scenes that have any start at all
 	shut   int64   // what the others cost, left out
 	due    []int   // open scenes by their latest end
 	parts  []part  // the open scenes in small lots, for bounds
 	cheap  []int   // open scenes by their price a slot
 
-	ends []int // scratch of addStay
+	apart [][]int16 // by two scenes: slots from the end of the one to the shooting of the other, for looks; nil if none.
+	// A change goes on while the crew idles, eats or moves, so the tables, which do not know for how long, leave it out.
+	change int   // the most of apart
+	ends   []int // scratch of addStay
 
-	within, apart, meals int // the meal rule; without one, within is out of reach and meals is 0
+	within, meals int // the meal rule; without one, within is out of reach and meals is 0
 }
 
 type sceneModel struct {
@@ -30,11 +35,27 @@ type sceneModel struct {
 	next   []int   // the first permitted start from a slot on, or len(light)
 	over   []int   // the earliest end if set-up begins no earlier than a slot, or len(light) + Shoot
 	who    uint64  // groups of people
+	stay   uint64  // limits of people
 	before uint64  // scenes that must come before it
-	dur    int     // set-up and shooting
+	setup  int     // the least set-up: none if another scene may leave its lighting
+	dur    int     // that and the shooting
 	last   int     // latest start
 	end    int     // latest end
-	enter  int     // the shortest move into its space from another open scene's
+	mode   int     // in which it leaves the set behind
+	looks  int     // the first scene after which the same changes follow
+	enter  step    // the least way to it from another open scene
+}
+
+// step is what lies between a scene and the next: the slots of moving, and those with the set-up after it.
+type step struct {
+	move, lead int16
+}
+
+// mode is what matters of a scene for the kit's way to the next: where it is and what lighting stands. Scenes in one mode
+// have the same steps to all others.
+type mode struct {
+	space int
+	steps []step // by next scene
 }
 
 func newModel(p *Problem) *model {
@@ -54,7 +75,14 @@ func newModel(p *Problem) *model {
 			m.scenes[i].who |= 1 << g
 		}
 	}
-	m.enterMoves()
+	for x, l := range limits(*p) {
+		m.limits = append(m.limits, l)
+		for i := range each(l.scenes) {
+			m.scenes[i].stay |= 1 << x
+		}
+	}
+	m.addLooks()
+	m.addModes()
 	slices.SortStableFunc(m.due, func(a, b int) int { return m.scenes[a].end - m.scenes[b].end })
 	m.cheap = slices.Clone(m.due)
 	slices.SortStableFunc(m.cheap, func(a, b int) int {
@@ -62,7 +90,7 @@ func newModel(p *Problem) *model {
 	})
 	m.within = 4 * MaxSlots
 	if p.Meal.Length > 0 {
-		m.within, m.apart = p.Meal.Within, p.Meal.Within/2
+		m.within = p.Meal.Within
 		m.meals = max(0, (min(p.Longest, p.Latest-p.Earliest)-1)/p.Meal.Within)
 	}
 	m.parts = newParts(m)
@@ -72,13 +100,19 @@ func newModel(p *Problem) *model {
 func newSceneModel(p *Problem, i int) sceneModel {
 	s := &p.Scenes[i]
 	m := sceneModel{
-		light: make([]int64, p.Slots), next: make([]int, p.Slots+1), dur: s.Setup + s.Shoot, last: -1,
+		light: make([]int64, p.Slots), next: make([]int, p.Slots+1), setup: s.Setup, last: -1,
 	}
+	for j, other := range p.Scenes {
+		if j != i && s.Lights != 0 && other.Lights == s.Lights && other.Space == s.Space {
+			m.setup = 0
+		}
+	}
+	m.dur = m.setup + s.Shoot
 	for _, a := range s.After {
 		m.before |= 1 << a
 	}
-	earliest, latest := p.Earliest+p.Prepare+s.Setup, p.Latest-p.PackUp-s.Shoot
-	if p.Prepare+m.dur+p.PackUp > p.Longest {
+	earliest, latest := p.Earliest+p.Prepare+m.setup, p.Latest-p.PackUp-s.Shoot
+	if p.Prepare+m.dur+p.PackUp > p.Longest || p.tooLong(i) {
 		latest = -1
 	}
 	for t, c := range s.Light {
@@ -95,18 +129,86 @@ func newSceneModel(p *Problem, i int) sceneModel {
 		}
 	}
 	for setup := range m.next {
-		m.over = append(m.over, m.next[min(setup+s.Setup, p.Slots)]+s.Shoot)
+		m.over = append(m.over, m.next[min(setup+m.setup, p.Slots)]+s.Shoot)
 	}
 	return m
 }
 
-func (m *model) enterMoves() {
-	for j := range each(m.open) {
-		m.scenes[j].enter = MaxSlots
-		for i := range each(m.open &^ (1 << j)) {
-			m.scenes[j].enter = min(m.scenes[j].enter, m.p.Moves[m.p.Scenes[i].Space][m.p.Scenes[j].Space])
+// tooLong says that a scene by itself is more than somebody in it may do.
+func (p *Problem) tooLong(scene int) bool {
+	s := &p.Scenes[scene]
+	return slices.ContainsFunc(s.People, func(q int) bool {
+		who := p.People[q]
+		return who.Longest > 0 && s.Shoot > who.Longest || who.Work > 0 && s.Shoot > who.Work
+	})
+}
+
+// addLooks fills apart, where anybody has to change at all.
+func (m *model) addLooks() {
+	for i := range each(m.open) {
+		for j := range each(m.open &^ (1 << i)) {
+			if change := m.p.changeBetween(i, j); change > 0 {
+				if m.apart == nil {
+					m.apart = make([][]int16, len(m.scenes))
+					for k := range m.apart {
+						m.apart[k] = make([]int16, len(m.scenes))
+					}
+				}
+				m.apart[i][j] = int16(change)
+				m.change = max(m.change, change)
+			}
 		}
 	}
+	for i := range m.apart {
+		m.scenes[i].looks = slices.IndexFunc(m.apart, func(row []int16) bool { return slices.Equal(row, m.apart[i]) })
+	}
+}
+
+// changeBetween is the most slots that anybody who is in both scenes needs between them to change their look.
+func (p *Problem) changeBetween(i, j int) int {
+	a, b, most := &p.Scenes[i], &p.Scenes[j], 0
+	for x, q := range a.People {
+		y := slices.Index(b.People, q)
+		if y >= 0 && a.Looks != nil && b.Looks != nil && a.Looks[x] != 0 && b.Looks[y] != 0 && a.Looks[x] != b.Looks[y] {
+			most = max(most, p.People[q].Change)
+		}
+	}
+	return most
+}
+
+// addModes gives each open scene its mode and its least way in.
+func (m *model) addModes() {
+	for i := range each(m.open) {
+		steps := make([]step, len(m.scenes))
+		for j := range each(m.open) {
+			steps[j] = m.step(i, j)
+		}
+		space := m.p.Scenes[i].Space
+		at := slices.IndexFunc(m.modes, func(o mode) bool { return o.space == space && slices.Equal(o.steps, steps) })
+		if at < 0 {
+			at = len(m.modes)
+			m.modes = append(m.modes, mode{space, steps})
+		}
+		m.scenes[i].mode = at
+	}
+	for j := range each(m.open) {
+		least := step{MaxSlots, MaxSlots}
+		for i := range each(m.open &^ (1 << j)) {
+			s := m.modes[m.scenes[i].mode].steps[j]
+			least = step{min(least.move, s.move), min(least.lead, s.lead)}
+		}
+		m.scenes[j].enter = least
+	}
+}
+
+// step works out the step from one scene to another.
+func (m *model) step(from, to int) step {
+	a, b := &m.p.Scenes[from], &m.p.Scenes[to]
+	move, setup := m.p.Moves[a.Space][b.Space], b.Setup
+	if a.Lights != 0 && a.Lights == b.Lights && a.Space == b.Space {
+		setup = 0
+	}
+	return step{int16(move), int16(move + setup)}
 }
 
 // ready is the latest slot from which the scenes left could be placed one after another, each by its latest end and the
@@ -118,9 +220,10 @@ func (m *model) ready(left uint64, started bool) int {
 		if left&(1<<j) == 0 {
 			continue
 		}
-		sum += m.scenes[j].dur
 		if started {
-			sum += m.scenes[j].enter
+			sum += int(m.scenes[j].enter.lead) + m.p.Scenes[j].Shoot
+		} else {
+			sum += m.scenes[j].dur
 		}
 		ready = min(ready, m.scenes[j].end-sum)
 	}
@@ -163,38 +266,59 @@ func (m *model) wait(groups uint64) int64 {
 	return sum
 }
 
-// move is the slots from one space to a scene's; from is negative when the day has not started.
-func (m *model) move(from, scene int) int {
-	if from < 0 {
+// shooting is what the slots of a scene's shooting cost: the day's, and those who wait meanwhile. Here are the groups who
+// wait before it.
+func (m *model) shooting(scene int, here uint64) int64 {
+	return (m.p.DayCost + m.wait(here&^m.scenes[scene].who)) * int64(m.p.Scenes[scene].Shoot)
+}
+
+// overtime is what a day of so many slots costs beyond DayCost.
+func (m *model) overtime(length int) int64 {
+	if m.p.Overtime == nil {
 		return 0
 	}
-	return m.p.Moves[from][m.p.Scenes[scene].Space]
+	return m.p.Overtime[min(max(length, 0), len(m.p.Overtime)-1)]
 }
 
-// work is what a scene costs apart from its light and the gap before it: the day's slots, and those who wait for its set-up
-// and its shooting. Here are the groups who wait before it.
-func (m *model) work(scene int, here uint64) int64 {
-	s, wait := &m.scenes[scene], m.wait(here)
-	return m.p.DayCost*int64(s.dur) + wait*int64(s.dur) - m.wait(here&s.who)*int64(m.p.Scenes[scene].Shoot)
+// meal is when the last meal can have ended: any slot from soon to late. Before the first meal the stretch without one
+// begins at the call, late, and soon is long before it.
+type meal struct {
+	soon, late int
 }
 
-// lastMeal is the latest start of the last of k meals in a gap that is free from slot free to slot full and has room for
-// them, when the stretch before began at since. It is false when the first would come too late. The latest is the best: it
-// makes the next stretch end last.
-func (m *model) lastMeal(since, free, full, k int) (int, bool) {
-	length := m.p.Meal.Length
-	return min(full-length, since+m.within+(k-1)*(length+m.within)), free <= since+m.within
+// next is when the next meal can end, if it lies in a gap that is free from slot free to slot full; false if none can.
+// Every end between the two can be had by some time for the meal before: what two meals must lie apart, and may, and the
+// gap, are intervals, and so is what comes of them.
+func (m *model) next(last meal, free, full int) (meal, bool) {
+	from := max(free, last.soon+m.p.Meal.Apart)
+	to := min(full-m.p.Meal.Length, last.late+m.within)
+	return meal{from + m.p.Meal.Length, to + m.p.Meal.Length}, from <= to
 }
 
-// mealStarts lists the k meals whose last is at lastMeal, each as late as those after it permit.
-func (m *model) mealStarts(since, free, full, k int) []Span {
-	at, _ := m.lastMeal(since, free, full, k)
-	meals := make([]Span, k)
-	for i := k - 1; i >= 0; i-- {
-		meals[i] = Span{at, at + m.p.Meal.Length}
-		at = min(at-m.p.Meal.Length-m.apart, since+m.within+(i-1)*(m.p.Meal.Length+m.within))
+// gap is a stretch between two scenes in which so many meals are.
+type gap struct {
+	free, full, meals int
+	before            meal // the meal before the gap
+}
+
+// mealTimes settles the meals of a day, each as late as those after it permit.
+func (m *model) mealTimes(gaps []gap) []Span {
+	var ends []meal
+	for _, g := range gaps {
+		last := g.before
+		for range g.meals {
+			last, _ = m.next(last, g.free, g.full)
+			ends = append(ends, last)
+		}
 	}
-	return meals
+	spans := make([]Span, len(ends))
+	end := MaxSlots * 2
+	for i := len(ends) - 1; i >= 0; i-- {
+		end = min(ends[i].late, end)
+		spans[i] = Span{end - m.p.Meal.Length, end}
+		end -= m.p.Meal.Length + m.p.Meal.Apart
+	}
+	return spans
 }
 
 // group is people who are in the same scenes and so wait together.
@@ -224,6 +348,61 @@ func waitingGroups(p Problem) []group {
 		}
 	}
 	return groups
+}
+
+// limit is people who are in the same scenes and may be there only so long.
+type limit struct {
+	scenes uint64
+	long   int // slots from their first shooting start to their last end; at least MaxSlots for no limit
+	work   int // slots of shooting in all; the same
+}
+
+// maxLimits is the most limits of a day, so that a label can carry when each began.
+const maxLimits = 6
+
+// limits joins the people with limits who are in the same scenes, and drops those whose limits can never bind.
+func limits(p Problem) []limit {
+	scenes, all := make([]uint64, len(p.People)), make([]int, len(p.People))
+	for i, s := range p.Scenes {
+		for _, q := range s.People {
+			scenes[q] |= 1 << i
+			all[q] += s.Shoot
+		}
+	}
+	var out []limit
+	for q, set := range scenes {
+		l := limit{scenes: set, long: MaxSlots, work: MaxSlots * MaxScenes}
+		if p.People[q].Longest > 0 && p.People[q].Longest < p.Slots {
+			l.long = p.People[q].Longest
+		}
+		if p.People[q].Work > 0 && p.People[q].Work < all[q] {
+			l.work = p.People[q].Work
+		}
+		if bits.OnesCount64(set) < 2 || l.long == MaxSlots && l.work == MaxSlots*MaxScenes {
+			continue
+		}
+		at := slices.IndexFunc(out, func(o limit) bool { return o.scenes == set })
+		if at < 0 {
+			out = append(out, l)
+		} else {
+			out[at].long, out[at].work = min(out[at].long, l.long), min(out[at].work, l.work)
+		}
+	}
+	return out
+}
+
+// works says that nobody shoots longer than they may, if these scenes are placed.
+func (m *model) works(placed uint64) bool {
+	for _, l := range m.limits {
+		sum := 0
+		for j := range each(placed & l.scenes) {
+			sum += m.p.Scenes[j].Shoot
+		}
+		if sum > l.work {
+			return false
+		}
+	}
+	return true
 }
 
 // each ranges over the members of a set, lowest first.

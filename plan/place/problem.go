@@ -144,6 +144,9 @@ func (p Problem) Validate() error {
 	if groups := len(waitingGroups(p)); groups > 64 {
 		return fmt.Errorf("%d people with different scenes may wait; at most 64", groups)
 	}
+	if n := len(limits(p)); n > maxLimits {
+		return fmt.Errorf("%d people with different scenes have a limit of hours; at most %d", n, maxLimits)
+	}
 	return nil
 }
 

@@ -14,12 +14,31 @@ type label struct {
 	state  int32
 	parent int32 // in search.kept, -1 before the first scene
 	free   int16 // the slot at which the crew is free
-	since  int16 // the stretch without a meal began
+	soon   int16 // the last meal can have ended, at the earliest
+	since  int16 // the stretch without a meal began, at the latest
 	call   int16
 	begin  int16 // the last scene's shooting start
 	meals  int8  // taken so far
 	scene  int8  // the last one placed, -1 before the first
+	looks  bool  // somebody may still be changing from a scene before the last
+	came   [maxLimits]int16
 }
+
+// notYet in label.came says that nobody of a limit is there.
+const notYet = 2 * MaxSlots
+
+// never is when a meal that nobody had ended.
+const never = -2 * MaxSlots
+
+func newLabel() label {
+	l := label{parent: -1, scene: -1, soon: never}
+	for x := range l.came {
+		l.came[x] = notYet
+	}
+	return l
+}
+
+func (l *label) meal() meal { return meal{int(l.soon), int(l.since)} }
 
 // search walks labels through a table, layer by layer, the best ones of each layer if there are too many.
 type search struct {
@@ -65,10 +84,12 @@ func labels(ctx context.Context, t *table, best int64, width int, tries *int, fo
 func (s *search) addStarts(n int) {
 	for _, at := range s.t.layers[n] {
 		st := &s.t.states[at]
-		if st.space != nowhere || st.from >= st.to || st.bound >= s.best {
+		if st.mode != nowhere || st.from >= st.to || st.bound >= s.best {
 			continue
 		}
-		s.open[at] = []label{{lost: slices.Min(st.g), bound: st.bound, state: at, parent: -1, scene: -1}}
+		l := newLabel()
+		l.lost, l.bound, l.state = slices.Min(st.g), st.bound, at
+		s.open[at] = []label{l}
 		s.count[n]++
 	}
 }
@@ -104,7 +125,7 @@ func (s *search) expand(l label) {
 	s.kept = append(s.kept, l)
 	from := &s.t.states[l.state]
 	for _, e := range from.edges {
-		if from.space == nowhere {
+		if from.mode == nowhere {
 			s.first(l, parent, e)
 			continue
 		}
@@ -118,15 +139,16 @@ func (s *search) expand(l label) {
 func (s *search) first(l label, parent int32, e edge) {
 	m := s.t.m
 	j := int(e.scene)
-	from, to, scene := &s.t.states[l.state], &s.t.states[e.to], &m.p.Scenes[j]
-	cost := m.work(j, 0)
+	from, scene := &s.t.states[l.state], &m.p.Scenes[j]
+	fixed := l.lost + m.p.DayCost*int64(scene.Setup) + m.shooting(j, 0)
 	last := from.lo + from.width - 1 + scene.Setup
 	for begin := m.scenes[j].next[min(from.lo+scene.Setup, m.p.Slots)]; begin < m.p.Slots && begin <= last; begin = m.scenes[j].next[begin+1] {
-		call := begin - scene.Setup - m.p.Prepare
-		s.add(to, label{
-			lost: l.lost + cost + m.scenes[j].light[begin], state: e.to, parent: parent, free: int16(begin + scene.Shoot),
-			since: int16(call), call: int16(call), begin: int16(begin), scene: int8(j),
-		})
+		n := l
+		n.lost = fixed + m.scenes[j].light[begin]
+		n.state, n.parent = e.to, parent
+		n.call = int16(begin - scene.Setup - m.p.Prepare)
+		n.since = n.call
+		s.add(n, j, begin)
 	}
 }
 
@@ -134,36 +156,88 @@ func (s *search) first(l label, parent int32, e edge) {
 // earlier one that then idles.
 func (s *search) next(l label, parent int32, e edge, k int) {
 	m := s.t.m
-	j, free, meals := int(e.scene), int(l.free), k*m.p.Meal.Length
-	from, to, scene := &s.t.states[l.state], &s.t.states[e.to], &m.p.Scenes[j]
-	move := m.move(m.p.Scenes[l.scene].Space, j)
-	setup := free + move + meals + max(0, k-1)*m.apart
-	fixed := l.lost + m.work(j, from.here) + int64(move)*m.p.MoveCost - int64(meals)*(from.rate-m.p.DayCost)
-	record := inf
-	for begin := m.scenes[j].next[min(setup+scene.Setup, m.p.Slots)]; begin < m.p.Slots; begin = m.scenes[j].next[begin+1] {
+	j, free := int(e.scene), int(l.free)
+	from, to := &s.t.states[l.state], &s.t.states[e.to]
+	at, ok := m.mealsIn(l.meal(), free, m.p.Slots, k)
+	if !ok {
+		return
+	}
+	step := m.modes[m.scenes[l.scene].mode].steps[j]
+	early := free + int(step.lead)
+	if k > 0 {
+		early = at.soon + int(step.lead)
+	}
+	early = max(early, m.changed(s.kept, &l, j))
+	eaten := int64(k * m.p.Meal.Length)
+	fixed := l.lost + m.shooting(j, from.here) + int64(step.move)*m.p.MoveCost - eaten*(from.rate-m.p.DayCost)
+	record, plain := inf, m.limits == nil && m.apart == nil // else who comes later, or has changed, is better off
+	for begin := m.scenes[j].next[min(early, m.p.Slots)]; begin < m.p.Slots; begin = m.scenes[j].next[begin+1] {
 		n := l
-		n.lost = fixed + int64(begin-scene.Setup-free)*from.rate + m.scenes[j].light[begin]
-		n.state, n.parent, n.scene, n.begin, n.free = e.to, parent, int8(j), int16(begin), int16(begin+scene.Shoot)
+		n.lost = fixed + int64(begin-free)*from.rate + m.scenes[j].light[begin]
+		n.state, n.parent = e.to, parent
 		if k > 0 {
-			last, ok := m.lastMeal(int(l.since), free, begin-scene.Setup-move, k)
+			at, ok := m.mealsIn(l.meal(), free, begin-int(step.lead), k)
 			if !ok {
 				return
 			}
-			n.since, n.meals = int16(last+m.p.Meal.Length), l.meals+int8(k)
-			s.add(to, n)
+			n.soon, n.since, n.meals = int16(at.soon), int16(at.late), l.meals+int8(k)
+			s.add(n, j, begin)
 			continue
 		}
-		if ahead := n.lost - int64(n.free)*to.rate; ahead < record && s.add(to, n) {
+		if ahead := n.lost - int64(begin+m.p.Scenes[j].Shoot)*to.rate; (ahead < record || !plain) && s.add(n, j, begin) {
 			record = ahead
 		}
 	}
 }
 
-// add offers a label to its state. It is false if the label breaks a rule or cannot lead to a better placement.
-func (s *search) add(to *state, l label) bool {
-	m := s.t.m
+// mealsIn is when the last of k meals in a gap can end, after the meal before it.
+func (m *model) mealsIn(last meal, free, full, k int) (meal, bool) {
+	ok := true
+	for i := 0; i < k && ok; i++ {
+		last, ok = m.next(last, free, full)
+	}
+	return last, ok
+}
+
+// changed is the first slot at which everybody in a scene can have the look for it, after the scenes of a label. It walks back
+// over those that are so near that somebody may still be changing from them.
+func (m *model) changed(kept []label, l *label, scene int) int {
+	ready := 0
+	if m.apart == nil {
+		return ready
+	}
+	for at := l; at.scene >= 0 && int(at.free)+m.change > int(l.free); at = &kept[at.parent] {
+		if apart := int(m.apart[at.scene][scene]); apart > 0 {
+			ready = max(ready, int(at.free)+apart)
+		}
+	}
+	return ready
+}
+
+// changing says that somebody may still be changing, from a scene before the last to one that is left, when the crew could
+// already shoot it.
+func (m *model) changing(kept []label, l *label, left uint64) bool {
+	if m.apart == nil || l.parent < 0 {
+		return false
+	}
+	before := &kept[l.parent]
+	if before.scene < 0 || int(before.free)+m.change <= int(l.free) {
+		return false
+	}
+	for j := range each(left) {
+		if m.changed(kept, before, j) > int(l.free)+int(m.modes[m.scenes[l.scene].mode].steps[j].lead) {
+			return true
+		}
+	}
+	return false
+}
+
+// add offers the label of a scene's start to its state. It is false if the label breaks a rule or cannot lead to a better
+// placement.
+func (s *search) add(l label, scene, begin int) bool {
+	m, to := s.t.m, &s.t.states[l.state]
 	*s.tries--
-	if !m.canEnd(&l, to.need, to.wrap) {
+	if !m.put(&l, scene, begin, to.left) || !m.canEnd(&l, to.need, to.wrap) {
 		return false
 	}
 	l.bound = l.lost + s.t.toCome(l.state, int(l.meals), int(l.free))
@@ -173,6 +247,7 @@ func (s *search) add(to *state, l label) bool {
 	if to.left == 0 {
 		return s.finish(l)
 	}
+	l.looks = m.changing(s.kept, &l, to.left)
 	list := s.open[l.state]
 	for i := range list {
 		if s.t.m.dominates(&list[i], &l, to.rate) {
@@ -185,6 +260,39 @@ func (s *search) add(to *state, l label) bool {
 	n := bits.OnesCount64(to.left)
 	if s.count[n] += len(list) - before; s.count[n] > slack*s.width {
 		s.trim(n, s.width)
+	}
+	return true
+}
+
+// put notes a scene's start in a label. It is false when somebody would be there for too long.
+func (m *model) put(l *label, scene, begin int, left uint64) bool {
+	end := begin + m.p.Scenes[scene].Shoot
+	l.scene, l.begin, l.free = int8(scene), int16(begin), int16(end)
+	if m.limits == nil {
+		return true
+	}
+	for x := range each(m.scenes[scene].stay) {
+		l.came[x] = min(l.came[x], int16(begin))
+	}
+	for x, limit := range m.limits {
+		mine := left & limit.scenes
+		switch {
+		case l.came[x] == notYet:
+			continue
+		case mine == 0 && m.scenes[scene].stay&(1<<x) == 0:
+			l.came[x] = notYet // they have gone
+			continue
+		}
+		last, own := end, 0
+		for j := range each(mine) {
+			last, own = max(last, m.scenes[j].over[end]), own+m.p.Scenes[j].Shoot
+		}
+		if max(last, end+own)-int(l.came[x]) > limit.long {
+			return false
+		}
+		if mine == 0 {
+			l.came[x] = notYet
+		}
 	}
 	return true
 }
@@ -204,9 +312,16 @@ func (m *model) mealEnd(wrap, meals int) int {
 
 // dominates says that whatever can follow b can follow a, after idling if need be, and loses no more.
 func (m *model) dominates(a, b *label, rate int64) bool {
-	return a.free <= b.free && a.lost+rate*int64(b.free-a.free) <= b.lost &&
-		a.since >= b.since && a.call >= b.call && a.meals <= b.meals &&
-		m.p.Scenes[a.scene].Space == m.p.Scenes[b.scene].Space
+	if a.free > b.free || a.lost+rate*int64(b.free-a.free) > b.lost || a.since < b.since || a.soon > b.soon ||
+		a.call < b.call || a.meals > b.meals || a.looks || m.scenes[a.scene].mode != m.scenes[b.scene].mode || m.scenes[a.scene].looks != m.scenes[b.scene].looks {
+		return false
+	}
+	for x := range m.limits {
+		if a.came[x] < b.came[x] {
+			return false
+		}
+	}
+	return true
 }
 
 // finish ends the day after a label with no scene left, with a meal after the last scene if the rule forces it.
@@ -215,7 +330,7 @@ func (s *search) finish(l label) bool {
 	if !ok {
 		return false
 	}
-	lost := l.lost + s.t.m.p.DayCost*int64(meal+s.t.m.p.PackUp)
+	lost := l.lost + s.t.m.ending(&l, meal)
 	if lost >= s.best {
 		return false
 	}
@@ -234,8 +349,14 @@ func (m *model) mealAfter(l label) (slots int, ok bool) {
 		return 0, true
 	}
 	length := m.p.Meal.Length
-	return length, int(l.meals) < m.meals && m.p.PackUp <= m.within &&
+	return length, int(l.meals) < m.meals && m.p.PackUp <= m.within && int(l.free-l.soon) >= m.p.Meal.Apart &&
 		wrap+length <= m.p.Latest && wrap+length-int(l.call) <= m.p.Longest
+}
+
+// ending is what the end of a day costs: the slots of a meal after the last scene, the packing up, the overtime.
+func (m *model) ending(l *label, meal int) int64 {
+	wrap := int(l.free) + meal + m.p.PackUp
+	return m.p.DayCost*int64(wrap-int(l.free)) + m.overtime(wrap-int(l.call))
 }
 
 // wayTo lists the labels of a way that place a scene, in order.

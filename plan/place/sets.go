@@ -10,7 +10,7 @@ import (
 // is. Two ways that lead to one key have the same future, whatever they left out and in whatever order they came.
 type key struct {
 	left, here uint64
-	space      int // the kit's space; anywhere while spaces are relaxed, nowhere before the first scene
+	mode       int // what the last scene left behind; anywhere while modes are relaxed, nowhere before the first scene
 }
 
 const (
@@ -41,7 +41,7 @@ type state struct {
 type edge struct {
 	to    int32
 	scene int16
-	move  int16
+	step
 }
 
 // table holds every state that a better placement may pass through, layer by layer: layer n has the states with n scenes
@@ -49,7 +49,7 @@ type edge struct {
 // and the longest day, of which it demands only what follows from the latest possible call.
 type table struct {
 	m      *model
-	spaced bool   // spaces are told apart
+	moded  bool   // modes are told apart
 	calls  Span   // the calls that it covers
 	prior  *table // a table that covers more and tells apart less: its h is the estimate; nil for the first table
 	best   int64  // cells that cannot lead to less are dead
@@ -64,7 +64,7 @@ type table struct {
 // newTable makes a table with nothing but its starts. The calls are half-open.
 func newTable(m *model, starts []start, prior *table, calls Span, best int64, room int) *table {
 	t := &table{
-		m: m, spaced: prior != nil, calls: calls, prior: prior, best: best, room: room,
+		m: m, moded: prior != nil, calls: calls, prior: prior, best: best, room: room,
 		layers: make([][]int32, len(m.scenes)+1), index: map[key]int32{},
 	}
 	for _, s := range starts {
@@ -72,7 +72,7 @@ func newTable(m *model, starts []start, prior *table, calls Span, best int64, ro
 		if hi < lo {
 			continue
 		}
-		st := &t.states[t.at(key{left: s.place, space: nowhere})]
+		st := &t.states[t.at(key{left: s.place, mode: nowhere})]
 		st.lo, st.width = lo, hi-lo+1
 		st.rows, st.idle, st.rate = 1, 0, m.p.DayCost
 		st.g, st.call = make([]int64, st.width), make([]int16, st.width)
@@ -130,7 +130,7 @@ func (t *table) frontier(n int) int64 {
 	}
 	for _, layer := range t.layers[:n] {
 		for _, at := range layer {
-			if st := &t.states[at]; st.space == nowhere {
+			if st := &t.states[at]; st.mode == nowhere {
 				t.settle(st)
 				least = min(least, st.bound)
 			}
@@ -232,33 +232,37 @@ func (t *table) addEdges(at int32) {
 		if scene.before&left != 0 {
 			continue
 		}
-		move, space := t.step(s.space, j)
-		start := scene.next[min(s.lo+s.from+move+m.p.Scenes[j].Setup, m.p.Slots)]
+		step, mode := t.step(s.mode, j)
+		start := scene.next[min(s.lo+s.from+int(step.lead), m.p.Slots)]
 		end := start + m.p.Scenes[j].Shoot
 		if start == m.p.Slots || end > m.ready(left, true) {
 			continue
 		}
-		to := t.at(key{left: left, here: (s.here | scene.who) & m.cast(left), space: space})
+		to := t.at(key{left: left, here: (s.here | scene.who) & m.cast(left), mode: mode})
 		t.states[to].lo = min(t.states[to].lo, end)
-		s.edges = append(s.edges, edge{to: to, scene: int16(j), move: int16(move)})
+		s.edges = append(s.edges, edge{to: to, scene: int16(j), step: step})
 	}
 	t.states[at].edges = s.edges
 }
 
-// step is the move to a scene and the space it leaves the kit in, as far as this table tells spaces apart.
-func (t *table) step(from, scene int) (move, space int) {
-	switch {
-	case t.spaced:
-		return t.m.move(from, scene), t.m.p.Scenes[scene].Space
-	case from == nowhere:
-		return 0, anywhere
+// step is what lies before a scene and the mode that it leaves, as far as this table tells modes apart.
+func (t *table) step(from, scene int) (step, int) {
+	mode := anywhere
+	if t.moded {
+		mode = t.m.scenes[scene].mode
 	}
-	return t.m.scenes[scene].enter, anywhere
+	switch from {
+	case nowhere:
+		return step{0, int16(t.m.p.Scenes[scene].Setup)}, mode
+	case anywhere:
+		return t.m.scenes[scene].enter, mode
+	}
+	return t.m.modes[from].steps[scene], mode
 }
 
 // cost is that of an edge from a state but for its light.
 func (t *table) cost(s *state, e edge) int64 {
-	return t.m.work(int(e.scene), s.here) + int64(e.move)*(s.rate+t.m.p.MoveCost)
+	return t.m.shooting(int(e.scene), s.here) + int64(e.lead)*s.rate + int64(e.move)*t.m.p.MoveCost
 }
 
 // push offers g and call of a settled state to the states after it.
@@ -266,7 +270,7 @@ func (t *table) push(s *state) {
 	for _, e := range s.edges {
 		to, cost := &t.states[e.to], t.cost(s, e)
 		light := t.m.scenes[e.scene].light
-		offset := int(e.move) + t.m.p.Scenes[e.scene].Setup
+		offset := int(e.lead)
 		shift := s.lo + offset + t.m.p.Scenes[e.scene].Shoot - to.lo // from a cell here to the cell there
 		last := min(s.to, to.width-shift, len(light)-s.lo-offset)
 		for x := s.from; x < last; x++ {
@@ -299,7 +303,7 @@ func (t *table) backward(ctx context.Context) (bound int64, whole bool) {
 			}
 			t.pull(s)
 			t.close(s)
-			if s.space == nowhere {
+			if s.mode == nowhere {
 				bound = min(bound, s.bound)
 			}
 		}
@@ -313,7 +317,7 @@ func (t *table) alive() Span {
 	calls := Span{From: t.m.p.Slots}
 	for i := range t.states {
 		s := &t.states[i]
-		if s.space != nowhere {
+		if s.mode != nowhere {
 			continue
 		}
 		for x, g := range s.g {
@@ -330,7 +334,7 @@ func (t *table) pull(s *state) {
 	for _, e := range s.edges {
 		to, cost := &t.states[e.to], t.cost(s, e)
 		light := t.m.scenes[e.scene].light
-		offset := int(e.move) + t.m.p.Scenes[e.scene].Setup
+		offset := int(e.lead)
 		shift := s.lo + offset + t.m.p.Scenes[e.scene].Shoot - to.lo
 		last := min(s.to, to.width-shift, len(light)-s.lo-offset)
 		for x := s.from; x < last; x++ {
@@ -357,7 +361,7 @@ func (t *table) close(s *state) {
 			cell := row*s.width + x
 			h := s.h[cell]
 			if s.left == 0 && s.lo+x+m.p.PackUp-int(s.call[x]) <= stretch {
-				h = m.p.DayCost * int64(m.p.PackUp)
+				h = m.p.DayCost*int64(m.p.PackUp) + m.overtime(s.lo+x+m.p.PackUp-int(s.call[x]))
 			}
 			if x+1 < s.width {
 				h = min(h, s.h[cell+1]+s.idle)
@@ -400,8 +404,8 @@ func (t *table) estimate(s *state) {
 
 func (t *table) priorEstimate(s *state) {
 	k := s.key
-	if k.space != nowhere && !t.prior.spaced {
-		k.space = anywhere
+	if k.mode != nowhere && !t.prior.moded {
+		k.mode = anywhere
 	}
 	at, known := t.prior.index[k]
 	for row := range s.rows {

@@ -16,7 +16,12 @@ type slow struct {
 	memo   map[slowState]int64
 }
 
-type slowState struct{ done, last, free, since, call, meals int }
+type slowState struct {
+	done, last, free, since, call, meals int
+
+	came  [4]int    // by person, 1 more than their first start
+	wears [4][3]int // by person and look, the end of the last scene in it
+}
 
 func slowBest(p Problem) int64 {
 	best := inf
@@ -50,7 +55,10 @@ func (s *slow) begin() int64 {
 			call := start - scene.Setup - s.p.Prepare
 			if s.may(0, j, start) && call >= s.p.Earliest {
 				cost := scene.Light[start] + s.p.DayCost*int64(s.p.Prepare+scene.Setup+scene.Shoot)
-				best = min(best, cost+s.rest(slowState{1 << j, j, start + scene.Shoot, call, call, 0}))
+				next := slowState{done: 1 << j, last: j, free: start + scene.Shoot, since: call, call: call}
+				if s.seen(&next, j, start) {
+					best = min(best, cost+s.rest(next))
+				}
 			}
 		}
 	}
@@ -85,9 +93,14 @@ func (s *slow) rest(at slowState) int64 {
 func (s *slow) gap(at slowState, free, since, eaten int, best *int64) {
 	for j, scene := range s.p.Scenes {
 		move := s.p.Moves[s.p.Scenes[at.last].Space][scene.Space]
-		for start := free + move + scene.Setup; start < s.p.Slots; start++ {
-			if s.may(at.done, j, start) {
-				next := slowState{at.done | 1<<j, j, start + scene.Shoot, since, at.call, at.meals + eaten}
+		setup := scene.Setup
+		if last := s.p.Scenes[at.last]; last.Lights > 0 && last.Lights == scene.Lights && last.Space == scene.Space {
+			setup = 0
+		}
+		for start := free + move + setup; start < s.p.Slots; start++ {
+			next := at
+			next.done, next.last, next.free, next.since, next.meals = at.done|1<<j, j, start+scene.Shoot, since, at.meals+eaten
+			if s.may(at.done, j, start) && s.seen(&next, j, start) {
 				idle := start - at.free - eaten*s.p.Meal.Length
 				cost := scene.Light[start] + int64(move)*s.p.MoveCost + s.p.DayCost*int64(start+scene.Shoot-at.free) +
 					s.waiting(at.done, -1)*int64(idle) + s.waiting(at.done, j)*int64(scene.Shoot)
@@ -99,12 +112,40 @@ func (s *slow) gap(at slowState, free, since, eaten int, best *int64) {
 		return
 	}
 	from := free
-	if eaten > 0 {
-		from += s.p.Meal.Within / 2
+	if at.meals+eaten > 0 {
+		from = max(from, since+s.p.Meal.Apart)
 	}
 	for meal := from; meal <= since+s.p.Meal.Within && meal < s.p.Slots; meal++ {
 		s.gap(at, meal+s.p.Meal.Length, meal+s.p.Meal.Length, eaten+1, best)
 	}
+}
+
+// seen notes who is in a scene; false if somebody still changes, or is there or shoots for too long.
+func (s *slow) seen(at *slowState, j, start int) bool {
+	for x, q := range s.p.Scenes[j].People {
+		who, look, work := s.p.People[q], 0, 0
+		if s.p.Scenes[j].Looks != nil {
+			look = s.p.Scenes[j].Looks[x]
+		}
+		for i, scene := range s.p.Scenes {
+			if at.done&(1<<i) != 0 && slices.Contains(scene.People, q) {
+				work += scene.Shoot
+			}
+		}
+		for other, end := range at.wears[q] {
+			if look > 0 && other > 0 && other != look && end > 0 && end+who.Change > start {
+				return false
+			}
+		}
+		if at.came[q] == 0 {
+			at.came[q] = start + 1
+		}
+		if who.Longest > 0 && at.free-at.came[q]+1 > who.Longest || who.Work > 0 && work > who.Work {
+			return false
+		}
+		at.wears[q][look] = at.free
+	}
+	return true
 }
 
 // waiting is the cost of a slot for those who were in a scene done and are in one to come, but not in the one being shot.
@@ -127,14 +168,20 @@ func (s *slow) waiting(done, shooting int) int64 {
 }
 
 func (s *slow) end(at slowState) int64 {
+	late := func(wrap int) int64 {
+		if s.p.Overtime == nil {
+			return 0
+		}
+		return s.p.Overtime[wrap-at.call]
+	}
 	if at.free+s.p.PackUp-at.since <= s.p.Meal.Within {
-		return s.p.DayCost * int64(s.p.PackUp)
+		return s.p.DayCost*int64(s.p.PackUp) + late(at.free+s.p.PackUp)
 	}
 	wrap := at.free + s.p.Meal.Length + s.p.PackUp
-	if at.meals == s.most || s.p.PackUp > s.p.Meal.Within || wrap > min(s.p.Latest, at.call+s.p.Longest) {
+	if at.meals == s.most || at.meals > 0 && at.free-at.since < s.p.Meal.Apart || s.p.PackUp > s.p.Meal.Within || wrap > min(s.p.Latest, at.call+s.p.Longest) {
 		return inf
 	}
-	return s.p.DayCost * int64(wrap-at.free)
+	return s.p.DayCost*int64(wrap-at.free) + late(wrap)
 }
 
 // longer makes a day of morning, noon and evening scenes whose people wait between them, with a tight longest day or several
@@ -145,6 +192,7 @@ func longer(r *rand.Rand) Problem {
 	p.Longest = slots - r.IntN(slots/3)
 	if p.Meal.Length > 0 {
 		p.Meal = Meal{Within: slots/4 + r.IntN(slots/2), Length: 1 + r.IntN(3)}
+		p.Meal.Apart = r.IntN(p.Meal.Within)
 	}
 	for range 2 + r.IntN(4) {
 		s := tinyScene(r, p, len(p.Scenes), 0)
@@ -157,6 +205,9 @@ func longer(r *rand.Rand) Problem {
 			}
 		}
 		p.Scenes = append(p.Scenes, s)
+	}
+	if r.IntN(2) == 0 {
+		p = enrich(r, p)
 	}
 	return p
 }

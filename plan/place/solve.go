@@ -172,7 +172,7 @@ type span struct {
 func (r *run) split(list []start, root *table) {
 	stuck := inf
 	queue := []span{{root, r.bound}}
-	if r.bound < r.target() && len(r.m.p.Moves) > 1 {
+	if r.bound < r.target() && len(r.m.modes) > 1 {
 		if tight, bound := r.table(list, root, root.alive()); tight != nil {
 			queue[0] = span{tight, max(bound, r.bound)}
 		}
@@ -238,6 +238,7 @@ func (m *model) placement(way []label, mealAfter bool) Result {
 	r := m.empty()
 	last := way[len(way)-1]
 	r.Call, r.Wrap = int(last.call), int(last.free)+m.p.PackUp
+	var gaps []gap
 	for i, l := range way {
 		s := &m.p.Scenes[l.scene]
 		r.Start[l.scene] = int(l.begin)
@@ -248,16 +249,17 @@ func (m *model) placement(way []label, mealAfter bool) Result {
 			continue
 		}
 		before := way[i-1]
-		move := m.move(m.p.Scenes[before.scene].Space, int(l.scene))
-		r.Loss.Moves += int64(move) * m.p.MoveCost
-		full := int(l.begin) - s.Setup - move
-		r.Meals = append(r.Meals, m.mealStarts(int(before.since), int(before.free), full, int(l.meals-before.meals))...)
+		step := m.modes[m.scenes[before.scene].mode].steps[l.scene]
+		r.Loss.Moves += int64(step.move) * m.p.MoveCost
+		gaps = append(gaps, gap{int(before.free), int(l.begin - step.lead), int(l.meals - before.meals), before.meal()})
 	}
 	if mealAfter {
-		r.Meals = append(r.Meals, Span{int(last.free), int(last.free) + m.p.Meal.Length})
 		r.Wrap += m.p.Meal.Length
+		gaps = append(gaps, gap{int(last.free), int(last.free) + m.p.Meal.Length, 1, last.meal()})
 	}
+	r.Meals = m.mealTimes(gaps)
 	r.Loss.Length = int64(r.Wrap-r.Call) * m.p.DayCost
+	r.Loss.Overtime = m.overtime(r.Wrap - r.Call)
 	r.Loss.Waiting = m.waiting(&r)
 	return r
 }

@@ -12,7 +12,11 @@ import (
 // drawDay draws a random small day; the seed makes the rest, so that a failure can be made again.
 func drawDay(t *rapid.T) (Problem, *rand.Rand) {
 	r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1))
-	return tiny(r, rapid.IntRange(0, 8).Draw(t, "scenes"), rapid.IntRange(8, 40).Draw(t, "slots")), r
+	p := tiny(r, rapid.IntRange(0, 8).Draw(t, "scenes"), rapid.IntRange(8, 40).Draw(t, "slots"))
+	if rapid.Bool().Draw(t, "rich") {
+		p = enrich(r, p)
+	}
+	return p, r
 }
 
 // mustSolve solves and has the answer judged: legal, of the loss it says, with a bound no greater.
