@@ -68,19 +68,71 @@ func windowedScene(r *rand.Rand) Scene {
 	return s
 }
 
+// autumnDay makes a synthetic shoot day that a good owner would plan: near the equinox, so that dawn and dusk lie within one
+// day, with 4 to 8 people, 5 to 8 spaces, and scenes that take three quarters of it.
+func autumnDay(seed uint64, scenes int) Problem {
+	r := rand.New(rand.NewPCG(seed, 100+uint64(scenes)))
+	p := windowedDay(seed, 0)
+	p.People, p.Moves = p.People[:4+r.IntN(5)], nil
+	spaces := 5 + r.IntN(4)
+	for a := range spaces {
+		p.Moves = append(p.Moves, make([]int, spaces))
+		for b := range a {
+			move := 1 + r.IntN(2)
+			p.Moves[a][b], p.Moves[b][a] = move, move
+		}
+	}
+	for range scenes {
+		p.Scenes = append(p.Scenes, autumnScene(r, p, scenes))
+	}
+	return p
+}
+
+func autumnScene(r *rand.Rand, p Problem, scenes int) Scene {
+	slots := 105 / scenes // for the set-up and the shooting
+	s := Scene{Space: r.IntN(len(p.Moves)), Setup: r.IntN(slots/3 + 1), Light: make([]int64, 240)}
+	s.Shoot = max(1, slots-s.Setup-r.IntN(2))
+	s.Leave = []int64{100_000, 400_000, 400_000, 2_000_000}[r.IntN(4)]
+	from, to := 40, 172 // any daylight
+	switch r.IntN(6) {
+	case 0:
+		from, to = 34, 50 // golden morning
+	case 1:
+		from, to = 160, 178 // golden evening
+	case 2, 3:
+		from = 45 + r.IntN(80) // a face in the sun
+		to = from + 20 + r.IntN(40)
+	}
+	most := int64(s.Shoot * 5 * 1000 * (1 + r.IntN(4)))
+	for t := range s.Light {
+		s.Light[t] = Forbidden
+		if late := min(t-from, to-t); late >= 0 {
+			s.Light[t] = most * int64(max(0, 6-late)) / 6
+		}
+	}
+	for q := range p.People {
+		if r.IntN(3) == 0 {
+			s.People = append(s.People, q)
+		}
+	}
+	return s
+}
+
 func BenchmarkSolve(b *testing.B) {
-	for _, n := range []int{10, 14, 20, 40} {
-		for seed := range uint64(4) {
-			b.Run(fmt.Sprintf("windowed/n=%d/seed=%d", n, seed), func(b *testing.B) {
-				p := windowedDay(seed, n)
-				var r Result
-				for b.Loop() {
-					r, _ = Solve(context.Background(), p, nil)
-				}
-				b.ReportMetric(float64(r.Loss.Total()), "loss")
-				b.ReportMetric(float64(r.Bound), "bound")
-				b.ReportMetric(float64(len(r.Order)), "placed")
-			})
+	for name, day := range map[string]func(uint64, int) Problem{"autumn": autumnDay, "crowded": windowedDay} {
+		for _, n := range []int{10, 14, 20, 40} {
+			for seed := range uint64(4) {
+				b.Run(fmt.Sprintf("%s/n=%d/seed=%d", name, n, seed), func(b *testing.B) {
+					p := day(seed, n)
+					var r Result
+					for b.Loop() {
+						r, _ = Solve(context.Background(), p, nil)
+					}
+					b.ReportMetric(float64(r.Loss.Total()), "loss")
+					b.ReportMetric(float64(r.Bound), "bound")
+					b.ReportMetric(float64(len(r.Order)), "placed")
+				})
+			}
 		}
 	}
 }

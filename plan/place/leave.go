@@ -34,7 +34,13 @@ type choice struct {
 func (m *model) starts(best int64) (list []start, floor int64) {
 	q, most := &combinations{}, min(maxStarts, startCells/m.p.Slots)
 	for i := range m.parts {
-		q.lists = append(q.lists, m.parts[i].choices(m.p.Earliest+m.p.Prepare))
+		list := m.parts[i].choices(m.p.Earliest + m.p.Prepare)
+		may, must := m.open&m.parts[i].mask, m.fixed&m.parts[i].mask
+		list = slices.DeleteFunc(list, func(c choice) bool { return c.place&^may != 0 || c.place&must != must })
+		if len(list) == 0 {
+			return nil, inf
+		}
+		q.lists = append(q.lists, list)
 	}
 	base := m.shut + m.p.DayCost*int64(m.p.Prepare+m.p.PackUp)
 	q.add(make([]int, len(q.lists)))

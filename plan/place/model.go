@@ -17,6 +17,7 @@ type model struct {
 	limits []limit // people who may stay only so long
 	modes  []mode  // the ways in which a scene can leave the set behind
 	open   uint64  // scenes that have any start at all
+	fixed  uint64  // of them, those that are not left out
 	shut   int64   // what the others cost, left out
 	due    []int   // open scenes by their latest end
 	parts  []part  // the open scenes in small lots, for bounds

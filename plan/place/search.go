@@ -237,11 +237,8 @@ func (m *model) changing(kept []label, l *label, left uint64) bool {
 func (s *search) add(l label, scene, begin int) bool {
 	m, to := s.t.m, &s.t.states[l.state]
 	*s.tries--
-	if !m.put(&l, scene, begin, to.left) || !m.canEnd(&l, to.need, to.wrap) {
-		return false
-	}
-	l.bound = l.lost + s.t.toCome(l.state, int(l.meals), int(l.free))
-	if l.bound >= s.best {
+	l.bound = l.lost + s.t.toCome(l.state, int(l.meals), begin+m.p.Scenes[scene].Shoot)
+	if l.bound >= s.best || !m.put(&l, scene, begin, to.left) || !m.canEnd(&l, to.need, to.wrap) {
 		return false
 	}
 	if to.left == 0 {

@@ -3,14 +3,13 @@ package place
 import (
 	"context"
 	"fmt"
-	"math/bits"
 	"slices"
 )
 
 // Widths of the walks, in labels a layer.
 const (
-	firstWidth  = 48
-	wideLabels  = 8 << 10 // shared among the layers of the wide first walk
+	firstWidth  = 12
+	quickWidth  = 8 // while many calls are still to be told apart
 	narrowWidth = 64
 	widestWidth = 128 << 10
 )
@@ -110,7 +109,10 @@ func (r *run) result() Result {
 func (r *run) prove() {
 	r.narrow(firstCells, r.loss())
 	if r.bound < r.loss() && r.ctx.Err() == nil {
-		firstPlans(r.ctx, r.m, wideLabels/max(1, bits.OnesCount64(r.m.open)), r.found)
+		r.improve(nearRounds)
+		r.narrow(firstCells, r.loss())
+	}
+	if r.bound < r.loss() && r.ctx.Err() == nil {
 		r.narrow(tableCells, r.bound+(r.loss()-r.bound+1)/2)
 	}
 }
@@ -140,7 +142,6 @@ func (r *run) attempt() bool {
 	loose, bound := r.table(list, nil, Span{r.m.p.Earliest, r.m.p.Latest + 1})
 	r.raise(bound)
 	if loose != nil {
-		labels(r.ctx, loose, r.target(), r.width, &r.tries, r.found)
 		r.split(list, loose)
 	}
 	return r.bound >= r.target()
@@ -190,11 +191,15 @@ func (r *run) split(list []start, root *table) {
 			break
 		}
 		queue = slices.Delete(queue, best, best+1)
-		cut := labels(r.ctx, s.t, r.target(), r.width, &r.tries, r.found)
+		calls := s.t.alive()
+		width := quickWidth
+		if calls.To-calls.From <= 2 {
+			width = r.width
+		}
+		cut := labels(r.ctx, s.t, r.target(), width, &r.tries, r.found)
 		if cut >= r.target() {
 			continue
 		}
-		calls := s.t.alive()
 		if calls.To-calls.From <= 1 {
 			stuck = min(stuck, max(s.bound, r.widen(s.t)))
 			continue
