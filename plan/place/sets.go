@@ -28,6 +28,7 @@ type state struct {
 	width int     // cells in a row
 	from  int     // live cells of all rows are in [from, to), counted from lo
 	to    int     //
+	ready int     // the latest slot from which the scenes left can be placed
 	need  int     // slots that the scenes left take, and the packing up
 	wrap  int     // the earliest wrap, by the scenes left
 	bound int64   // no placement through this state loses less
@@ -59,6 +60,7 @@ type table struct {
 	cells  int     // made so far
 	room   int     // the most there may be
 	rest   []int64 // scratch: what is at least still to come, by cell
+	row    []int64 // scratch of that
 }
 
 // newTable makes a table with nothing but its starts. The calls are half-open.
@@ -68,11 +70,12 @@ func newTable(m *model, starts []start, prior *table, calls Span, best int64, ro
 		layers: make([][]int32, len(m.scenes)+1), index: map[key]int32{},
 	}
 	for _, s := range starts {
-		lo, hi := calls.From+m.p.Prepare, min(m.ready(s.place, false), calls.To-1+m.p.Prepare)
+		ready := m.ready(s.place, false)
+		lo, hi := calls.From+m.p.Prepare, min(ready, calls.To-1+m.p.Prepare)
 		if hi < lo {
 			continue
 		}
-		st := &t.states[t.at(key{left: s.place, mode: nowhere})]
+		st := &t.states[t.at(key{left: s.place, mode: nowhere}, ready)]
 		st.lo, st.width = lo, hi-lo+1
 		st.rows, st.idle, st.rate = 1, 0, m.p.DayCost
 		st.g, st.call = make([]int64, st.width), make([]int16, st.width)
@@ -85,17 +88,14 @@ func newTable(m *model, starts []start, prior *table, calls Span, best int64, ro
 	return t
 }
 
-// at finds a state or makes it, still without cells.
-func (t *table) at(k key) int32 {
-	if i, ok := t.index[k]; ok {
-		return i
-	}
+// at makes a state, still without cells.
+func (t *table) at(k key, ready int) int32 {
 	i := int32(len(t.states))
 	t.index[k] = i
 	rate := t.m.p.DayCost + t.m.wait(k.here)
 	t.states = append(t.states, state{
 		key: k, rate: rate, idle: rate, rows: t.m.meals + 1, lo: MaxSlots, bound: inf,
-		need: t.m.length(k.left) + t.m.p.PackUp, wrap: t.m.earliestWrap(k.left),
+		ready: ready, need: t.m.length(k.left) + t.m.p.PackUp, wrap: t.m.earliestWrap(k.left),
 	})
 	n := bits.OnesCount64(k.left)
 	t.layers[n] = append(t.layers[n], i)
@@ -148,7 +148,12 @@ func (t *table) settle(s *state) {
 	for x := 1; x < s.width; x++ {
 		s.call[x] = max(s.call[x], s.call[x-1])
 	}
-	t.estimate(s)
+	if !t.estimate(s) {
+		for x := range s.g {
+			s.g[x] = inf
+		}
+		return
+	}
 	for row := range s.rows {
 		rest := t.rest[row*s.width : (row+1)*s.width]
 		g := s.g[row*s.width : (row+1)*s.width]
@@ -190,7 +195,7 @@ func (t *table) grow(ctx context.Context, n int) bool {
 	cells, slots := 0, 0
 	for _, at := range t.layers[n-1] {
 		if s := &t.states[at]; s.g == nil {
-			s.width = max(0, t.m.ready(s.left, true)-s.lo+1)
+			s.width = max(0, s.ready-s.lo+1)
 			cells, slots = cells+s.width*s.rows, slots+s.width
 		}
 	}
@@ -235,10 +240,23 @@ func (t *table) addEdges(at int32) {
 		step, mode := t.step(s.mode, j)
 		start := scene.next[min(s.lo+s.from+int(step.lead), m.p.Slots)]
 		end := start + m.p.Scenes[j].Shoot
-		if start == m.p.Slots || end > m.ready(left, true) {
+		if start == m.p.Slots {
 			continue
 		}
-		to := t.at(key{left: left, here: (s.here | scene.who) & m.cast(left), mode: mode})
+		k := key{left: left, here: (s.here | scene.who) & m.cast(left), mode: mode}
+		to, known := t.index[k]
+		ready := 0
+		if known {
+			ready = t.states[to].ready
+		} else {
+			ready = m.ready(left, true)
+		}
+		if end > ready {
+			continue
+		}
+		if !known {
+			to = t.at(k, ready)
+		}
 		t.states[to].lo = min(t.states[to].lo, end)
 		s.edges = append(s.edges, edge{to: to, scene: int16(j), step: step})
 	}
@@ -380,43 +398,58 @@ func (t *table) close(s *state) {
 }
 
 // estimate puts into rest, for each cell of a state, the least that is still to be lost: from the prior table, or else from
-// the parts, each for itself, and from who has to stay.
-func (t *table) estimate(s *state) {
-	m, row := t.m, slices.Repeat([]int64{t.m.p.DayCost * int64(t.m.p.PackUp)}, s.width)
-	t.rest = t.rest[:0]
+// the parts, each for itself, and from who has to stay. It is false when the parts alone say that no cell leads to less than
+// best.
+func (t *table) estimate(s *state) bool {
 	if t.prior != nil {
-		t.priorEstimate(s)
-		return
+		return t.priorEstimate(s)
 	}
+	m := t.m
+	t.row = append(t.row[:0], slices.Repeat([]int64{m.p.DayCost * int64(m.p.PackUp)}, s.width)...)
 	for i := range m.parts {
 		p := &m.parts[i]
 		for x, rest := range p.must[p.subset(s.left)][s.lo : s.lo+s.width] {
-			row[x] = min(inf, row[x]+rest)
+			t.row[x] = min(inf, t.row[x]+rest)
 		}
 	}
-	t.rest = append(t.rest, make([]int64, s.rows*s.width)...)
+	least, alive := inf, false
+	for x, rest := range t.row {
+		for row := range s.rows {
+			least = min(least, s.g[row*s.width+x])
+		}
+		alive = alive || least+rest < t.best
+	}
+	if !alive {
+		return false
+	}
+	t.rest = append(t.rest[:0], make([]int64, s.rows*s.width)...)
 	m.addStay(t.rest, s.width, s.left, s.here, s.lo, m.meals)
 	rivals := m.rivals(s.left, s.here)
 	for i, stay := range t.rest {
-		t.rest[i] = max(stay, rivals) + row[i%s.width]
+		t.rest[i] = max(stay, rivals) + t.row[i%s.width]
 	}
+	return true
 }
 
-func (t *table) priorEstimate(s *state) {
+// priorEstimate copies what the prior table knows of the same cells.
+func (t *table) priorEstimate(s *state) bool {
 	k := s.key
 	if k.mode != nowhere && !t.prior.moded {
 		k.mode = anywhere
 	}
 	at, known := t.prior.index[k]
-	for row := range s.rows {
-		for x := range s.width {
-			rest := inf
-			if known {
-				rest = t.prior.toCome(at, row, s.lo+x)
-			}
-			t.rest = append(t.rest, rest)
+	if !known {
+		return false
+	}
+	from := &t.prior.states[at]
+	t.rest = append(t.rest[:0], slices.Repeat([]int64{inf}, s.rows*s.width)...)
+	shift := s.lo - from.lo
+	for row := range min(s.rows, from.rows) {
+		for x := max(0, -shift); x < min(s.width, from.width-shift); x++ {
+			t.rest[row*s.width+x] = from.h[row*from.width+x+shift]
 		}
 	}
+	return true
 }
 
 // toCome is h of a state's cell by number of meals and slot, inf if it is dead or not there.

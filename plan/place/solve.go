@@ -8,7 +8,7 @@ import (
 
 // Widths of the walks, in labels a layer.
 const (
-	firstWidth  = 12
+	firstWidth  = 8
 	quickWidth  = 8 // while many calls are still to be told apart
 	narrowWidth = 64
 	widestWidth = 128 << 10
