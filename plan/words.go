@@ -128,7 +128,7 @@ var wordings = map[Code]string{
 	NeverBoth:      "scene %s wants %s (%s), but %s",
 	PinForbidden:   "scene %s is pinned to %s, where it can't be shot: %s",
 	LeftOutClash:   "scene %s is left out: it does not fit beside %s. Move one to another date, shorten one, or drop one",
-	LeftOutAlone:   "scene %s is left out: it does not fit into this day at all, not even alone",
+	LeftOutAlone:   "scene %s is left out: it does not fit into this day at all, not even alone, because of %s",
 	LeftOutUnknown: "scene %s is left out: no place was found for it in the time given to the search",
 	WindowFull:     "scenes %s need the same %s window, %s. Together %d minutes into %d: shorten by %d, move one to another light, or add a second day",
 	TooManyPeople:  "more than 64 people in different scenes are more than one day can be planned with; split the plan into two",

@@ -79,7 +79,7 @@ func small(scenes ...plan.Scene) *plan.Plan {
 	p.Property.Zone = "America/Los_Angeles"
 	p.Property.Faces = []plan.Face{{ID: "west", Bearing: 270}}
 	p.Property.Spaces = []plan.Space{{ID: "room", Faces: []plan.ID{"west"}, Head: 2.4}, {ID: "garden"}}
-	p.Shooting.MealLength = 0
+	p.Shooting.MealLength, p.Shooting.MealApart = 0, 0
 	for i, s := range scenes {
 		if s.ID == "" {
 			s.ID = plan.ID("s" + s.Number)

@@ -30,6 +30,15 @@ type Day struct {
 	Gap      float64 // points that a better day could save at most; 0 when Status is proven
 	Status   place.Status
 	Problems plan.Problems
+
+	made *made // nil where the day could not be computed
+}
+
+// made is what a day was made from. What explains it on demand starts there and need not compute the light again.
+type made struct {
+	*model
+	result  place.Result
+	clashes map[int]place.Conflict // of the scenes left out that the solver knows, by their place in model.scenes
 }
 
 // Placed is a scene on the day.
@@ -94,6 +103,16 @@ func (d Day) LightKept(p *plan.Plan) float64 {
 		return 0
 	}
 	return kept / all
+}
+
+// Placed returns one scene's place on the day.
+func (d Day) Placed(id plan.ID) (Placed, bool) {
+	for _, s := range d.Scenes {
+		if s.Scene == id {
+			return s, true
+		}
+	}
+	return Placed{}, false
 }
 
 // Presence returns one person's day.

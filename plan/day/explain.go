@@ -11,13 +11,14 @@ import (
 )
 
 // explain says for every scene left out why, in the user's words.
-func (m *model) explain(ctx context.Context, r place.Result, d *Day) error {
+func (m *model) explain(ctx context.Context, d *Day) error {
 	d.LeftOut = slices.Clone(m.idle)
+	d.made.clashes = map[int]place.Conflict{}
 	for i, s := range m.scenes {
-		if r.Start[i] >= 0 {
+		if d.made.result.Start[i] >= 0 {
 			continue
 		}
-		why, err := m.why(ctx, i, r)
+		why, err := m.why(ctx, i, d.made)
 		if err != nil {
 			return err
 		}
@@ -28,28 +29,33 @@ func (m *model) explain(ctx context.Context, r place.Result, d *Day) error {
 }
 
 // why finds the reason from the nearest to the farthest: the scene by itself, then beside those that were placed.
-func (m *model) why(ctx context.Context, i int, r place.Result) (plan.Problem, error) {
-	s := m.scenes[i]
-	if !slices.ContainsFunc(m.problem.Scenes[i].Light, func(c int64) bool { return c != place.Forbidden }) {
+func (m *model) why(ctx context.Context, i int, d *made) (plan.Problem, error) {
+	if !m.ever(i) {
 		return m.whyNever(i), nil
 	}
-	c, err := place.Clash(ctx, m.problem, i, r.Order)
+	c, err := place.Clash(ctx, m.problem, i, d.result.Order)
 	if err != nil {
 		return plan.Problem{}, err
 	}
-	name := s.Name()
+	d.clashes[i] = c
+	s := m.scenes[i]
 	switch c.Kind {
 	case place.Unknown:
-		return warning(plan.LeftOutUnknown, name), nil
+		return warning(plan.LeftOutUnknown, s.Name()), nil
 	case place.Alone:
-		return warning(plan.LeftOutAlone, name), nil
+		return warning(plan.LeftOutAlone, s.Name(), m.ruleAgainst(ctx, m.problem, i)), nil
 	case place.None:
-		return warning(plan.LeftOutCheap, name, string(s.Importance.Or())), nil
+		return warning(plan.LeftOutCheap, s.Name(), string(s.Importance.Or())), nil
 	}
 	if p, ok := m.windowFull(append([]int{i}, c.Others...)); ok {
 		return p, nil
 	}
-	return warning(plan.LeftOutClash, name, m.names(c.Others)), nil
+	return warning(plan.LeftOutClash, s.Name(), m.names(c.Others)), nil
+}
+
+// ever tells whether any start suits a scene.
+func (m *model) ever(i int) bool {
+	return slices.ContainsFunc(m.problem.Scenes[i].Light, func(c int64) bool { return c != place.Forbidden })
 }
 
 func warning(code plan.Code, facts ...any) plan.Problem {
@@ -174,8 +180,5 @@ func (m *model) names(scenes []int) string {
 		names = append(names, m.scenes[i].Name())
 	}
 	byNumber(names)
-	if n := len(names); n > 1 {
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
-	}
-	return strings.Join(names, "")
+	return listed(names)
 }

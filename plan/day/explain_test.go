@@ -89,7 +89,21 @@ func TestNeverSentences(t *testing.T) {
 func TestLeftOutSentences(t *testing.T) {
 	for _, c := range []reason{
 		{plan.LeftOutAlone, []plan.Scene{pinned(t, must("1", 20, plan.Any), "3:00")}, nil, nil, "1",
-			"scene 1 is left out: it does not fit into this day at all, not even alone"},
+			"scene 1 is left out: it does not fit into this day at all, not even alone, because of the earliest call (04:00)"},
+		{plan.LeftOutAlone, []plan.Scene{pinned(t, must("1", 20, plan.Any), "23:30")}, nil, nil, "1",
+			"scene 1 is left out: it does not fit into this day at all, not even alone, because of the latest wrap (24:00)"},
+		{plan.LeftOutAlone, []plan.Scene{must("1", 120, plan.Any)}, nil,
+			func(p *plan.Plan) { p.Shooting.Longest = 150 }, "1",
+			"scene 1 is left out: it does not fit into this day at all, not even alone, because of the longest day (2 h 30)"},
+		{plan.LeftOutAlone, []plan.Scene{must("1", 120, plan.Any)}, nil,
+			func(p *plan.Plan) { p.Shooting.MealLength, p.Shooting.MealWithin = 30, 100 }, "1",
+			"scene 1 is left out: it does not fit into this day at all, not even alone, because of the meal rule (a meal within 1 h 40)"},
+		{plan.LeftOutAlone, []plan.Scene{must("1", 120, plan.Any)}, nil,
+			func(p *plan.Plan) { p.Shooting.Longest, p.Shooting.MealLength, p.Shooting.MealWithin = 150, 30, 100 }, "1",
+			"scene 1 is left out: it does not fit into this day at all, not even alone, because of the longest day (2 h 30) and the meal rule (a meal within 1 h 40), which would both have to give"},
+		// with an hour of set-up before 4:30, half an hour to prepare before that, and no more than half past three
+		{plan.LeftOutAlone, []plan.Scene{{Number: "1", Setup: 60, Shoot: 20, Importance: plan.Must, To: clock(t, "4:50")}}, nil, nil, "1",
+			"scene 1 is left out: it does not fit into this day at all, not even alone, because of the earliest call (04:00)"},
 		{plan.LeftOutClash, []plan.Scene{pinned(t, must("1", 30, plan.Any), "9:00"), pinned(t, must("2", 20, plan.Any), "9:20")}, nil,
 			func(p *plan.Plan) { p.Scenes[1].Importance = plan.Nice }, "2",
 			"scene 2 is left out: it does not fit beside 1. Move one to another date, shorten one, or drop one"},

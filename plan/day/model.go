@@ -36,6 +36,11 @@ type model struct {
 }
 
 func newModel(p *plan.Plan, sky *light.Sky, d plan.Date) *model {
+	return buildModel(p, sky, d, sky.Score)
+}
+
+// buildModel takes the scores from wherever they are known.
+func buildModel(p *plan.Plan, sky *light.Sky, d plan.Date, score func(plan.Scene) light.Score) *model {
 	m := &model{plan: p, date: d, sky: sky, grid: grid(p, sky, d)}
 	for _, s := range p.Scenes {
 		if s.Shoot <= 0 {
@@ -50,12 +55,29 @@ func newModel(p *plan.Plan, sky *light.Sky, d plan.Date) *model {
 			m.people = append(m.people, who)
 		}
 	}
-	m.rules()
+	m.setRules()
 	m.moves()
 	for _, s := range m.scenes {
-		m.addScene(s)
+		m.addScene(s, score(s))
 	}
 	return m
+}
+
+// with is the model of the same plan with a change, on the same date or another. The light is computed anew only where it
+// can differ: on another date, or for a later wrap.
+func (m *model) with(change func(*plan.Plan), date plan.Date) *model {
+	p := m.plan.Clone()
+	change(&p)
+	if date != m.date || m.sky.MinuteAt(latestWrap(&p)) > len(m.sky.Minutes) {
+		return newModel(&p, light.NewSky(&p, Zone(&p), date), date)
+	}
+	return buildModel(&p, m.sky, date, func(s plan.Scene) light.Score {
+		i := slices.IndexFunc(m.scenes, func(o plan.Scene) bool { return o.ID == s.ID })
+		if i < 0 {
+			return m.sky.Score(s)
+		}
+		return m.scores[i]
+	})
 }
 
 // grid is the plan's grid, or a finer one where a scene is pinned between its lines: a pin is kept to the minute. The lines
@@ -87,7 +109,7 @@ func latestWrap(p *plan.Plan) plan.Clock {
 	return p.Shooting.LatestWrap.Or(plan.UsualShooting().LatestWrap)
 }
 
-func (m *model) rules() {
+func (m *model) setRules() {
 	r := m.plan.Shooting
 	perSlot := func(points float64) int64 { return cost(points * float64(m.grid)) }
 	slots := len(m.sky.Minutes) / m.grid
@@ -129,8 +151,7 @@ func (m *model) moves() {
 	}
 }
 
-func (m *model) addScene(s plan.Scene) {
-	score := m.sky.Score(s)
+func (m *model) addScene(s plan.Scene, score light.Score) {
 	m.scores = append(m.scores, score)
 	spaces := m.plan.Property.Spaces
 	out := place.Scene{

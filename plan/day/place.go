@@ -18,6 +18,26 @@ import (
 // Place computes the day of a plan on a date. A plan that lacks what it takes gives a day without scenes whose Problems say
 // what is missing. An ended context gives the best day found by then, or its error when there is none yet.
 func Place(ctx context.Context, p *plan.Plan, date plan.Date) (Day, error) {
+	own := p.Clone() // what explains the day on demand must not see later changes
+	d, m := begin(&own, date)
+	if m == nil {
+		return d, nil
+	}
+	r, err := place.Solve(ctx, m.problem, nil)
+	if err != nil {
+		return d, err
+	}
+	m.read(r, &d)
+	if err := m.explain(ctx, &d); err != nil {
+		return d, err
+	}
+	d.Problems = append(d.Problems, m.warnings(&d)...)
+	return d, nil
+}
+
+// begin makes the model of a plan on a date, and the day with its light. Where there can be no day, the model is nil and the
+// day's Problems say why.
+func begin(p *plan.Plan, date plan.Date) (Day, *model) {
 	d := Day{Date: date, Zone: time.UTC}
 	if wrong := plan.Validate(*p).At(plan.Wrong); len(wrong) > 0 {
 		d.Problems = wrong
@@ -46,16 +66,7 @@ func Place(ctx context.Context, p *plan.Plan, date plan.Date) (Day, error) {
 		d.Problems = plan.Problems{warning(plan.TooManyPeople)}
 		return d, nil
 	}
-	r, err := place.Solve(ctx, m.problem, nil)
-	if err != nil {
-		return d, err
-	}
-	m.read(r, &d)
-	if err := m.explain(ctx, r, &d); err != nil {
-		return d, err
-	}
-	d.Problems = append(d.Problems, m.warnings(&d)...)
-	return d, nil
+	return d, m
 }
 
 // siteLacks says what the light at the address cannot do without.
@@ -87,20 +98,19 @@ func Candidates(p *plan.Plan) []plan.Date {
 	return dates
 }
 
-// Dates places the plan on every candidate date, in order, and hands each day over as it comes. When the context ends, the
-// day under way is handed over as far as it came, and the error is the context's.
+// Dates places the plan on every candidate date, on all cores, and hands the days over in the order of the candidates, each as
+// soon as it can be. When the context ends, the days under way are handed over as far as they came, and the error is the
+// context's.
 func Dates(ctx context.Context, p *plan.Plan, each func(Day)) error {
-	for _, date := range Candidates(p) {
-		if ctx.Err() != nil {
-			return ctx.Err()
+	dates := Candidates(p)
+	days := make([]*Day, len(dates))
+	next := 0
+	return stream(ctx, len(dates), func(i int) (Day, error) { return Place(ctx, p, dates[i]) }, func(i int, d Day) {
+		days[i] = &d
+		for ; next < len(days) && days[next] != nil; next++ {
+			each(*days[next])
 		}
-		d, err := Place(ctx, p, date)
-		if err != nil {
-			return err
-		}
-		each(d)
-	}
-	return ctx.Err()
+	})
 }
 
 // Best is the day to show: the one on the date that the plan has chosen, or else the one that loses least, the earlier of
@@ -137,16 +147,11 @@ func Chosen(ctx context.Context, p *plan.Plan) (Day, error) {
 
 // read turns the solver's answer into the day.
 func (m *model) read(r place.Result, d *Day) {
+	d.made = &made{model: m, result: r}
 	d.Call, d.Wrap = m.time(r.Call), m.time(r.Wrap)
 	d.Status = r.Status
 	d.Gap = float64(r.Loss.Total()-r.Bound) / point
-	d.Loss = Loss{
-		Light:   float64(r.Loss.Light) / point,
-		Waiting: float64(r.Loss.Waiting) / point,
-		Moves:   float64(r.Loss.Moves) / point,
-		Length:  float64(r.Loss.Length) / point,
-		LeftOut: float64(r.Loss.LeftOut) / point,
-	}
+	d.Loss = inPoints(r.Loss)
 	for _, meal := range r.Meals {
 		d.Meals = append(d.Meals, plan.Span{From: m.time(meal.From), To: m.time(meal.To)})
 	}
@@ -155,6 +160,17 @@ func (m *model) read(r place.Result, d *Day) {
 	}
 	m.addMoves(d)
 	m.addPeople(d)
+}
+
+// inPoints turns the solver's whole numbers back into points.
+func inPoints(l place.Loss) Loss {
+	return Loss{
+		Light:   float64(l.Light) / point,
+		Waiting: float64(l.Waiting) / point,
+		Moves:   float64(l.Moves) / point,
+		Length:  float64(l.Length) / point,
+		LeftOut: float64(l.LeftOut) / point,
+	}
 }
 
 func (m *model) placed(i, slot int) Placed {

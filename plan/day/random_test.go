@@ -52,6 +52,7 @@ func anyPlan(t *rapid.T, step plan.Minutes) plan.Plan {
 	if r.MealWithin < 60 {
 		r.MealWithin += 60 // a meal every few minutes is TestBadFigures' matter
 	}
+	r.MealApart = min(r.MealApart, r.MealWithin)
 	r.LatestWrap = rapid.SampledFrom([]plan.Clock{{}, plan.ClockAt(20 * 60), plan.ClockAt(24 * 60), plan.ClockAt(26 * 60), plan.ClockAt(36 * 60)}).Draw(t, "wrap")
 	p.People = anyPeople(t)
 	for i := range rapid.IntRange(0, 5).Draw(t, "scenes") {

@@ -24,7 +24,9 @@ func worth(asks []condition, minute int) float64 {
 	value := 1.0
 	for i := range asks {
 		if m := asks[i].margin(minute); m < 0 {
-			value = min(value, max(0, 1+m/asks[i].shoulder))
+			if value = min(value, 1+m/asks[i].shoulder); value <= 0 {
+				return 0
+			}
 		}
 	}
 	return value
