@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"eavelight/plan/store"
 )
@@ -44,6 +45,14 @@ func TestExitCodes(t *testing.T) {
 		{"a newer file", []string{"check", newer}, 2, "newer"},
 		{"a scene is left out", []string{"place", demo}, 1, "scenes 11 and 12"},
 		{"a date on which more is left out", []string{"place", demo, "--date", "2027-10-09"}, 1, "golden"},
+		{"the dates", []string{"place", demo, "--dates"}, 1, "Sat 16 Oct 2027 before Sat 9 Oct 2027: 2424 points better"},
+		{"one date and all", []string{"place", demo, "--dates", "--date", "2027-10-16"}, 2, "can't be used together"},
+		{"why", []string{"place", demo, "--why"}, 1, "An hour later: cannot be, its light (golden evening) ends at"},
+		{"a limit that is long enough", []string{"place", demo, "--limit", "1h"}, 1, "proven best"},
+		{"no time at all", []string{"place", demo, "--limit", "1ns"}, 2, "give it longer"},
+		{"no time at all for the dates", []string{"place", demo, "--dates", "--limit", "1ns"}, 2, "give it longer"},
+		{"no time at all for a date", []string{"place", demo, "--date", "2027-10-16", "--limit", "1ns"}, 1, "stopped after 1ns"},
+		{"a limit below nothing", []string{"place", demo, "--limit", "-1s"}, 2, "no time to search"},
 		{"a date that does not exist", []string{"place", demo, "--date", "2027-02-30"}, 2, "2027-02-30"},
 		{"light without a place", []string{"light"}, 2, "--at"},
 		{"light with two", []string{"light", demo, "--at", "1,2"}, 2, "not both"},
@@ -57,6 +66,7 @@ func TestExitCodes(t *testing.T) {
 		{"a new plan", []string{"new", fresh}, 0, fresh},
 		{"a new plan over an old one", []string{"new", fresh}, 2, "already"},
 		{"the new plan lacks all", []string{"check", fresh}, 1, "no title"},
+		{"the dates of the new plan", []string{"place", fresh, "--dates"}, 2, "no date is proposed"},
 		{"papers of nothing", []string{"papers", fresh, "-o", t.TempDir()}, 2, "position"},
 		{"a picture of no page", []string{"picture", demo, "--page", "moon", "-o", "x.png"}, 2, "moon"},
 		{"a picture of no size", []string{"picture", demo, "--size", "big", "-o", "x.png"}, 2, "1440x900"},
@@ -127,6 +137,93 @@ func TestPlaceJSON(t *testing.T) {
 	}
 	if _, again, _ := eavelight("place", demo, "--json"); again != out {
 		t.Error("the same plan gives another answer")
+	}
+}
+
+// TestPlaceWhyJSON: the demo's reasons, other days and gains are there for a machine, and their numbers agree with each other.
+func TestPlaceWhyJSON(t *testing.T) {
+	code, out, _ := eavelight("place", demo, "--why", "--json")
+	r := fromJSON[placeReport](t, out)
+	if code != 1 || r.Why == nil || r.Stopped || r.Bound != r.Loss.Total-r.Gap || r.Figures.Loss != r.Loss {
+		t.Fatalf("exit %d, %s", code, out)
+	}
+	near := func(a, b float64) bool { return a-b < 1e-9 && b-a < 1e-9 }
+	sums := func(l lossReport) bool { return near(l.Total, l.Light+l.Waiting+l.Moves+l.Length+l.LeftOut) }
+	costs := 0
+	for _, s := range r.Scenes {
+		if s.Why == nil || len(s.Why.Words) != 2 {
+			t.Errorf("scene %s: %+v", s.Number, s.Why)
+			continue
+		}
+		for _, shift := range []*shiftReport{s.Why.Earlier, s.Why.Later} {
+			switch {
+			case shift == nil || (shift.Cost == nil) != (shift.Cannot != ""):
+				t.Errorf("scene %s: %+v", s.Number, shift)
+			case shift.Cost != nil:
+				costs++
+				if !sums(shift.Cost.Loss) || shift.Cost.Loss.Total < 0 || shift.Start == nil {
+					t.Errorf("scene %s: %+v", s.Number, shift.Cost)
+				}
+			}
+		}
+	}
+	waits := map[string]int{}
+	for _, q := range r.Why.Waiting {
+		for _, b := range q.Between {
+			waits[string(q.ID)] += int(b.Waits)
+		}
+		if q.Without == nil || q.Without.Waits > q.Waits || len(q.Words) != len(q.Between)+1 {
+			t.Errorf("%+v", q)
+		}
+	}
+	for _, q := range r.People {
+		if waits[string(q.ID)] != int(q.Waits) {
+			t.Errorf("%s waits %d, told %d", q.ID, q.Waits, waits[string(q.ID)])
+		}
+	}
+	if costs == 0 || len(r.Why.Freeing) != 1 || len(r.Why.Freeing[0].Changes) == 0 || len(r.Why.Others) == 0 || len(r.Why.Gains) == 0 {
+		t.Errorf("%d costs, freeing %v, others %v, gains %v", costs, r.Why.Freeing, r.Why.Others, r.Why.Gains)
+	}
+	for _, o := range r.Why.Others {
+		if !near(o.Cost.Loss.Total, o.Figures.Loss.Total-r.Loss.Total) || len(o.Scenes) != len(r.Scenes) {
+			t.Errorf("%+v", o)
+		}
+	}
+}
+
+// TestPlaceDatesJSON: all candidates, best first, each better than the next by some words.
+func TestPlaceDatesJSON(t *testing.T) {
+	code, out, _ := eavelight("place", demo, "--dates", "--json")
+	r := fromJSON[ranking](t, out)
+	if code != 1 || len(r.Dates) != 3 || r.Stopped {
+		t.Fatalf("exit %d, %s", code, out)
+	}
+	for i, d := range r.Dates {
+		if d.Status != "proven" || (d.Beats == "") != (i == 2) || i > 0 && d.Loss.Total < r.Dates[i-1].Loss.Total {
+			t.Errorf("%+v", d)
+		}
+	}
+}
+
+// TestPlaceFitsTheScreen: no line that people read is longer than 100 columns.
+func TestPlaceFitsTheScreen(t *testing.T) {
+	for _, args := range [][]string{{"place", demo}, {"place", demo, "--why"}, {"place", demo, "--dates"}} {
+		_, out, _ := eavelight(args...)
+		for _, line := range strings.Split(out, "\n") {
+			if utf8.RuneCountInString(line) > columns || strings.HasSuffix(line, " ") {
+				t.Errorf("%v: %q", args, line)
+			}
+		}
+	}
+}
+
+func TestParagraph(t *testing.T) {
+	var out strings.Builder
+	words := strings.Repeat("word ", 18) + "1 h 05 longer"
+	paragraph(&out, "    - ", words)
+	want := "    - " + strings.TrimSpace(strings.Repeat("word ", 18)) + "\n      1 h 05 longer\n" // 95 columns, and 6 more do not fit
+	if out.String() != want {
+		t.Errorf("%q, want %q", out.String(), want)
 	}
 }
 

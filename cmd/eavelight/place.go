@@ -4,9 +4,13 @@ import (
 	"cmp"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
+	"regexp"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -16,12 +20,15 @@ import (
 // dated is what commands that work on one day of a plan share.
 type dated struct {
 	Plan string `arg:"" help:"The plan."`
-	Date string `help:"The date, as in 2027-10-16; otherwise the plan's chosen one, or the best of its candidates." placeholder:"DATE"`
+	Date string `help:"The date, as in 2027-10-16; otherwise the plan's chosen one, or the best of its candidates." placeholder:"DATE" xor:"date"`
 	JSON bool   `help:"Print JSON for machines."`
 }
 
 // day reads the plan and places it.
-func (c dated) day() (plan.Plan, day.Day, error) {
+func (c dated) day() (plan.Plan, day.Day, error) { return c.dayBy(context.Background()) }
+
+// dayBy is the same, with what is found until the context ends.
+func (c dated) dayBy(ctx context.Context) (plan.Plan, day.Day, error) {
 	p, _, err := store.Read(c.Plan)
 	if err != nil {
 		return p, day.Day{}, err
@@ -31,11 +38,24 @@ func (c dated) day() (plan.Plan, day.Day, error) {
 			return p, day.Day{}, err
 		}
 	}
-	d, err := day.Chosen(context.Background(), &p)
+	d, err := day.Chosen(ctx, &p)
 	return p, d, err
 }
 
-type placeCommand struct{ dated }
+type placeCommand struct {
+	dated
+	Dates bool          `help:"Rank the plan's candidate dates instead, best first." xor:"date,why"`
+	Why   bool          `help:"Tell why each scene is where it is and why people wait, what would free a scene left out, which other days are good, and what more would buy." xor:"why"`
+	Limit time.Duration `help:"Stop searching after so long, as in 10s, and print the best found by then; with --why, twice so long." placeholder:"TIME"`
+}
+
+// search is the context of one search, with the limit that the user gave it.
+func (c placeCommand) search() (context.Context, context.CancelFunc) {
+	if c.Limit == 0 {
+		return context.WithCancel(context.Background())
+	}
+	return context.WithTimeout(context.Background(), c.Limit)
+}
 
 // placeReport is what place --json prints. Times are UTC; light is the share of its light that a scene keeps, 0 to 1; loss
 // is in points, which the plan's weights define.
@@ -44,6 +64,9 @@ type placeReport struct {
 	Zone     string        `json:"zone"`
 	Status   string        `json:"status"`
 	Gap      float64       `json:"gap"`
+	Bound    float64       `json:"bound"`   // no day loses less than this
+	Stopped  bool          `json:"stopped"` // a search was stopped by the limit
+	Figures  figuresReport `json:"figures"`
 	Call     *time.Time    `json:"call"`
 	Wrap     *time.Time    `json:"wrap"`
 	Loss     lossReport    `json:"loss"`
@@ -52,6 +75,7 @@ type placeReport struct {
 	Meals    []spanReport  `json:"meals"`
 	People   []whoReport   `json:"people"`
 	Problems []string      `json:"problems"`
+	Why      *whyReport    `json:"why,omitempty"` // with --why
 }
 
 type lossReport struct {
@@ -70,6 +94,7 @@ type sceneReport struct {
 	Start  *time.Time `json:"start"`
 	End    *time.Time `json:"end"`
 	Light  float64    `json:"light"`
+	Why    *hereWhy   `json:"why,omitempty"` // with --why
 }
 
 type leftReport struct {
@@ -92,16 +117,41 @@ type whoReport struct {
 
 // Run is kong's.
 func (c placeCommand) Run(w world) error {
-	p, d, err := c.day()
+	switch {
+	case c.Limit < 0:
+		return fmt.Errorf("--limit %s is no time to search; write it as in 10s", c.Limit)
+	case c.Dates:
+		return c.rank(w)
+	}
+	ctx, cancel := c.search()
+	defer cancel()
+	p, d, err := c.dayBy(ctx)
+	if errors.Is(err, context.DeadlineExceeded) {
+		return fmt.Errorf("the limit of %s ended the search before it found a day; give it longer", c.Limit)
+	}
 	if err != nil {
 		return err
 	}
+	stopped := ctx.Err() != nil
+	var t told
+	if c.Why {
+		t = c.tell(d)
+	}
 	if c.JSON {
-		if err := printJSON(w, newPlaceReport(p, d)); err != nil {
+		r := newPlaceReport(p, d)
+		r.Stopped = stopped || t.stopped
+		if c.Why {
+			r.addWhy(d, &p, t)
+		}
+		if err := printJSON(w, r); err != nil {
 			return err
 		}
 	} else {
 		printDay(w, p, d)
+		if stopped {
+			fmt.Fprintf(w.out, "  stopped after %s; a longer search may find better\n", c.Limit)
+		}
+		t.print(w, p, d)
 	}
 	if d.Sky == nil || len(d.LeftOut) > 0 {
 		return errProblems
@@ -110,15 +160,10 @@ func (c placeCommand) Run(w world) error {
 }
 
 func newPlaceReport(p plan.Plan, d day.Day) placeReport {
-	l := d.Loss
 	r := placeReport{
-		Date: d.Date.String(), Zone: p.Property.Zone, Status: d.Status.String(), Gap: d.Gap, Call: utc(d.Call), Wrap: utc(d.Wrap),
-		Loss:   lossReport{l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut},
-		Scenes: []sceneReport{}, LeftOut: []leftReport{}, Meals: []spanReport{}, People: []whoReport{}, Problems: []string{},
-	}
-	for _, s := range d.Scenes {
-		sc, _ := p.Scene(s.Scene)
-		r.Scenes = append(r.Scenes, sceneReport{s.Scene, sc.Number, utc(s.Setup), utc(s.Start), utc(s.End), s.Kept})
+		Date: d.Date.String(), Zone: p.Property.Zone, Status: d.Status.String(), Gap: d.Gap, Bound: d.Loss.Total() - d.Gap,
+		Call: utc(d.Call), Wrap: utc(d.Wrap), Loss: newLossReport(d.Loss), Figures: newFiguresReport(d.Figures()),
+		Scenes: newSceneReports(&p, d), LeftOut: []leftReport{}, Meals: []spanReport{}, People: []whoReport{}, Problems: []string{},
 	}
 	for _, s := range d.LeftOut {
 		r.LeftOut = append(r.LeftOut, leftReport{s.Scene, s.Why.String()})
@@ -135,10 +180,23 @@ func newPlaceReport(p plan.Plan, d day.Day) placeReport {
 	return r
 }
 
+func newSceneReports(p *plan.Plan, d day.Day) []sceneReport {
+	out := []sceneReport{}
+	for _, s := range d.Scenes {
+		sc, _ := p.Scene(s.Scene)
+		out = append(out, sceneReport{ID: s.Scene, Number: sc.Number, Setup: utc(s.Setup), Start: utc(s.Start), End: utc(s.End), Light: s.Kept})
+	}
+	return out
+}
+
+func newLossReport(l day.Loss) lossReport {
+	return lossReport{l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut}
+}
+
 func printDay(w world, p plan.Plan, d day.Day) {
 	if d.Sky == nil {
 		for _, problem := range d.Problems {
-			fmt.Fprintln(w.out, problem)
+			paragraph(w.out, "", problem.String())
 		}
 		return
 	}
@@ -153,7 +211,7 @@ func printDay(w world, p plan.Plan, d day.Day) {
 		sc, _ := p.Scene(s.Scene)
 		space, _ := p.Space(sc.Space)
 		name := strings.TrimSpace(sc.Number + " " + sc.Title)
-		fmt.Fprintf(w.out, "  %s-%s  %-36s %-16s %3d %% of its light (%s)\n", at(s.Start), at(s.End), name, cmp.Or(space.Name, string(space.ID)),
+		fmt.Fprintf(w.out, "  %s-%s  %s %s %3d %% of its light (%s)\n", at(s.Start), at(s.End), cell(name, 32), cell(cmp.Or(space.Name, string(space.ID)), 16),
 			day.Percent(s.Kept), sc.Wish.Kind.Or())
 	}
 	for _, m := range meals {
@@ -165,14 +223,57 @@ func printDay(w world, p plan.Plan, d day.Day) {
 		fmt.Fprintf(w.out, "  %-28s %s-%s  waiting %s\n", who.Called(), at(q.Call), at(q.Release), q.Waits)
 	}
 	l := d.Loss
-	fmt.Fprintf(w.out, "\n  loss %.1f points: light %.1f, waiting %.1f, moves %.1f, length %.1f, left out %.1f (%s, gap %.1f)\n\n",
-		l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut, d.Status, d.Gap)
+	fmt.Fprintf(w.out, "\n  loss %.1f points: light %.1f, waiting %.1f, moves %.1f, length %.1f, left out %.1f\n  %s\n\n",
+		l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut, searched(d.Gap))
 	for _, s := range d.LeftOut {
-		fmt.Fprintf(w.out, "  ! %s\n", s.Why)
+		paragraph(w.out, "  ! ", s.Why.String())
 	}
 	for _, problem := range d.Problems {
-		fmt.Fprintf(w.out, "  ! %s\n", problem)
+		paragraph(w.out, "  ! ", problem.String())
 	}
+}
+
+// searched says how far a placement can be trusted to be the best.
+func searched(gap float64) string {
+	if gap == 0 {
+		return "proven best"
+	}
+	return "within " + day.PointWords(gap) + " of the best"
+}
+
+// columns is how wide the lines are that people read.
+const columns = 100
+
+// amounts are numbers with their units, which no line breaks.
+var amounts = regexp.MustCompile(`\d+ (h( \d\d)?|min|points?|%)`)
+
+// paragraph prints a text behind a mark, its further lines set in by as much.
+func paragraph(out io.Writer, mark, text string) {
+	const held = "\u00a0"
+	hold := func(amount string) string { return strings.ReplaceAll(amount, " ", held) }
+	width := utf8.RuneCountInString(mark)
+	line := mark
+	for i, word := range strings.Split(amounts.ReplaceAllStringFunc(text, hold), " ") {
+		switch {
+		case i == 0:
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > columns:
+			fmt.Fprintln(out, strings.ReplaceAll(line, held, " "))
+			line = strings.Repeat(" ", width)
+		default:
+			line += " "
+		}
+		line += word
+	}
+	fmt.Fprintln(out, strings.ReplaceAll(line, held, " "))
+}
+
+// cell is a text as wide as its column: filled up, or cut.
+func cell(text string, width int) string {
+	runes := []rune(text)
+	if len(runes) > width {
+		return string(runes[:width-1]) + "…"
+	}
+	return text + strings.Repeat(" ", width-len(runes))
 }
 
 // clockOn is the wall clock at the property, with a mark for the next date and for the one before.

@@ -103,8 +103,8 @@ type Difference struct {
 	Waiting []PersonWait // minutes more, of those who wait longer or shorter; the largest first
 	Moving  plan.Minutes
 	Length  plan.Minutes
-	Out     []plan.ID // scenes that only the other day places
-	In      []plan.ID // scenes that only this day places
+	Out     []plan.ID    // scenes that only the other day places
+	In      []SceneLight // scenes that only this day places, with the light that they keep in it
 }
 
 // SceneLost is how many minutes of its light a scene loses more.
@@ -119,7 +119,8 @@ const leastLight = 0.5
 // Compare tells what b loses more than a.
 func Compare(a, b Figures) Difference {
 	x := Difference{Points: b.Loss.less(a.Loss), Moving: b.Moving - a.Moving, Length: b.Length() - a.Length()}
-	x.Out, x.In = lacking(b.LeftOut, a.LeftOut), lacking(a.LeftOut, b.LeftOut)
+	x.Out = lacking(b.LeftOut, a.LeftOut)
+	x.In = slices.DeleteFunc(slices.Clone(b.Light), func(s SceneLight) bool { return !slices.Contains(a.LeftOut, s.Scene) })
 	for _, s := range a.Light {
 		i := slices.IndexFunc(b.Light, func(o SceneLight) bool { return o.Scene == s.Scene })
 		if i < 0 {

@@ -59,6 +59,9 @@ func (d Day) Freeing(ctx context.Context) ([]Freeing, error) {
 			of.Changes = append(of.Changes, *f)
 		}
 	}
+	if err != nil { // what was not tried can't be said to be no use
+		out = slices.DeleteFunc(out, func(f Freeing) bool { return len(f.Changes) == 0 })
+	}
 	return out, err
 }
 

@@ -128,17 +128,18 @@ func Best(p *plan.Plan, days []Day) (best Day, ok bool) {
 }
 
 // Chosen places the plan on its chosen date, or on every candidate to find the best. A plan without dates gives a day
-// that says so.
+// that says so. An ended context gives the best of the days found by then, or its error when there is none yet.
 func Chosen(ctx context.Context, p *plan.Plan) (Day, error) {
 	if !p.Shooting.Date.IsZero() {
 		return Place(ctx, p, p.Shooting.Date)
 	}
 	var days []Day
-	if err := Dates(ctx, p, func(d Day) { days = append(days, d) }); err != nil {
-		return Day{}, err
-	}
+	err := Dates(ctx, p, func(d Day) { days = append(days, d) })
 	if best, ok := Best(p, days); ok {
 		return best, nil
+	}
+	if err != nil {
+		return Day{}, err
 	}
 	d, err := Place(ctx, p, plan.Date{})
 	d.Problems = append(d.Problems, plan.Problem{Code: plan.LackDates, Level: plan.Lack, Path: "shooting.dates"})

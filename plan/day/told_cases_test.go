@@ -263,18 +263,18 @@ func TestCompare(t *testing.T) {
 		Light:   []SceneLight{{"lengths", 25, 25}, {"piano", 12, 20}, {"nook", 15, 15}},
 		People:  []PersonWait{{"nina", 60}, {"theo", 30}, {"ivy", 5}},
 		Moving:  20,
-		LeftOut: []plan.ID{"toast"},
+		LeftOut: []plan.ID{"toast", "fire", "dusk"},
 		Loss:    Loss{Light: 8, Waiting: 19, Moves: 2, LeftOut: 2000},
 	}
 	b := Figures{
-		Light:   []SceneLight{{"lengths", 17, 25}, {"piano", 20, 20}, {"toast", 20, 20}},
+		Light:   []SceneLight{{"lengths", 17, 25}, {"piano", 20, 20}, {"toast", 20, 20}, {"fire", 2.5, 10}, {"dusk", 5, 5}},
 		People:  []PersonWait{{"nina", 95}, {"theo", 30}, {"marek", 10}},
 		Moving:  15,
 		LeftOut: []plan.ID{"nook"},
 		Loss:    Loss{Light: 16, Waiting: 26, Moves: 1.5, LeftOut: 100},
 	}
 	x, y := Compare(a, b), Compare(b, a)
-	want := "scene 11 finds a place; scene 5 is left out; 8 min more light: scene 8, 8 min less light: scene 6; " +
+	want := "scenes 11 and 14 find a place, scene 13 finds a place with 25 % of its light; scene 5 is left out; 8 min more light: scene 8, 8 min less light: scene 6; " +
 		"40 min more waiting (Nina Valdry +35 min, Marek Osei-Dahl +10 min, Ivy Marchetti-Lund -5 min); 5 min less moving of kit"
 	if got := x.Words(p); got != want {
 		t.Errorf("\n got %s\nwant %s", got, want)

@@ -66,9 +66,7 @@ func (x Difference) phrases(p *plan.Plan) []string {
 			out = append(out, phrase{math.Abs(weight), words})
 		}
 	}
-	if len(x.In) > 0 {
-		add(math.Inf(1), sceneNames(p, x.In)+verb(x.In, " finds", " find")+" a place")
-	}
+	add(math.Inf(1), x.inWords(p))
 	if len(x.Out) > 0 {
 		add(math.Inf(1), sceneNames(p, x.Out)+verb(x.Out, " is", " are")+" left out")
 	}
@@ -82,6 +80,24 @@ func (x Difference) phrases(p *plan.Plan) []string {
 		words = append(words, o.words)
 	}
 	return words
+}
+
+// inWords are "scenes 2 and 13 find a place", and of those that keep too little light there "scene 7 finds a place with 40 %
+// of its light".
+func (x Difference) inWords(p *plan.Plan) string {
+	var whole []plan.ID
+	var out []string
+	for _, s := range x.In {
+		if float64(s.Of)-s.Kept < leastLight {
+			whole = append(whole, s.Scene)
+			continue
+		}
+		out = append(out, fmt.Sprintf("scene %s finds a place with %d %% of its light", sceneName(p, s.Scene), Percent(s.Kept/float64(s.Of))))
+	}
+	if len(whole) > 0 {
+		out = slices.Insert(out, 0, sceneNames(p, whole)+verb(whole, " finds", " find")+" a place")
+	}
+	return strings.Join(out, ", ")
 }
 
 func verb(ids []plan.ID, one, many string) string {
