@@ -49,7 +49,7 @@ func (t told) print(w world, p plan.Plan, d day.Day) {
 		at, _ := d.Placed(h.Scene)
 		sc, _ := p.Scene(h.Scene)
 		fmt.Fprintf(w.out, "    %s  %s %s\n", clockOn(d.Date, at.Start, d.Zone), sc.Number, sc.Title)
-		for _, line := range h.Words(&p) {
+		for _, line := range h.Words(d) {
 			paragraph(w.out, "           - ", line)
 		}
 	}

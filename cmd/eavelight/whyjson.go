@@ -185,7 +185,7 @@ func (r *placeReport) addWhy(d day.Day, p *plan.Plan, t told) {
 	for _, h := range t.here {
 		for i := range r.Scenes {
 			if r.Scenes[i].ID == h.Scene {
-				r.Scenes[i].Why = &hereWhy{newShiftReport(p, h.Earlier), newShiftReport(p, h.Later), h.Words(p)}
+				r.Scenes[i].Why = &hereWhy{newShiftReport(p, h.Earlier), newShiftReport(p, h.Later), h.Words(d)}
 			}
 		}
 	}

@@ -2,6 +2,10 @@
 // what may not be, and turns its answer back into calls, scenes, moves, meals, presence and waiting, with the problems
 // explained.
 //
+// A placed day can tell more of itself when it is asked (WhyHere, WhyWaiting, Freeing, Gains, Others), and dates can be held
+// against each other (Rank, Compare, Beats). All of that is found by placing the day again with something changed, never by a
+// rule of thumb; it takes a context and returns what it has when that ends. What it finds are facts, with Words beside them.
+//
 // Invariants: it knows no window and no file. The same plan and date give the same day.
 package day
 

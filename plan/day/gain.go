@@ -121,7 +121,7 @@ func (m *model) solve(ctx context.Context) (r place.Result, ok bool) {
 	if m.problem.Validate() != nil {
 		return r, false
 	}
-	r, err := look(ctx, m.problem)
+	r, err := look(ctx, m.problem, tellLooks)
 	return r, err == nil && ctx.Err() == nil
 }
 

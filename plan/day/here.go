@@ -67,7 +67,7 @@ func (d Day) shift(ctx context.Context, base Figures, i, from, to int) (*Shift, 
 	if !slices.ContainsFunc(s.Light, func(c int64) bool { return c != place.Forbidden }) {
 		return &Shift{Cannot: m.whyBarred(i, from, to, later)}, nil
 	}
-	r, err := look(ctx, p)
+	r, err := look(ctx, p, tellLooks)
 	switch {
 	case err != nil || ctx.Err() != nil:
 		return nil, err
@@ -81,15 +81,6 @@ func (d Day) shift(ctx context.Context, base Figures, i, from, to int) (*Shift, 
 		return &Shift{Cannot: "because of " + m.ruleAgainst(ctx, p, i)}, nil
 	}
 	return nil, nil
-}
-
-// look solves a problem with an effort that an explanation is worth.
-func look(ctx context.Context, p place.Problem) (place.Result, error) {
-	r, err := place.Solve(&effort{Context: ctx, looks: tellLooks}, p, nil)
-	if r.Status == place.Cancelled && ctx.Err() == nil {
-		r.Status = place.Within
-	}
-	return r, err
 }
 
 // placedBy makes the day of a placement that was found for other losses: what it loses is counted by the plan's own.

@@ -59,7 +59,7 @@ func (d Day) other(ctx context.Context, kind OtherKind) (*Other, error) {
 	case EarliestWrap:
 		p.Latest, certain = d.earliestWrap(ctx, p)
 	}
-	r, err := look(ctx, p)
+	r, err := look(ctx, p, tellLooks)
 	if err != nil || ctx.Err() != nil || slices.ContainsFunc(d.made.result.Order, func(i int) bool { return r.Start[i] < 0 }) {
 		return nil, err
 	}

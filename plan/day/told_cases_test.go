@@ -114,7 +114,7 @@ func TestHereSentences(t *testing.T) {
 			t.Errorf("%s: %v, %v", c.name, found, err)
 			continue
 		}
-		if got := found[len(found)-1].Words(p); !slices.Equal(got, c.want) {
+		if got := found[len(found)-1].Words(d); !slices.Equal(got, c.want) {
 			t.Errorf("%s:\n got %q\nwant %q", c.name, got, c.want)
 		}
 	}
@@ -323,7 +323,7 @@ func TestToldUntilTheEnd(t *testing.T) {
 		"here": func(ctx context.Context, d Day) (out []string, err error) {
 			found, err := d.WhyHere(ctx)
 			for _, h := range found {
-				out = append(out, fmt.Sprint(h.Scene, h.Words(p)))
+				out = append(out, fmt.Sprint(h.Scene, h.Words(d)))
 			}
 			return out, err
 		},
@@ -396,7 +396,7 @@ func TestToldOfTheDayAsItWas(t *testing.T) {
 		t.Fatalf("%v, %v", after, err)
 	}
 	for i := range before {
-		if a, b := before[i].Words(evening(t)), after[i].Words(evening(t)); !slices.Equal(a, b) {
+		if a, b := before[i].Words(d), after[i].Words(d); !slices.Equal(a, b) {
 			t.Errorf("%q, then %q", a, b)
 		}
 	}

@@ -93,7 +93,7 @@ func (v verifier) here() {
 		if h.Scene != v.day.Scenes[i].Scene {
 			v.Fatalf("scene %d of the day is %s, told as %s", i, v.day.Scenes[i].Scene, h.Scene)
 		}
-		v.words(h.Words(v.plan)...)
+		v.words(h.Words(v.day)...)
 		v.shift(v.day.Scenes[i], h.Earlier, false)
 		v.shift(v.day.Scenes[i], h.Later, true)
 	}

@@ -96,7 +96,7 @@ func (d Day) without(ctx context.Context, base Figures, person plan.ID) (*Withou
 	q := slices.IndexFunc(d.made.people, func(who plan.Person) bool { return who.ID == person })
 	p.People = slices.Clone(p.People)
 	p.People[q].Wait = dear(p)
-	r, err := look(ctx, p)
+	r, err := look(ctx, p, tellLooks)
 	if err != nil || ctx.Err() != nil {
 		return nil, err
 	}

@@ -203,7 +203,7 @@ func Beats(p *plan.Plan, better, other Figures) string {
 }
 
 // Words say why the scene is where it is, earlier and later: "An hour earlier: 12 points more: Nina waits 35 min longer".
-func (h Here) Words(p *plan.Plan) []string {
+func (h Here) Words(d Day) []string {
 	var out []string
 	for _, side := range []struct {
 		name  string
@@ -213,7 +213,7 @@ func (h Here) Words(p *plan.Plan) []string {
 			out = append(out, side.name+": the search could not tell")
 			continue
 		}
-		out = append(out, side.name+": "+side.shift.words(p))
+		out = append(out, side.name+": "+side.shift.words(d.made.plan))
 	}
 	return out
 }
