@@ -73,6 +73,7 @@ const (
 // nothing costing anything but leaving out.
 func fits(ctx context.Context, p Problem, scenes []int) answer {
 	free := p
+	free.Hint = nil
 	free.People, free.MoveCost, free.DayCost, free.Overtime, free.Scenes = slices.Clone(p.People), 0, 0, nil, nil
 	for q := range free.People {
 		free.People[q].Wait = 0

@@ -27,6 +27,57 @@ func Judge(p Problem, r Result) (Loss, error) {
 	return judgeLoss(p, r), nil
 }
 
+// JudgeDays does for several days what Judge does for one.
+func JudgeDays(p Days, r DaysResult) (total int64, err error) {
+	if err := p.Validate(); err != nil {
+		return 0, err
+	}
+	if len(r.Days) != len(p.Days) {
+		return 0, fmt.Errorf("%w: %d days for %d", ErrRule, len(r.Days), len(p.Days))
+	}
+	used, wrap := 0, -MaxSlots
+	comes, day := make([]int, len(p.Days[0].People)), make([]int, len(p.Days[0].Scenes))
+	for d, one := range r.Days {
+		loss, err := Judge(p.Days[d], one)
+		if err != nil {
+			return 0, fmt.Errorf("day %d: %w", d, err)
+		}
+		total += loss.Total() - loss.LeftOut
+		if len(one.Order) == 0 {
+			continue
+		}
+		if used++; one.Call+p.Offset[d] < wrap+p.Rest {
+			return 0, fmt.Errorf("%w: day %d is called before the rest is over", ErrRule, d)
+		}
+		wrap = one.Wrap + p.Offset[d]
+		for _, j := range one.Order {
+			if day[j] > 0 {
+				return 0, fmt.Errorf("%w: scene %d is on two days", ErrRule, j)
+			}
+			day[j] = d + 1
+		}
+		for q := range comes {
+			if slices.ContainsFunc(one.Order, func(j int) bool { return slices.Contains(p.Days[0].Scenes[j].People, q) }) {
+				comes[q]++
+			}
+		}
+	}
+	for j, s := range p.Days[0].Scenes {
+		for _, a := range s.After {
+			if day[j] > 0 && day[a] > day[j] {
+				return 0, fmt.Errorf("%w: scene %d is on an earlier day than scene %d", ErrRule, j, a)
+			}
+		}
+		if day[j] == 0 {
+			total += s.Leave
+		}
+	}
+	for _, n := range comes {
+		total += p.Again * int64(max(0, n-1))
+	}
+	return total + p.Opening*int64(max(0, used-1)), nil
+}
+
 func judgeOrder(p Problem, r Result) error {
 	if len(r.Start) != len(p.Scenes) {
 		return fmt.Errorf("Start has %d entries for %d scenes", len(r.Start), len(p.Scenes))

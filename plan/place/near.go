@@ -64,21 +64,45 @@ func (r *run) some(random *rand.Rand) uint64 {
 
 // near finds the best placement in which only these scenes change their place among the others.
 func (r *run) near(free uint64) {
-	m := *r.m
-	m.scenes = slices.Clone(m.scenes)
-	last := -1
-	for _, j := range r.best.Order {
-		if free&(1<<j) != 0 {
-			continue
+	m := r.m.chained(r.best.Order, free)
+	for j := range each(m.open) {
+		if r.best.Start[j] >= 0 && free&(1<<j) == 0 {
+			m.fixed |= 1 << j
 		}
-		if m.fixed |= 1 << j; last >= 0 {
-			m.scenes[j].before |= 1 << last
-		}
-		last = j
 	}
 	m.shut = r.m.leave(m.open &^ (m.fixed | free))
 	m.open = m.fixed | free
-	sub := &run{ctx: r.ctx, m: &m, floor: inf, cells: nearCells, tries: nearTries, room: nearCells, width: quickWidth, best: r.best, has: true}
+	sub := &run{ctx: r.ctx, m: m, floor: inf, cells: nearCells, tries: nearTries, room: nearCells, width: quickWidth, best: r.best, has: true}
 	sub.attempt()
 	r.offer(sub.best)
+}
+
+// chained is the model with the scenes of an order, but for the free ones, kept in it.
+func (m *model) chained(order []int, free uint64) *model {
+	c, last := *m, -1
+	c.scenes = slices.Clone(m.scenes)
+	for _, j := range order {
+		if free&(1<<j) == 0 {
+			if last >= 0 {
+				c.scenes[j].before |= 1 << last
+			}
+			last = j
+		}
+	}
+	return &c
+}
+
+// follow begins with the order of an earlier placement: what of it still holds, and the best places for what is not in it.
+func (r *run) follow(order []int) {
+	if len(order) == 0 {
+		return
+	}
+	firstPlans(r.ctx, r.m.chained(order, 0), quickWidth, r.found)
+	free := r.m.open
+	for _, j := range r.best.Order {
+		free &^= 1 << j
+	}
+	if bits.OnesCount64(free) <= nearScenes {
+		r.near(free)
+	}
 }

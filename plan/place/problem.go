@@ -1,6 +1,9 @@
 package place
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Forbidden in Scene.Light marks a slot where the scene may not start.
 const Forbidden int64 = -1
@@ -32,6 +35,7 @@ type Problem struct {
 	DayCost  int64   // cost of one slot from call to wrap
 	Overtime []int64 // what a day of so many slots costs beyond DayCost, by its length; never falling; nil is nothing
 	Meal     Meal    // the zero Meal is no rule
+	Hint     []int   // scenes in the order of an earlier placement, to begin with: it changes how fast, not how good
 }
 
 // Person is somebody who is in scenes.
@@ -124,6 +128,11 @@ func (p Problem) Validate() error {
 		return fmt.Errorf("Meal is %+v; want Within at least 1 and no less than Apart", p.Meal)
 	case !affordable(p.MoveCost) || !affordable(p.DayCost):
 		return fmt.Errorf("MoveCost %d and DayCost %d want 0 to MaxCost", p.MoveCost, p.DayCost)
+	}
+	for i, j := range p.Hint {
+		if j < 0 || j >= len(p.Scenes) || slices.Contains(p.Hint[:i], j) {
+			return fmt.Errorf("Hint names scene %d, which is unknown or there twice", j)
+		}
 	}
 	for i, q := range p.People {
 		if !affordable(q.Wait) || !inRange(MaxSlots, q.Change, q.Longest, q.Work) {

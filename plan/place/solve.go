@@ -36,6 +36,7 @@ func Solve(ctx context.Context, p Problem, progress func(Result)) (Result, error
 	r := newRun(ctx, &p)
 	r.progress = progress
 	r.raise(r.m.simpleBound())
+	r.follow(p.Hint)
 	firstPlans(ctx, r.m, firstWidth, r.found)
 	r.prove()
 	return r.result(), nil
@@ -105,22 +106,30 @@ func (r *run) result() Result {
 	return out
 }
 
-// prove proves the best placement or comes as near as the limits allow, with small tables and then with big ones.
+// prove proves the best placement or comes as near as the limits allow: with small tables, with those near the best
+// placement, with arrivals taken apart, and with big ones.
 func (r *run) prove() {
-	r.narrow(firstCells, r.loss())
-	if r.bound < r.loss() && r.ctx.Err() == nil {
+	open := func() bool { return r.bound < r.loss() && r.ctx.Err() == nil }
+	r.narrow(firstCells, r.loss(), allCells/10)
+	if open() {
 		r.improve(nearRounds)
-		r.narrow(firstCells, r.loss())
+		r.narrow(firstCells, r.loss(), allCells/10)
 	}
-	if r.bound < r.loss() && r.ctx.Err() == nil {
-		r.narrow(tableCells, r.bound+(r.loss()-r.bound+1)/2)
+	if open() && r.m.widest(r.m.arrivals()) >= 0 {
+		r.stays()
+	}
+	if open() {
+		r.narrow(tableCells, r.bound+(r.loss()-r.bound+1)/2, allCells)
 	}
 }
 
-// narrow looks for placements that lose less than a limit, with tables of so many cells. None raises the bound to the limit,
-// and the best of them is proven. A lower limit makes smaller tables: if it was too high for them, half of what is above
-// the bound comes next, and if it was not, half of what is above the limit. Two in a row that are too high end it.
-func (r *run) narrow(room int, limit int64) {
+// narrow looks for placements that lose less than a limit, with tables of so many cells, as long as some are left to spend.
+// None raises the bound to the limit, and the best of them is proven. A lower limit makes smaller tables: if it was too high
+// for them, half of what is above the bound comes next, and if it was not, half of what is above the limit. Two in a row
+// that are too high end it.
+func (r *run) narrow(room int, limit int64, spend int) {
+	kept := max(0, r.cells-spend)
+	r.cells -= kept
 	r.room = room
 	for failed := 0; failed < 2 && r.cells > 0 && r.bound < r.loss() && r.ctx.Err() == nil; {
 		r.limit = limit
@@ -132,6 +141,7 @@ func (r *run) narrow(room int, limit int64) {
 		}
 		limit = r.bound + (min(most, r.loss())-r.bound+1)/2
 	}
+	r.cells = max(0, r.cells) + kept
 }
 
 // attempt proves that no placement loses less than the target, finding better ones as it goes. It is false if a limit came

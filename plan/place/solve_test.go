@@ -81,6 +81,19 @@ func TestFreedomNeverHurts(t *testing.T) {
 	})
 }
 
+// TestHintChangesNothing: whatever order the search begins with, what is proven loses the same.
+func TestHintChangesNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p, r := drawDay(t)
+		before := mustSolve(t, context.Background(), p, nil)
+		p.Hint = r.Perm(len(p.Scenes))[:r.IntN(len(p.Scenes)+1)]
+		after := mustSolve(t, context.Background(), p, nil)
+		if before.Status != Proven || after.Status != Proven || before.Loss.Total() != after.Loss.Total() {
+			t.Fatalf("lost %d, %v, and with the hint %v %d, %v", before.Loss.Total(), before.Status, p.Hint, after.Loss.Total(), after.Status)
+		}
+	})
+}
+
 // TestCancelled stops at every moment at which something better is found, and before the start.
 func TestCancelled(t *testing.T) {
 	for seed := range uint64(3) {
