@@ -46,11 +46,14 @@ func Lacks(p Plan) Problems {
 	return out
 }
 
-// NeedsSun reports whether the sun decides about a scene, so that no day can be placed without the position. Without a zone
-// a plan that needs no sun keeps UTC.
+// NeedsSun reports whether no day can be placed without the position: unless every scene says by the clock when it can be
+// shot, in values or limits, and none wishes for light besides. Without a zone a plan that needs no sun keeps UTC.
 func (p *Plan) NeedsSun() bool {
-	byWish := func(s Scene) bool { return s.Wish.Kind.Or() != Any && len(s.Values) == 0 }
-	return len(p.Scenes) == 0 || slices.ContainsFunc(p.Scenes, byWish)
+	bySun := func(s Scene) bool {
+		byClock := s.From.IsSet() || s.To.IsSet()
+		return len(s.Values) == 0 && (s.Wish.Kind.Or() != Any || !byClock)
+	}
+	return len(p.Scenes) == 0 || slices.ContainsFunc(p.Scenes, bySun)
 }
 
 // seconds is what the scenes add up to on screen, and the running time of the longest film that is to be delivered.

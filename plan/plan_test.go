@@ -362,10 +362,12 @@ func TestNeedsSun(t *testing.T) {
 		needs  bool
 	}{
 		{"nothing yet", nil, true},
-		{"no wish said", []Scene{{ID: "a"}}, false},
-		{"any light", []Scene{{ID: "a", Wish: Wish{Kind: Any}}}, false},
+		{"no wish said", []Scene{{ID: "a"}}, true},
+		{"any light", []Scene{{ID: "a", Wish: Wish{Kind: Any}}}, true},
+		{"any light within limits", []Scene{{ID: "a", Wish: Wish{Kind: Any}, From: ClockAt(600)}}, false},
+		{"daylight within limits", []Scene{{ID: "a", Wish: Wish{Kind: Daylight}, From: ClockAt(600)}}, true},
 		{"daylight", []Scene{{ID: "a"}, {ID: "b", Wish: Wish{Kind: Daylight}}}, true},
-		{"by the clock", []Scene{{ID: "a", Values: values}, {ID: "b"}}, false},
+		{"by the clock", []Scene{{ID: "a", Values: values}, {ID: "b", To: ClockAt(660)}}, false},
 	} {
 		p := New()
 		p.Scenes = c.scenes

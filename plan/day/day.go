@@ -85,10 +85,12 @@ type OnCamera struct {
 }
 
 // Loss is what the day loses, in points, by its parts; the plan's weights say what a point is.
-type Loss struct{ Light, Waiting, Moves, Length, LeftOut float64 }
+type Loss struct{ Light, Waiting, Moves, Length, Overtime, LeftOut float64 }
 
 // Total is the sum of the parts.
-func (l Loss) Total() float64 { return l.Light + l.Waiting + l.Moves + l.Length + l.LeftOut }
+func (l Loss) Total() float64 {
+	return l.Light + l.Waiting + l.Moves + l.Length + l.Overtime + l.LeftOut
+}
 
 // Length is the day from call to wrap.
 func (d Day) Length() plan.Minutes { return plan.Span{From: d.Call, To: d.Wrap}.Minutes() }

@@ -141,7 +141,9 @@ func Compare(a, b Figures) Difference {
 }
 
 func (l Loss) less(o Loss) Loss {
-	return Loss{l.Light - o.Light, l.Waiting - o.Waiting, l.Moves - o.Moves, l.Length - o.Length, l.LeftOut - o.LeftOut}
+	return Loss{
+		l.Light - o.Light, l.Waiting - o.Waiting, l.Moves - o.Moves, l.Length - o.Length, l.Overtime - o.Overtime, l.LeftOut - o.LeftOut,
+	}
 }
 
 // lacking are the ids of list that other has not.

@@ -125,6 +125,8 @@ func (m *model) setRules() {
 		DayCost:  perSlot(r.Weights.Length / 60),
 		Meal:     place.Meal{Within: int(r.MealWithin) / m.grid, Length: m.slots(r.MealLength)},
 	}
+	m.problem.Meal.Apart = min(m.slots(r.MealApart), m.problem.Meal.Within)
+	m.setOvertime()
 	for _, who := range m.people {
 		weight := who.Weight
 		switch {
@@ -133,7 +135,30 @@ func (m *model) setRules() {
 		case who.Minor:
 			weight *= r.Weights.Minor
 		}
-		m.problem.People = append(m.problem.People, place.Person{Wait: perSlot(r.Weights.Waiting * weight)})
+		q := place.Person{Wait: perSlot(r.Weights.Waiting * weight), Change: m.slots(who.Change)}
+		if who.Longest > 0 { // counted from their call, which is Ready before their first scene
+			q.Longest = max(1, int(who.Longest-r.Ready)/m.grid)
+		}
+		if who.Work > 0 {
+			q.Work = max(1, int(who.Work)/m.grid)
+		}
+		m.problem.People = append(m.problem.People, q)
+	}
+}
+
+// setOvertime fills the table of what a long day costs on top, by its length in slots.
+func (m *model) setOvertime() {
+	steps := m.plan.Shooting.Overtime
+	if len(steps) == 0 {
+		return
+	}
+	m.problem.Overtime = make([]int64, m.problem.Longest+1)
+	for slots := range m.problem.Overtime {
+		points := 0.0
+		for _, step := range steps {
+			points += step.Points * float64(max(0, slots*m.grid-int(step.After))) / 60
+		}
+		m.problem.Overtime[slots] = cost(points)
 	}
 }
 
@@ -169,6 +194,10 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 			out.People = append(out.People, i)
 		}
 	}
+	out.Looks = m.looks(s, out.People)
+	if name := strings.ToLower(strings.TrimSpace(s.Lights)); name != "" {
+		out.Lights = 1 + slices.IndexFunc(m.scenes, func(o plan.Scene) bool { return strings.ToLower(strings.TrimSpace(o.Lights)) == name })
+	}
 	for i, other := range m.scenes {
 		if slices.Contains(s.After, other.ID) {
 			out.After = append(out.After, i)
@@ -185,6 +214,30 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 		}
 	}
 	m.problem.Scenes = append(m.problem.Scenes, out)
+}
+
+// looks numbers what the people of a scene wear in it: the same name is the same number. It is nil where nothing is said.
+func (m *model) looks(s plan.Scene, people []int) []int {
+	if len(s.Looks) == 0 {
+		return nil
+	}
+	out := make([]int, len(people))
+	for x, q := range people {
+		for _, l := range s.Looks {
+			if l.Person == m.people[q].ID {
+				out[x] = m.lookNumber(l)
+			}
+		}
+	}
+	return out
+}
+
+// lookNumber is 1 more than the first scene in which the person wears that.
+func (m *model) lookNumber(look plan.Look) int {
+	same := func(l plan.Look) bool {
+		return l.Person == look.Person && strings.EqualFold(strings.TrimSpace(l.Look), strings.TrimSpace(look.Look))
+	}
+	return 1 + slices.IndexFunc(m.scenes, func(s plan.Scene) bool { return slices.ContainsFunc(s.Looks, same) })
 }
 
 // bar is one thing that forbids a scene to start at some minutes, with the words for it.
@@ -221,31 +274,37 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 	}
 	for _, who := range m.people {
 		if free, whole := people.Free(who, m.date); !whole && slices.Contains(s.People, who.ID) {
-			out = append(out, m.personBar(who, free, length))
+			// Their call, some minutes before their first scene, must lie in it too: a scene that starts sooner after they
+			// are free could only be their first, so barring it for all is exact.
+			b := m.times(who.Called(), "free", free, int(m.plan.Shooting.Ready), length)
+			b.person = who.Called()
+			out = append(out, b)
+		}
+	}
+	for _, kit := range m.plan.Limited(s) {
+		if there, whole := people.Times(kit.Availability, m.date); !whole {
+			out = append(out, m.times(kit.Name, "there", there, int(s.Setup), length))
 		}
 	}
 	return out
 }
 
-// personBar keeps a scene within one person's free time. Their call, some minutes before their first scene, must lie in it
-// too: a scene that starts sooner after they are free could only be their first, so barring it for all is exact.
-func (m *model) personBar(who plan.Person, free []people.Stretch, length int) bar {
+// times keeps a scene, and the minutes before its start, within the times at which somebody is free or something is there.
+func (m *model) times(name, is string, free []people.Stretch, before, length int) bar {
 	var spans [][2]int
 	var words []string
 	for _, f := range free {
 		spans = append(spans, [2]int{m.sky.MinuteAt(f.From), m.sky.MinuteAt(f.To)})
 		words = append(words, f.From.String()+"-"+f.To.String())
 	}
-	why := who.Called() + " is not free that day"
+	why := fmt.Sprintf("%s is not %s that day", name, is)
 	if len(words) > 0 {
-		why = who.Called() + " is free " + strings.Join(words, " and ")
+		why = fmt.Sprintf("%s is %s %s", name, is, strings.Join(words, " and "))
 	}
-	ready := int(m.plan.Shooting.Ready)
 	return bar{
 		allows: func(start int) bool {
-			return slices.ContainsFunc(spans, func(s [2]int) bool { return start-ready >= s[0] && start+length <= s[1] })
+			return slices.ContainsFunc(spans, func(s [2]int) bool { return start-before >= s[0] && start+length <= s[1] })
 		},
-		why:    why,
-		person: who.Called(),
+		why: why,
 	}
 }

@@ -72,11 +72,11 @@ func begin(p *plan.Plan, date plan.Date) (Day, *model) {
 // siteLacks says what the light at the address cannot do without.
 func siteLacks(p *plan.Plan) (*time.Location, plan.Problems) {
 	var lacks plan.Problems
-	if p.Property.Position == nil {
+	if p.Property.Position == nil && p.NeedsSun() {
 		lacks = append(lacks, plan.Problem{Code: plan.LackPosition, Level: plan.Lack, Path: "property.position"})
 	}
 	zone, err := time.LoadLocation(p.Property.Zone)
-	if err != nil || p.Property.Zone == "" {
+	if err != nil || p.Property.Zone == "" && p.NeedsSun() {
 		lacks = append(lacks, plan.Problem{Code: plan.LackZone, Level: plan.Lack, Path: "property.zone"})
 		zone = time.UTC
 	}
@@ -156,8 +156,12 @@ func (m *model) read(r place.Result, d *Day) {
 	for _, meal := range r.Meals {
 		d.Meals = append(d.Meals, plan.Span{From: m.time(meal.From), To: m.time(meal.To)})
 	}
-	for _, i := range r.Order {
-		d.Scenes = append(d.Scenes, m.placed(i, r.Start[i]))
+	for k, i := range r.Order {
+		s := m.placed(i, r.Start[i])
+		if k > 0 && m.shareLighting(r.Order[k-1], i) {
+			s.Setup = s.Start
+		}
+		d.Scenes = append(d.Scenes, s)
 	}
 	m.addMoves(d)
 	m.addPeople(d)
@@ -166,11 +170,12 @@ func (m *model) read(r place.Result, d *Day) {
 // inPoints turns the solver's whole numbers back into points.
 func inPoints(l place.Loss) Loss {
 	return Loss{
-		Light:   float64(l.Light) / point,
-		Waiting: float64(l.Waiting) / point,
-		Moves:   float64(l.Moves) / point,
-		Length:  float64(l.Length) / point,
-		LeftOut: float64(l.LeftOut) / point,
+		Light:    float64(l.Light) / point,
+		Waiting:  float64(l.Waiting) / point,
+		Moves:    float64(l.Moves) / point,
+		Length:   float64(l.Length) / point,
+		Overtime: float64(l.Overtime) / point,
+		LeftOut:  float64(l.LeftOut) / point,
 	}
 }
 
@@ -186,6 +191,12 @@ func (m *model) placed(i, slot int) Placed {
 		Kept:   kept,
 		Pinned: s.PinnedOn(m.date),
 	}
+}
+
+// shareLighting says that a scene right after another needs no set-up of its own.
+func (m *model) shareLighting(before, after int) bool {
+	a, b := &m.problem.Scenes[before], &m.problem.Scenes[after]
+	return a.Lights != 0 && a.Lights == b.Lights && a.Space == b.Space
 }
 
 // addMoves puts each move right after the scene before it, or after the meal that follows that scene.

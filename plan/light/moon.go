@@ -43,7 +43,12 @@ func moonFrom(o *observer, t time.Time) Moon {
 }
 
 // Moon is the moon at a minute of the sky.
-func (s *Sky) Moon(minute int) Moon { return MoonAt(*s.house.Position, s.Time(minute)) }
+func (s *Sky) Moon(minute int) Moon {
+	if s.house.Position == nil {
+		return Moon{Altitude: noSun}
+	}
+	return MoonAt(*s.house.Position, s.Time(minute))
+}
 
 // MoonDay is the moon of one civil day, from midnight to midnight at the property.
 type MoonDay struct {

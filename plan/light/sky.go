@@ -32,8 +32,11 @@ type Minute struct {
 // Direct reports whether the sun reaches the property: its centre is seen above the skyline.
 func (m Minute) Direct() bool { return m.Apparent >= m.Skyline }
 
-// NewSky computes the sky of a date. The plan's position must be set.
+// NewSky computes the sky of a date. Without a position it has no sun and no moon: minutes in which only the clock tells.
 func NewSky(p *plan.Plan, zone *time.Location, d plan.Date) *Sky {
+	if p.Property.Position == nil {
+		return newClock(p, zone, d)
+	}
 	start := plan.Instant(d, plan.ClockAt(0), zone)
 	return newSky(p, zone, d, NewTrack(p.Property, start.Add(-36*time.Hour), start.Add(60*time.Hour)), NewSkyline(p.Property), nil)
 }
@@ -58,6 +61,24 @@ func newSky(p *plan.Plan, zone *time.Location, d plan.Date, track *Track, line S
 	s.weather = s.forecasts(p.Shooting.Weather)
 	return s
 }
+
+// newClock builds a sky with nothing in it.
+func newClock(p *plan.Plan, zone *time.Location, d plan.Date) *Sky {
+	s := &Sky{
+		Events: Events{Date: d, Noon: plan.Instant(d, plan.ClockAt(12*60), zone)},
+		Start:  plan.Instant(d, plan.ClockAt(0), zone),
+		zone:   zone, house: p.Property, limit: p.Shooting.Light, line: NewSkyline(p.Property),
+	}
+	s.Minutes = make([]Minute, max(s.MinuteAt(p.Shooting.LatestWrap), 24*60))
+	for i := range s.Minutes {
+		s.Minutes[i].Altitude, s.Minutes[i].Apparent = noSun, noSun
+	}
+	s.weather = s.forecasts(p.Shooting.Weather)
+	return s
+}
+
+// noSun is the sun's altitude where there is no position to see it from.
+const noSun = -90
 
 // Time is the instant of a minute of the sky. Minutes are real minutes: on a day when the clock changes they part from the
 // wall clock, which is why callers convert by Time and MinuteOf and never by adding clock times.

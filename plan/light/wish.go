@@ -16,6 +16,9 @@ type Score struct {
 // Score evaluates a scene's wish for every minute. A wish that lacks a figure it needs (a face, a camera bearing, windows)
 // never holds; Lacks of package plan names the figure.
 func (s *Sky) Score(sc plan.Scene) Score {
+	if len(sc.Values) > 0 {
+		return s.byClock(sc.Values)
+	}
 	asks, known := s.spot(sc.Space).conditions(sc.Wish)
 	out := Score{Value: make([]float64, len(s.Minutes)), Holds: make([]bool, len(s.Minutes))}
 	if !known {
@@ -29,6 +32,17 @@ func (s *Sky) Score(sc plan.Scene) Score {
 			value *= 1 - s.Cloud(i)
 		}
 		out.Value[i] = value
+	}
+	return out
+}
+
+// byClock is a score that the plan itself says, minute by minute. It holds where there is any light.
+func (s *Sky) byClock(values []plan.Value) Score {
+	out := Score{Value: make([]float64, len(s.Minutes)), Holds: make([]bool, len(s.Minutes))}
+	for _, v := range values {
+		for i := max(0, s.MinuteAt(v.From)); i < min(len(s.Minutes), s.MinuteAt(v.To)); i++ {
+			out.Value[i], out.Holds[i] = v.Share, v.Share > 0
+		}
 	}
 	return out
 }

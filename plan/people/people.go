@@ -16,10 +16,15 @@ type Stretch struct{ From, To plan.Clock }
 // Free returns when a person can be at the property on a date. Somebody who named no times at all is free all day, whole is
 // true then; somebody who named times on other dates only is not free.
 func Free(p plan.Person, d plan.Date) (stretches []Stretch, whole bool) {
-	if len(p.Availability) == 0 {
+	return Times(p.Availability, d)
+}
+
+// Times is Free for whatever has times at which it is there, such as hired kit.
+func Times(list []plan.Availability, d plan.Date) (stretches []Stretch, whole bool) {
+	if len(list) == 0 {
 		return nil, true
 	}
-	for _, a := range p.Availability {
+	for _, a := range list {
 		if a.Date == d || a.Date.IsZero() {
 			stretches = append(stretches, Stretch{a.From.Or(plan.ClockAt(0)), a.To.Or(plan.ClockAt(plan.LastClock))})
 		}

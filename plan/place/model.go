@@ -28,6 +28,8 @@ type model struct {
 	change int   // the most of apart
 	ends   []int // scratch of addStay
 
+	grain int64 // every loss is a multiple of it, but for prices of Never
+
 	within, meals int // the meal rule; without one, within is out of reach and meals is 0
 }
 
@@ -95,7 +97,33 @@ func newModel(p *Problem) *model {
 		m.meals = max(0, (min(p.Longest, p.Latest-p.Earliest)-1)/p.Meal.Within)
 	}
 	m.parts = newParts(m)
+	m.grain = p.grain()
 	return m
+}
+
+// grain is the greatest number that divides all costs but Never.
+func (p *Problem) grain() int64 {
+	g := int64(0)
+	take := func(c int64) {
+		for c > 0 && c != Never {
+			g, c = c, g%c
+		}
+	}
+	take(p.MoveCost)
+	take(p.DayCost)
+	for _, q := range p.People {
+		take(q.Wait)
+	}
+	for _, c := range p.Overtime {
+		take(c)
+	}
+	for i := range p.Scenes {
+		take(p.Scenes[i].Leave)
+		for _, c := range p.Scenes[i].Light {
+			take(c)
+		}
+	}
+	return max(g, 1)
 }
 
 func newSceneModel(p *Problem, i int) sceneModel {

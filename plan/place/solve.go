@@ -79,8 +79,15 @@ func (r *run) offer(found Result) {
 
 func (r *run) found(way []label, mealAfter bool) { r.offer(r.m.placement(way, mealAfter)) }
 
-// raise takes a bound on every placement but those of the starts that were too many to look at.
-func (r *run) raise(bound int64) { r.bound = max(r.bound, min(bound, r.floor, r.target())) }
+// raise takes a bound on every placement but those of the starts that were too many to look at. What is lost is whole grains,
+// as long as nothing is left out at any price.
+func (r *run) raise(bound int64) {
+	bound = min(bound, r.floor, r.target())
+	if r.loss() < Never {
+		bound = min((bound+r.m.grain-1)/r.m.grain*r.m.grain, r.loss())
+	}
+	r.bound = max(r.bound, bound)
+}
 
 func (r *run) loss() int64 { return r.best.Loss.Total() }
 
