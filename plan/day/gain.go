@@ -138,10 +138,7 @@ func (d Day) secondGain(ctx context.Context, c Change) *Gain {
 		}
 	}
 	var best *Gain
-	for _, scenes := range [][]plan.ID{left, poor} {
-		if len(scenes) == 0 || best != nil && len(scenes) == len(left) {
-			continue
-		}
+	for _, scenes := range slices.CompactFunc([][]plan.ID{left, poor}, slices.Equal) {
 		if g := d.split(ctx, c, scenes); g != nil && (best == nil || g.Points > best.Points) {
 			best = g
 		}
@@ -149,40 +146,59 @@ func (d Day) secondGain(ctx context.Context, c Change) *Gain {
 	return best
 }
 
-// split places some scenes on another date and the rest on this one. It is nil where their order forbids it.
+// split places some scenes on another date and the rest on this one. Scenes that find no place there stay here. It is nil
+// where the scenes' order forbids it, or a scene would be left out that is not.
 func (d Day) split(ctx context.Context, c Change, scenes []plan.ID) *Gain {
 	second := func(s plan.Scene) bool { return slices.Contains(scenes, s.ID) }
+	if len(scenes) == 0 || !d.orderAllows(c.Date, second) {
+		return nil
+	}
+	there := d.made.with(func(p *plan.Plan) { removeScenes(p, func(s plan.Scene) bool { return !second(s) }) }, c.Date)
+	b, ok := there.solve(ctx)
+	if !ok {
+		return nil
+	}
+	further := there.figures(b)
+	if len(further.LeftOut) > 0 {
+		return d.split(ctx, c, lacking(scenes, further.LeftOut))
+	}
+	here := d.made.with(func(p *plan.Plan) { removeScenes(p, second) }, d.Date)
+	a, ok := here.solve(ctx)
+	if !ok {
+		return nil
+	}
+	first, base := here.figures(a), d.Figures()
+	if len(lacking(first.LeftOut, base.LeftOut)) > 0 {
+		return nil
+	}
+	w := d.made.plan.Shooting.Weights
+	points := base.Loss.Total() - first.Loss.Total() - further.Loss.Total() - w.Day - w.Again*float64(d.comeTwice(first, further))
+	return &Gain{Change: c, Points: points, Figures: first, Second: &SecondDay{scenes, further}}
+}
+
+// orderAllows tells whether some scenes can be shot on another date, as far as their order with the rest goes.
+func (d Day) orderAllows(date plan.Date, second func(plan.Scene) bool) bool {
 	for _, s := range d.made.scenes {
 		for _, id := range s.After {
 			before, _ := d.made.plan.Scene(id)
-			if second(s) != second(before) && second(s) == c.Date.Before(d.Date) {
-				return nil
+			if second(s) != second(before) && second(s) == date.Before(d.Date) {
+				return false
 			}
 		}
 	}
-	here := d.made.with(func(p *plan.Plan) { removeScenes(p, second) }, d.Date)
-	there := d.made.with(func(p *plan.Plan) { removeScenes(p, func(s plan.Scene) bool { return !second(s) }) }, c.Date)
-	a, ok := here.solve(ctx)
-	b, okToo := there.solve(ctx)
-	if !ok || !okToo || len(b.Order) == 0 {
-		return nil
-	}
-	g := Gain{Change: c, Figures: here.figures(a), Second: &SecondDay{Figures: there.figures(b)}}
-	for _, s := range scenes {
-		if !slices.Contains(g.Second.Figures.LeftOut, s) {
-			g.Second.Scenes = append(g.Second.Scenes, s)
-		}
-	}
-	again := 0.0
-	for _, q := range g.Figures.People {
+	return true
+}
+
+// comeTwice counts the people, but for the crew, who are called on both days.
+func (d Day) comeTwice(a, b Figures) int {
+	n := 0
+	for _, q := range a.People {
 		who, _ := d.made.plan.Person(q.Person)
-		if who.Role != plan.Crew && slices.ContainsFunc(g.Second.Figures.People, func(o PersonWait) bool { return o.Person == q.Person }) {
-			again++
+		if who.Role != plan.Crew && slices.ContainsFunc(b.People, func(o PersonWait) bool { return o.Person == q.Person }) {
+			n++
 		}
 	}
-	w := d.made.plan.Shooting.Weights
-	g.Points = d.Loss.Total() - g.Figures.Loss.Total() - g.Second.Figures.Loss.Total() - w.Day - again*w.Again
-	return &g
+	return n
 }
 
 func removeScenes(p *plan.Plan, gone func(plan.Scene) bool) {
