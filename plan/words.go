@@ -61,6 +61,7 @@ const (
 	LeftOutUnknown Code = "left-out-unknown"
 	WindowFull     Code = "window-full"
 	TooManyPeople  Code = "too-many-people"
+	TooManyHours   Code = "too-many-hours"
 	TooManyScenes  Code = "too-many-scenes"
 	LightPoor      Code = "light-poor"
 	CloudExpected  Code = "cloud-expected"
@@ -132,6 +133,7 @@ var wordings = map[Code]string{
 	LeftOutUnknown: "scene %s is left out: no place was found for it in the time given to the search",
 	WindowFull:     "scenes %s need the same %s window, %s. Together %d minutes into %d: shorten by %d, move one to another light, or add a second day",
 	TooManyPeople:  "more than 64 people in different scenes are more than one day can be planned with; split the plan into two",
+	TooManyHours:   "more than %d people in different scenes have a limit of hours; say it for those whose hours could be too long",
 	TooManyScenes:  "%d scenes are more than one day can be planned with (%d at most); split the plan into two",
 	LeftOutCheap:   "scene %s is left out: keeping it would cost the day more than leaving it out (it is only %s)",
 	LightPoor:      "scene %s keeps only %d%% of its light",

@@ -20,6 +20,8 @@ import (
 // Day is one shooting day as placed. A day that could not be computed (no position yet) has no Sky and says why in Problems.
 type Day struct {
 	Date     plan.Date
+	Number   int // which day of the shoot it is, from 1
+	Of       int // how many it has
 	Zone     *time.Location
 	Sky      *light.Sky
 	Windows  map[plan.ID][]plan.Span // for every scene, when its wish holds on this date

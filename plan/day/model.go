@@ -24,7 +24,8 @@ var (
 
 // model is a plan on a date, put into the solver's numbers, with the way back.
 type model struct {
-	plan    *plan.Plan
+	plan    *plan.Plan // what is on this day
+	whole   *plan.Plan // the user's, which the paths of problems speak of
 	date    plan.Date
 	sky     *light.Sky
 	grid    int // minutes a slot
@@ -36,12 +37,12 @@ type model struct {
 }
 
 func newModel(p *plan.Plan, sky *light.Sky, d plan.Date) *model {
-	return buildModel(p, sky, d, sky.Score)
+	return buildModel(p, sky, d, grid(p, sky, d), sky.Score)
 }
 
 // buildModel takes the scores from wherever they are known.
-func buildModel(p *plan.Plan, sky *light.Sky, d plan.Date, score func(plan.Scene) light.Score) *model {
-	m := &model{plan: p, date: d, sky: sky, grid: grid(p, sky, d)}
+func buildModel(p *plan.Plan, sky *light.Sky, d plan.Date, grid int, score func(plan.Scene) light.Score) *model {
+	m := &model{plan: p, whole: p, date: d, sky: sky, grid: grid}
 	for _, s := range p.Scenes {
 		if s.Shoot <= 0 {
 			why := plan.Problem{Code: plan.LackMinutesOf, Level: plan.Lack, Path: m.path(s.ID) + ".shoot", Facts: []any{s.Name()}}
@@ -71,13 +72,16 @@ func (m *model) with(change func(*plan.Plan), date plan.Date) *model {
 	if date != m.date || m.sky.MinuteAt(latestWrap(&p)) > len(m.sky.Minutes) {
 		return newModel(&p, light.NewSky(&p, Zone(&p), date), date)
 	}
-	return buildModel(&p, m.sky, date, func(s plan.Scene) light.Score {
-		i := slices.IndexFunc(m.scenes, func(o plan.Scene) bool { return o.ID == s.ID })
-		if i < 0 {
-			return m.sky.Score(s)
-		}
-		return m.scores[i]
-	})
+	return buildModel(&p, m.sky, date, grid(&p, m.sky, date), m.score)
+}
+
+// score is a scene's, from what is known.
+func (m *model) score(s plan.Scene) light.Score {
+	i := slices.IndexFunc(m.scenes, func(o plan.Scene) bool { return o.ID == s.ID })
+	if i < 0 {
+		return m.sky.Score(s)
+	}
+	return m.scores[i]
 }
 
 // grid is the plan's grid, or a finer one where a scene is pinned between its lines: a pin is kept to the minute. The lines

@@ -3,6 +3,7 @@ package day
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -38,7 +39,7 @@ func Place(ctx context.Context, p *plan.Plan, date plan.Date) (Day, error) {
 // begin makes the model of a plan on a date, and the day with its light. Where there can be no day, the model is nil and the
 // day's Problems say why.
 func begin(p *plan.Plan, date plan.Date) (Day, *model) {
-	d := Day{Date: date, Zone: time.UTC}
+	d := Day{Date: date, Number: 1, Of: 1, Zone: time.UTC}
 	if wrong := plan.Validate(*p).At(plan.Wrong); len(wrong) > 0 {
 		d.Problems = wrong
 		return d, nil
@@ -62,7 +63,11 @@ func begin(p *plan.Plan, date plan.Date) (Day, *model) {
 		s, _ := p.Scene(out.Scene)
 		d.Windows[s.ID] = d.Sky.Windows(d.Sky.Score(s))
 	}
-	if m.problem.Validate() != nil { // the one thing that a valid plan can ask too much of
+	switch err := m.problem.Validate(); { // what a valid plan can ask too much of
+	case errors.Is(err, place.ErrLimits):
+		d.Problems = plan.Problems{warning(plan.TooManyHours, place.MaxLimits)}
+		return d, nil
+	case err != nil:
 		d.Problems = plan.Problems{warning(plan.TooManyPeople)}
 		return d, nil
 	}
@@ -219,7 +224,7 @@ func (m *model) addMoves(d *Day) {
 }
 
 func (m *model) path(id plan.ID) string {
-	return fmt.Sprintf("scenes[%d]", slices.IndexFunc(m.plan.Scenes, func(s plan.Scene) bool { return s.ID == id }))
+	return fmt.Sprintf("scenes[%d]", slices.IndexFunc(m.whole.Scenes, func(s plan.Scene) bool { return s.ID == id }))
 }
 
 // byNumber sorts scene names as people count them: 7, 7A, 12, and titles after the numbers.

@@ -386,9 +386,6 @@ type limit struct {
 	work   int // slots of shooting in all; the same
 }
 
-// maxLimits is the most limits of a day, so that a label can carry when each began.
-const maxLimits = 6
-
 // limits joins the people with limits who are in the same scenes, and drops those whose limits can never bind.
 func limits(p Problem) []limit {
 	scenes, all := make([]uint64, len(p.People)), make([]int, len(p.People))

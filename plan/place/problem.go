@@ -1,6 +1,7 @@
 package place
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 )
@@ -11,6 +12,12 @@ const Forbidden int64 = -1
 // Never is a Scene.Leave price that no plan pays willingly. Solve still leaves such a scene out when it cannot be placed
 // at all, and Loss.LeftOut then shows it; a caller that must know compares LeftOut with Never.
 const Never int64 = 1 << 40
+
+// ErrLimits is wrapped by the error of Validate that tells of too many people with limits.
+var ErrLimits = errors.New("people with different scenes have a limit of hours")
+
+// MaxLimits is the most groups of people, those in the same scenes being one, that can have Longest or Work.
+const MaxLimits = 6
 
 // Limits of a Problem. They keep a set of scenes or of people in one machine word and every sum inside an int64.
 const (
@@ -153,8 +160,8 @@ func (p Problem) Validate() error {
 	if groups := len(waitingGroups(p)); groups > 64 {
 		return fmt.Errorf("%d people with different scenes may wait; at most 64", groups)
 	}
-	if n := len(limits(p)); n > maxLimits {
-		return fmt.Errorf("%d people with different scenes have a limit of hours; at most %d", n, maxLimits)
+	if n := len(limits(p)); n > MaxLimits {
+		return fmt.Errorf("%w: %d; at most %d", ErrLimits, n, MaxLimits)
 	}
 	return nil
 }

@@ -21,7 +21,7 @@ type label struct {
 	meals  int8  // taken so far
 	scene  int8  // the last one placed, -1 before the first
 	looks  bool  // somebody may still be changing from a scene before the last
-	came   [maxLimits]int16
+	came   [MaxLimits]int16 // when those with limits came
 }
 
 // notYet in label.came says that nobody of a limit is there.
