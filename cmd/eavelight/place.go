@@ -79,12 +79,13 @@ type placeReport struct {
 }
 
 type lossReport struct {
-	Total   float64 `json:"total"`
-	Light   float64 `json:"light"`
-	Waiting float64 `json:"waiting"`
-	Moves   float64 `json:"moves"`
-	Length  float64 `json:"length"`
-	LeftOut float64 `json:"leftOut"`
+	Total    float64 `json:"total"`
+	Light    float64 `json:"light"`
+	Waiting  float64 `json:"waiting"`
+	Moves    float64 `json:"moves"`
+	Length   float64 `json:"length"`
+	Overtime float64 `json:"overtime"`
+	LeftOut  float64 `json:"leftOut"`
 }
 
 type sceneReport struct {
@@ -190,7 +191,7 @@ func newSceneReports(p *plan.Plan, d day.Day) []sceneReport {
 }
 
 func newLossReport(l day.Loss) lossReport {
-	return lossReport{l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut}
+	return lossReport{l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.Overtime, l.LeftOut}
 }
 
 func printDay(w world, p plan.Plan, d day.Day) {
@@ -222,15 +223,24 @@ func printDay(w world, p plan.Plan, d day.Day) {
 		who, _ := p.Person(q.Person)
 		fmt.Fprintf(w.out, "  %-28s %s-%s  waiting %s\n", who.Called(), at(q.Call), at(q.Release), q.Waits)
 	}
-	l := d.Loss
-	fmt.Fprintf(w.out, "\n  loss %.1f points: light %.1f, waiting %.1f, moves %.1f, length %.1f, left out %.1f\n  %s\n\n",
-		l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut, searched(d.Gap))
+	fmt.Fprintln(w.out)
+	paragraph(w.out, "  ", lossWords(d.Loss))
+	fmt.Fprintf(w.out, "  %s\n\n", searched(d.Gap))
 	for _, s := range d.LeftOut {
 		paragraph(w.out, "  ! ", s.Why.String())
 	}
 	for _, problem := range d.Problems {
 		paragraph(w.out, "  ! ", problem.String())
 	}
+}
+
+func lossWords(l day.Loss) string {
+	overtime := ""
+	if l.Overtime > 0 {
+		overtime = fmt.Sprintf(", overtime %.1f", l.Overtime)
+	}
+	return fmt.Sprintf("loss %.1f points: light %.1f, waiting %.1f, moves %.1f, length %.1f%s, left out %.1f",
+		l.Total(), l.Light, l.Waiting, l.Moves, l.Length, overtime, l.LeftOut)
 }
 
 // searched says how far a placement can be trusted to be the best.

@@ -73,7 +73,7 @@ func (x Difference) phrases(p *plan.Plan) []string {
 	add(x.Points.Light, x.lightWords(p))
 	add(x.Points.Waiting, x.waitingWords(p))
 	add(x.Points.Moves, amount(x.Moving, "more moving of kit", "less moving of kit"))
-	add(x.Points.Length, amount(x.Length, "longer day", "shorter day"))
+	add(x.Points.Length+x.Points.Overtime, amount(x.Length, "longer day", "shorter day"))
 	slices.SortStableFunc(out, func(a, b phrase) int { return cmp.Compare(b.weight, a.weight) })
 	var words []string
 	for _, o := range out {
