@@ -271,7 +271,7 @@ func (w *Window) writePapers(folder string, overwrite bool, done func([]string, 
 		return
 	}
 	w.async(func() func() {
-		paths, err := papers.Write(folder, &st.Plan, st.Results.Chosen, w.now(), overwrite)
+		paths, err := papers.Write(folder, &st.Plan, st.Results.Shoot.Days, w.now(), overwrite)
 		return func() { done(paths, errors.Is(err, fs.ErrExist), err) }
 	})
 }

@@ -16,7 +16,8 @@ type Results struct {
 	Lacks  plan.Problems
 	Days   []day.Day // one a candidate date, in the plan's order; while Busy those computed so far
 	Of     int       // how many there will be
-	Chosen day.Day   // the day to show; while Busy the one before the edit
+	Shoot  day.Shoot // the days that the plan is shot on; while Busy those before the edit
+	Chosen day.Day   // the one of them to show (ShowDay)
 	Placed bool      // Chosen was computed
 	Busy   bool
 	// Stopped says that the user stopped the computing; Days and Chosen are as far as it came.
@@ -35,6 +36,14 @@ func (s *Session) recompute() {
 		s.place(p)
 	}
 	s.changed()
+}
+
+// ShowDay shows another day of the shoot, by its place in Results.Shoot.Days.
+func (s *Session) ShowDay(n int) {
+	if n >= 0 && n < len(s.results.Shoot.Days) {
+		s.results.Chosen = s.results.Shoot.Days[n]
+		s.changed()
+	}
 }
 
 // samePlacing reports whether two plans give the same days.
@@ -78,7 +87,7 @@ func (s *Session) place(p plan.Plan) {
 	ctx, cancel := context.WithCancel(context.Background())
 	s.cancel, s.basis = cancel, p
 	s.placing++
-	mine := s.placing
+	mine, before := s.placing, s.results.Days
 	s.results.Days, s.results.Of, s.results.Busy, s.results.Stopped, s.results.Err = nil, len(day.Candidates(&p)), true, false, nil
 	deliver := func(f func()) {
 		s.post(func() {
@@ -90,13 +99,18 @@ func (s *Session) place(p plan.Plan) {
 	}
 	s.work.Go(func() {
 		var days []day.Day
-		err := day.Dates(ctx, &p, func(d day.Day) {
+		err := day.DatesAgain(ctx, &p, before, func(d day.Day) {
 			days = append(days, d)
 			deliver(func() { s.results.Days = append(s.results.Days, d) })
 		})
-		chosen, ok := day.Best(&p, days)
-		if err == nil && !ok {
-			chosen, err = day.Place(ctx, &p, plan.Date{}) // no date yet: it says what else is missing
+		shoot, ok := day.Shoot{}, len(days) > 0
+		switch {
+		case ok:
+			shoot, err = shootOf(ctx, &p, days, err)
+		case err == nil:
+			var d day.Day
+			d, err = day.Place(ctx, &p, plan.Date{}) // no date yet: it says what else is missing
+			shoot.Days = []day.Day{d}
 		}
 		stopped := errors.Is(err, context.Canceled)
 		if stopped {
@@ -104,7 +118,33 @@ func (s *Session) place(p plan.Plan) {
 		}
 		deliver(func() {
 			s.results.Busy, s.results.Stopped, s.results.Err = false, stopped, err
-			s.results.Chosen, s.results.Placed = chosen, err == nil && (ok || !stopped)
+			s.results.Placed = err == nil && (ok || !stopped)
+			s.results.Shoot, s.results.Chosen = shoot, shown(shoot, s.results.Chosen)
 		})
 	})
+}
+
+// shootOf is the shoot on the best of the days; with an error before or here, on the best day as far as it came.
+func shootOf(ctx context.Context, p *plan.Plan, days []day.Day, err error) (day.Shoot, error) {
+	if err == nil {
+		var shoot day.Shoot
+		if shoot, err = day.BestShoot(ctx, p, days); err == nil {
+			return shoot, nil
+		}
+	}
+	best, _ := day.Best(p, days)
+	return day.Shoot{Days: []day.Day{best}, Gap: best.Gap, Status: best.Status}, err
+}
+
+// shown is the day of the shoot on the date that was shown before, or the first.
+func shown(shoot day.Shoot, before day.Day) day.Day {
+	for _, d := range shoot.Days {
+		if d.Date == before.Date && len(shoot.Days) > 1 {
+			return d
+		}
+	}
+	if len(shoot.Days) == 0 {
+		return day.Day{}
+	}
+	return shoot.Days[0]
 }

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 
 	"eavelight/plan"
+	"eavelight/plan/day"
 	"eavelight/plan/papers"
 )
 
@@ -25,7 +26,7 @@ func (c papersCommand) Run(w world) error {
 		printDay(w, p, d)
 		return fmt.Errorf("there is no day to write about yet: %s", firstWords(d.Problems))
 	}
-	paths, err := papers.Write(c.Out, &p, d, w.now(), c.Overwrite)
+	paths, err := papers.Write(c.Out, &p, []day.Day{d}, w.now(), c.Overwrite)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w; add --overwrite to replace it", err)
 	}

@@ -19,10 +19,20 @@ import (
 // Place computes the day of a plan on a date. A plan that lacks what it takes gives a day without scenes whose Problems say
 // what is missing. An ended context gives the best day found by then, or its error when there is none yet.
 func Place(ctx context.Context, p *plan.Plan, date plan.Date) (Day, error) {
+	return PlaceAgain(ctx, p, date, Day{})
+}
+
+// PlaceAgain is Place after an edit: the search begins with the order of the day before it, which changes only how fast it is.
+func PlaceAgain(ctx context.Context, p *plan.Plan, date plan.Date, before Day) (Day, error) {
 	own := p.Clone() // what explains the day on demand must not see later changes
 	d, m := begin(&own, date)
 	if m == nil {
 		return d, nil
+	}
+	for _, s := range before.Scenes {
+		if i := slices.IndexFunc(m.scenes, func(o plan.Scene) bool { return o.ID == s.Scene }); i >= 0 {
+			m.problem.Hint = append(m.problem.Hint, i)
+		}
 	}
 	r, err := place.Solve(ctx, m.problem, nil)
 	if err != nil {
@@ -107,10 +117,23 @@ func Candidates(p *plan.Plan) []plan.Date {
 // soon as it can be. When the context ends, the days under way are handed over as far as they came, and the error is the
 // context's.
 func Dates(ctx context.Context, p *plan.Plan, each func(Day)) error {
+	return DatesAgain(ctx, p, nil, each)
+}
+
+// DatesAgain is Dates after an edit: the search of each date begins with the order that the day had before it.
+func DatesAgain(ctx context.Context, p *plan.Plan, before []Day, each func(Day)) error {
+	again := func(date plan.Date) Day {
+		for _, d := range before {
+			if d.Date == date {
+				return d
+			}
+		}
+		return Day{}
+	}
 	dates := Candidates(p)
 	days := make([]*Day, len(dates))
 	next := 0
-	return stream(ctx, len(dates), func(i int) (Day, error) { return Place(ctx, p, dates[i]) }, func(i int, d Day) {
+	return stream(ctx, len(dates), func(i int) (Day, error) { return PlaceAgain(ctx, p, dates[i], again(dates[i])) }, func(i int, d Day) {
 		days[i] = &d
 		for ; next < len(days) && days[next] != nil; next++ {
 			each(*days[next])

@@ -49,13 +49,13 @@ func newCaller(p *plan.Plan, d day.Day) caller {
 	return c
 }
 
-// lines are the head of the sheet. A plan has one shooting day so far, hence day 1 of 1.
+// lines are the head of the sheet.
 func (c caller) lines() []string {
 	date := "Date not set"
 	if !c.date.IsZero() {
 		date = c.date.Long()
 	}
-	return []string{orEmpty(c.Property.Name, "Property not named"), date + ", day 1 of 1"}
+	return []string{orEmpty(c.Property.Name, "Property not named"), fmt.Sprintf("%s, day %d of %d", date, max(1, c.day.Number), max(1, c.day.Of))}
 }
 
 // hours are the day's other fixed times.

@@ -24,22 +24,31 @@ func (e *ExistsError) Error() string {
 // Is makes errors.Is(err, fs.ErrExist) true.
 func (e *ExistsError) Is(target error) bool { return target == fs.ErrExist }
 
-// Write writes the papers of a day into a folder, which it makes where there is none, and returns their paths. A paper
-// is written whole or not at all, and only its owner can read it. A file that is there already stays as it is, with an
-// *ExistsError, unless overwrite is set.
-func Write(dir string, p *plan.Plan, d day.Day, made time.Time, overwrite bool) (paths []string, err error) {
-	var content bytes.Buffer
-	if err := CallSheet(p, d).PDF(&content, p.Papers.Size.Or(), made); err != nil {
-		return nil, err
+// Write writes the papers of the days of a shoot into a folder, which it makes where there is none, and returns their paths.
+// A paper is written whole or not at all, and only its owner can read it. A file that is there already stays as it is, with
+// an *ExistsError and nothing written, unless overwrite is set.
+func Write(dir string, p *plan.Plan, days []day.Day, made time.Time, overwrite bool) (paths []string, err error) {
+	var contents [][]byte
+	for _, d := range days {
+		var content bytes.Buffer
+		if err := CallSheet(p, d).PDF(&content, p.Papers.Size.Or(), made); err != nil {
+			return nil, err
+		}
+		path := filepath.Join(dir, "call-sheet-"+cmp.Or(d.Date.String(), "no-date")+".pdf")
+		if _, err := os.Lstat(path); err == nil && !overwrite {
+			return nil, &ExistsError{path}
+		}
+		paths, contents = append(paths, path), append(contents, content.Bytes())
 	}
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, fmt.Errorf("the folder for the papers: %w", err)
 	}
-	path := filepath.Join(dir, "call-sheet-"+cmp.Or(d.Date.String(), "no-date")+".pdf")
-	if err := writeFile(path, content.Bytes(), overwrite); err != nil {
-		return nil, err
+	for i, path := range paths {
+		if err := writeFile(path, contents[i], overwrite); err != nil {
+			return paths[:i], err
+		}
 	}
-	return []string{path}, nil
+	return paths, nil
 }
 
 // writeFile puts a whole file in place at once: beside it first, then under its name.

@@ -16,7 +16,7 @@ import (
 func TestWriteMakesTheFolderAndAPrivateFile(t *testing.T) {
 	p, d := demo(t)
 	dir := filepath.Join(t.TempDir(), "papers", "march")
-	paths, err := Write(dir, &p, d, madeAt, false)
+	paths, err := Write(dir, &p, []day.Day{d}, madeAt, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +45,7 @@ func TestWriteKeepsWhatIsThere(t *testing.T) {
 	if err := os.WriteFile(path, []byte("mine"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	paths, err := Write(dir, &p, d, madeAt, false)
+	paths, err := Write(dir, &p, []day.Day{d}, madeAt, false)
 	var exists *ExistsError
 	if !errors.As(err, &exists) || exists.Path != path || !errors.Is(err, fs.ErrExist) || !strings.Contains(err.Error(), path) || paths != nil {
 		t.Fatalf("got %v, %v", paths, err)
@@ -53,7 +53,7 @@ func TestWriteKeepsWhatIsThere(t *testing.T) {
 	if content, _ := os.ReadFile(path); string(content) != "mine" {
 		t.Error("the file was touched")
 	}
-	if _, err := Write(dir, &p, d, madeAt, true); err != nil {
+	if _, err := Write(dir, &p, []day.Day{d}, madeAt, true); err != nil {
 		t.Fatal(err)
 	}
 	if content, _ := os.ReadFile(path); string(content) == "mine" {
@@ -68,20 +68,20 @@ func TestFailedWriteLeavesNothing(t *testing.T) {
 	if err := os.MkdirAll(filepath.Join(path, "in the way"), 0o700); err != nil { // a folder can't be replaced by a file
 		t.Fatal(err)
 	}
-	if _, err := Write(dir, &p, d, madeAt, true); err == nil || !strings.Contains(err.Error(), path) {
+	if _, err := Write(dir, &p, []day.Day{d}, madeAt, true); err == nil || !strings.Contains(err.Error(), path) {
 		t.Errorf("got %v, want an error that names the file", err)
 	}
 	if found, _ := os.ReadDir(dir); len(found) != 1 {
 		t.Errorf("the folder holds %v", found)
 	}
-	if _, err := Write(filepath.Join(dir, "\x00"), &p, d, madeAt, false); err == nil {
+	if _, err := Write(filepath.Join(dir, "\x00"), &p, []day.Day{d}, madeAt, false); err == nil {
 		t.Error("an impossible folder gives no error")
 	}
 }
 
 func TestWriteWithoutADate(t *testing.T) {
 	p := plan.New()
-	paths, err := Write(t.TempDir(), &p, day.Day{}, madeAt, false)
+	paths, err := Write(t.TempDir(), &p, []day.Day{{}}, madeAt, false)
 	if err != nil || len(paths) != 1 || filepath.Base(paths[0]) != "call-sheet-no-date.pdf" {
 		t.Errorf("got %v, %v", paths, err)
 	}

@@ -17,10 +17,10 @@ type label struct {
 	soon   int16 // the last meal can have ended, at the earliest
 	since  int16 // the stretch without a meal began, at the latest
 	call   int16
-	begin  int16 // the last scene's shooting start
-	meals  int8  // taken so far
-	scene  int8  // the last one placed, -1 before the first
-	looks  bool  // somebody may still be changing from a scene before the last
+	begin  int16            // the last scene's shooting start
+	meals  int8             // taken so far
+	scene  int8             // the last one placed, -1 before the first
+	looks  bool             // somebody may still be changing from a scene before the last
 	came   [MaxLimits]int16 // when those with limits came
 }
 
