@@ -56,6 +56,7 @@ const (
 	NeverBoth      Code = "never-both"
 	PinForbidden   Code = "pin-forbidden"
 	LeftOutClash   Code = "left-out-clash"
+	LeftOutHours   Code = "left-out-hours"
 	LeftOutAlone   Code = "left-out-alone"
 	LeftOutCheap   Code = "left-out-cheap"
 	LeftOutUnknown Code = "left-out-unknown"
@@ -129,6 +130,7 @@ var wordings = map[Code]string{
 	NeverBoth:      "scene %s wants %s (%s), but %s",
 	PinForbidden:   "scene %s is pinned to %s, where it can't be shot: %s",
 	LeftOutClash:   "scene %s is left out: it does not fit beside %s. Move one to another date, shorten one, or drop one",
+	LeftOutHours:   "scene %s is left out: beside %s it would be more than the hours of %s. Local law decides about hours; shorten a scene, or move one to another date",
 	LeftOutAlone:   "scene %s is left out: it does not fit into this day at all, not even alone, because of %s",
 	LeftOutUnknown: "scene %s is left out: no place was found for it in the time given to the search",
 	WindowFull:     "scenes %s need the same %s window, %s. Together %d minutes into %d: shorten by %d, move one to another light, or add a second day",

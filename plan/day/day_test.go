@@ -65,6 +65,9 @@ func check(p *plan.Plan, d Day) (faults []string) {
 	checkEverySceneOnce(p, d, fault)
 	for i, at := range d.Scenes {
 		checkScene(p, d, at, fault)
+		checkSetUp(p, d, i, fault)
+		checkLooks(p, d, i, fault)
+		checkKit(p, d, at, fault)
 		if i > 0 {
 			checkGap(p, d, i, fault)
 		}
@@ -73,7 +76,7 @@ func check(p *plan.Plan, d Day) (faults []string) {
 	checkMeals(p, d, fault)
 	checkPeople(p, d, fault)
 	l := d.Loss
-	if sum := l.Light + l.Waiting + l.Moves + l.Length + l.LeftOut; math.Abs(sum-l.Total()) > 1e-9 || l.Total() < 0 {
+	if sum := l.Light + l.Waiting + l.Moves + l.Length + l.Overtime + l.LeftOut; math.Abs(sum-l.Total()) > 1e-9 || l.Total() < 0 {
 		fault("the parts of %+v add up to %v", l, sum)
 	}
 	if d.Gap < 0 || d.Gap > l.Total()+1e-9 || d.Status == place.Proven && d.Gap > 0 {
@@ -107,8 +110,8 @@ func checkEverySceneOnce(p *plan.Plan, d Day, fault faulting) {
 
 func checkScene(p *plan.Plan, d Day, at Placed, fault faulting) {
 	s, _ := p.Scene(at.Scene)
-	if at.Start.Sub(at.Setup) != time.Duration(s.Setup)*time.Minute || at.End.Sub(at.Start) != time.Duration(s.Shoot)*time.Minute {
-		fault("scene %s has %v, %v, %v", s.ID, at.Setup, at.Start, at.End)
+	if at.End.Sub(at.Start) != time.Duration(s.Shoot)*time.Minute {
+		fault("scene %s has %v, %v", s.ID, at.Start, at.End)
 	}
 	pinned := s.Pin.Start.IsSet() && (s.Pin.Date == plan.Date{} || s.Pin.Date == d.Date)
 	if at.Pinned != pinned || pinned && !at.Start.Equal(plan.Instant(d.Date, s.Pin.Start, d.Zone)) {
@@ -146,6 +149,55 @@ func checkScene(p *plan.Plan, d Day, at Placed, fault faulting) {
 		}
 		if !free {
 			fault("%s is not free for scene %s at %v", id, s.ID, at.Start.In(d.Zone))
+		}
+	}
+}
+
+// checkSetUp: a set-up of its own, but right after a scene with the same lighting in the same space.
+func checkSetUp(p *plan.Plan, d Day, i int, fault faulting) {
+	at := d.Scenes[i]
+	s, _ := p.Scene(at.Scene)
+	want := s.Setup
+	if i > 0 && s.Lights != "" {
+		if before, _ := p.Scene(d.Scenes[i-1].Scene); before.Lights == s.Lights && before.Space == s.Space {
+			want = 0
+		}
+	}
+	if at.Start.Sub(at.Setup) != time.Duration(want)*time.Minute {
+		fault("scene %s has %v of set-up, want %v", s.ID, at.Start.Sub(at.Setup), want)
+	}
+}
+
+// checkLooks: who wears something else than in an earlier scene had the time to change.
+func checkLooks(p *plan.Plan, d Day, i int, fault faulting) {
+	s, _ := p.Scene(d.Scenes[i].Scene)
+	for _, l := range s.Looks {
+		who, _ := p.Person(l.Person)
+		for _, at := range d.Scenes[:i] {
+			before, _ := p.Scene(at.Scene)
+			for _, o := range before.Looks {
+				if o.Person == l.Person && o.Look != l.Look && d.Scenes[i].Start.Sub(at.End) < time.Duration(who.Change)*time.Minute {
+					fault("%s changes from %s to %s in %v", who.ID, o.Look, l.Look, d.Scenes[i].Start.Sub(at.End))
+				}
+			}
+		}
+	}
+}
+
+// checkKit: hired kit is there from the set-up on.
+func checkKit(p *plan.Plan, d Day, at Placed, fault faulting) {
+	s, _ := p.Scene(at.Scene)
+	for _, k := range p.Shooting.Kit {
+		if !slices.Contains(s.Kit, k.Name) || len(k.Availability) == 0 {
+			continue
+		}
+		there := false
+		for _, a := range k.Availability {
+			there = there || (a.Date.IsZero() || a.Date == d.Date) && !at.Setup.Before(plan.Instant(d.Date, a.From, d.Zone)) &&
+				!at.End.After(plan.Instant(d.Date, a.To, d.Zone))
+		}
+		if !there {
+			fault("scene %s at %v is without the %s", s.ID, at.Setup.In(d.Zone), k.Name)
 		}
 	}
 }
@@ -223,6 +275,9 @@ func checkMeals(p *plan.Plan, d Day, fault faulting) {
 		if m.From.Sub(since) > within || m.From.Before(since) || m.Minutes() < p.Shooting.MealLength {
 			fault("meal %v after %v", m, since)
 		}
+		if since != d.Call && m.From.Sub(since) < time.Duration(p.Shooting.MealApart)*time.Minute {
+			fault("meal %v follows the one before after %v", m, m.From.Sub(since))
+		}
 		if m.From.Before(d.Scenes[0].End) {
 			fault("a meal at %v before the first scene is over", m)
 		}
@@ -263,6 +318,12 @@ func checkPeople(p *plan.Plan, d Day, fault faulting) {
 			continue
 		}
 		filmed, waits := countMinutes(d, who, mine)
+		if len(mine) > 0 && who.Longest > 0 && pr.Release.Sub(pr.Call) > time.Duration(max(who.Longest, p.Shooting.Ready+p.Shooting.Grid))*time.Minute && !crew {
+			fault("%s is there %v to %v", who.ID, pr.Call, pr.Release)
+		}
+		if who.Work > 0 && filmed > max(who.Work, p.Shooting.Grid) {
+			fault("%s is filmed %v of %v", who.ID, filmed, who.Work)
+		}
 		call := d.Call // and not before the crew
 		if len(mine) > 0 {
 			if early := mine[0].Start.Add(-time.Duration(p.Shooting.Ready) * time.Minute); early.After(call) {
@@ -320,6 +381,11 @@ func checkLoss(p *plan.Plan, d Day, fault faulting) {
 	price := map[plan.Importance]float64{plan.Nice: 1, plan.Should: 4, "": 4, plan.Must: 20}
 	var want Loss
 	want.Length = w.Length * float64(d.Length()) / 60
+	for _, step := range p.Shooting.Overtime {
+		if late := d.Length() - step.After; late > 0 {
+			want.Overtime += step.Points * float64(late) / 60
+		}
+	}
 	for _, m := range d.Moves {
 		want.Moves += w.Moving * float64(m.Minutes())
 	}

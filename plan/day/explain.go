@@ -50,7 +50,26 @@ func (m *model) why(ctx context.Context, i int, d *made) (plan.Problem, error) {
 	if p, ok := m.windowFull(append([]int{i}, c.Others...)); ok {
 		return p, nil
 	}
+	if whose := m.hoursAgainst(ctx, i, c.Others); whose != "" {
+		return warning(plan.LeftOutHours, s.Name(), m.names(c.Others), whose), nil
+	}
 	return warning(plan.LeftOutClash, s.Name(), m.names(c.Others)), nil
+}
+
+// hoursAgainst names whoever keeps a scene from a place beside others by their hours alone: without these, all would fit.
+func (m *model) hoursAgainst(ctx context.Context, scene int, others []int) string {
+	for q, who := range m.problem.People {
+		if who.Longest == 0 && who.Work == 0 || !slices.Contains(m.problem.Scenes[scene].People, q) {
+			continue
+		}
+		p := m.problem
+		p.People = slices.Clone(p.People)
+		p.People[q].Longest, p.People[q].Work = 0, 0
+		if c, err := place.Clash(ctx, p, scene, others); err == nil && c.Kind == place.None {
+			return m.people[q].Called()
+		}
+	}
+	return ""
 }
 
 // ever tells whether any start suits a scene.

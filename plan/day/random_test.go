@@ -58,7 +58,39 @@ func anyPlan(t *rapid.T, step plan.Minutes) plan.Plan {
 	for i := range rapid.IntRange(0, 5).Draw(t, "scenes") {
 		p.Scenes = append(p.Scenes, anyScene(t, i, minutes))
 	}
+	if rapid.Bool().Draw(t, "rich") {
+		enrich(t, &p, minutes)
+	}
 	return p
+}
+
+// enrich adds what a plan may say beyond the plainest: lightings, looks, hours, hired kit, overtime.
+func enrich(t *rapid.T, p *plan.Plan, minutes func(string, plan.Minutes) plan.Minutes) {
+	for i := range p.People {
+		q := &p.People[i]
+		q.Change = minutes("change", 30)
+		if rapid.Bool().Draw(t, "limited") {
+			q.Longest, q.Work = minutes("at most there", 6*60), minutes("at most filmed", 120)
+		}
+	}
+	p.Shooting.Overtime = []plan.Overtime{{After: 60 + minutes("overtime", 600), Points: 10}}
+	p.Shooting.Kit = []plan.Kit{{Name: "crane", Availability: []plan.Availability{{From: plan.ClockAt(600), To: plan.ClockAt(900)}}}}
+	for i := range p.Scenes {
+		s := &p.Scenes[i]
+		s.Lights = rapid.SampledFrom([]string{"", "lamps", "candles"}).Draw(t, "lighting")
+		if rapid.IntRange(0, 3).Draw(t, "crane") == 0 {
+			s.Kit = []string{"crane"}
+		}
+		for _, who := range s.People {
+			if look := rapid.SampledFrom([]string{"", "gown", "linen"}).Draw(t, "look"); look != "" {
+				s.Looks = append(s.Looks, plan.Look{Person: who, Look: look})
+			}
+		}
+		if rapid.IntRange(0, 4).Draw(t, "values") == 0 {
+			s.Wish = plan.Wish{}
+			s.Values = []plan.Value{{From: plan.ClockAt(500), To: plan.ClockAt(700), Share: 0.5}, {From: plan.ClockAt(700), To: plan.ClockAt(800), Share: 1}}
+		}
+	}
 }
 
 func anyPeople(t *rapid.T) []plan.Person {

@@ -1,0 +1,90 @@
+package day
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"eavelight/plan"
+)
+
+// TestLightingIsShared: the second scene in a lighting needs no set-up, and the two are shot together for it.
+func TestLightingIsShared(t *testing.T) {
+	p := small(
+		plan.Scene{Number: "1", Space: "room", Setup: 30, Shoot: 20, Lights: "Evening lamps"},
+		plan.Scene{Number: "2", Space: "garden", Setup: 30, Shoot: 20},
+		plan.Scene{Number: "3", Space: "room", Setup: 30, Shoot: 20, Lights: "evening lamps "},
+	)
+	d := placed(t, p, date(t, "2026-06-21"))
+	one, _ := d.Placed("s1")
+	three, _ := d.Placed("s3")
+	if one.Start.Sub(one.Setup)+three.Start.Sub(three.Setup) != 30*time.Minute || d.Length() != 30+3*20+2*30+5+20 { // and a move
+		t.Errorf("set-ups of %v and %v, a day of %v", one.Start.Sub(one.Setup), three.Start.Sub(three.Setup), d.Length())
+	}
+}
+
+// TestOvertimeByHand: 2 h of call to wrap with 4 points an hour after 1 h and 6 more after 1 h 30 cost 4 + 3.
+func TestOvertimeByHand(t *testing.T) {
+	p := small(plan.Scene{Number: "1", Space: "room", Setup: 10, Shoot: 60})
+	p.Shooting.Overtime = []plan.Overtime{{After: 60, Points: 4}, {After: 90, Points: 6}}
+	d := placed(t, p, date(t, "2026-06-21"))
+	if d.Length() != 120 || math.Abs(d.Loss.Overtime-7) > 1e-9 {
+		t.Errorf("a day of %v costs %v of overtime", d.Length(), d.Loss.Overtime)
+	}
+}
+
+// TestHoursAreNamed: a child who may be there for two hours is not kept from morning to evening, and is named for it.
+func TestHoursAreNamed(t *testing.T) {
+	p := small(
+		plan.Scene{Number: "1", Space: "room", Shoot: 20, People: []plan.ID{"kit"}, From: plan.ClockAt(8 * 60), To: plan.ClockAt(9 * 60)},
+		plan.Scene{Number: "2", Space: "room", Shoot: 20, People: []plan.ID{"kit"}, From: plan.ClockAt(14 * 60), To: plan.ClockAt(15 * 60)},
+	)
+	p.People = []plan.Person{{ID: "kit", Name: "Kit Marlow", Minor: true, Weight: 1, Longest: 120}}
+	d := placed(t, p, date(t, "2026-06-21"))
+	if len(d.Scenes) != 1 || len(d.LeftOut) != 1 || !strings.Contains(d.LeftOut[0].Why.String(), "hours of Kit Marlow") {
+		t.Errorf("%d placed; %v", len(d.Scenes), d.LeftOut)
+	}
+	p.People[0].Longest, p.People[0].Work = 0, 30
+	if d = placed(t, p, date(t, "2026-06-21")); len(d.Scenes) != 1 || !strings.Contains(d.LeftOut[0].Why.String(), "hours of Kit Marlow") {
+		t.Errorf("filmed for 40 of 30 minutes: %d placed; %v", len(d.Scenes), d.LeftOut)
+	}
+	p.People[0].Work = 40
+	if d = placed(t, p, date(t, "2026-06-21")); len(d.Scenes) != 2 {
+		t.Errorf("filmed for 40 of 40 minutes: %v", d.LeftOut)
+	}
+}
+
+// TestKitIsNamed: what is hired for the morning keeps its scene there, or out of a day on which it is not there.
+func TestKitIsNamed(t *testing.T) {
+	p := small(plan.Scene{Number: "1", Space: "room", Setup: 30, Shoot: 30, Kit: []string{"Crane"}})
+	on := date(t, "2026-06-21")
+	p.Shooting.Kit = []plan.Kit{{Name: "crane", Availability: []plan.Availability{{Date: on, From: plan.ClockAt(600), To: plan.ClockAt(660)}}}}
+	d := placed(t, p, on)
+	if at, ok := d.Placed("s1"); !ok || d.Sky.Clock(d.Sky.MinuteOf(at.Setup)) != plan.ClockAt(600) {
+		t.Errorf("placed %+v; %v", at, d.LeftOut)
+	}
+	if d = placed(t, p, on.AddDays(1)); len(d.LeftOut) != 1 || !strings.Contains(d.LeftOut[0].Why.String(), "crane is not there") {
+		t.Errorf("%v", d.LeftOut)
+	}
+}
+
+// TestByTheClockAlone: without a property, what a plan says by the clock is placed by it.
+func TestByTheClockAlone(t *testing.T) {
+	p := plan.New()
+	p.Scenes = []plan.Scene{
+		{ID: "a", Number: "1", Shoot: 30, Values: []plan.Value{
+			{From: plan.ClockAt(600), To: plan.ClockAt(660), Share: 0.5}, {From: plan.ClockAt(700), To: plan.ClockAt(730), Share: 1},
+		}},
+		{ID: "b", Number: "2", Shoot: 30, From: plan.ClockAt(640), To: plan.ClockAt(720)},
+	}
+	d := placed(t, &p, date(t, "2026-06-21"))
+	a, _ := d.Placed("a")
+	if d.Sky == nil || len(d.Scenes) != 2 || a.Kept != 1 || !a.Start.Equal(time.Date(2026, 6, 21, 11, 40, 0, 0, time.UTC)) {
+		t.Errorf("%v, %v", d.Scenes, d.Problems)
+	}
+	if m := d.Sky.Moon(0); m.Altitude > 0 || slices.ContainsFunc(d.Problems, func(q plan.Problem) bool { return q.Code == plan.LackPosition }) {
+		t.Errorf("the moon is at %v; %v", m.Altitude, d.Problems)
+	}
+}
