@@ -85,18 +85,20 @@ func (c checkCommand) find() ([]finding, error) {
 	for _, l := range plan.Lacks(p) {
 		add(l.Path, l.String())
 	}
-	d, err := day.Chosen(context.Background(), &p)
+	shoot, err := day.ChosenShoot(context.Background(), &p)
 	if err != nil {
 		return nil, err
 	}
-	for _, s := range d.LeftOut {
+	for _, s := range shoot.LeftOut() {
 		add(s.Why.Path, s.Why.String())
 	}
-	for _, problem := range d.Problems {
-		add(problem.Path, problem.String())
-	}
-	for _, u := range day.Unsigned(&p, d.Date) {
-		add(u.Path, u.String())
+	for _, d := range shoot.Days {
+		for _, problem := range d.Problems {
+			add(problem.Path, problem.String())
+		}
+		for _, u := range day.Unsigned(&p, d.Date) {
+			add(u.Path, u.String())
+		}
 	}
 	return found, nil
 }

@@ -1,12 +1,12 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
 
 	"eavelight/plan"
-	"eavelight/plan/day"
 	"eavelight/plan/papers"
 )
 
@@ -18,15 +18,15 @@ type papersCommand struct {
 
 // Run is kong's.
 func (c papersCommand) Run(w world) error {
-	p, d, err := c.day()
+	p, s, err := c.shoot(context.Background())
 	if err != nil {
 		return err
 	}
-	if d.Sky == nil {
+	if d := s.Days[0]; d.Sky == nil {
 		printDay(w, p, d)
 		return fmt.Errorf("there is no day to write about yet: %s", firstWords(d.Problems))
 	}
-	paths, err := papers.Write(c.Out, &p, []day.Day{d}, w.now(), c.Overwrite)
+	paths, err := papers.Write(c.Out, &p, s.Days, w.now(), c.Overwrite)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w; add --overwrite to replace it", err)
 	}

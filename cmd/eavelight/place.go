@@ -24,22 +24,19 @@ type dated struct {
 	JSON bool   `help:"Print JSON for machines."`
 }
 
-// day reads the plan and places it.
-func (c dated) day() (plan.Plan, day.Day, error) { return c.dayBy(context.Background()) }
-
-// dayBy is the same, with what is found until the context ends.
-func (c dated) dayBy(ctx context.Context) (plan.Plan, day.Day, error) {
+// shoot reads the plan and places it: as well as it can until the context ends.
+func (c dated) shoot(ctx context.Context) (plan.Plan, day.Shoot, error) {
 	p, _, err := store.Read(c.Plan)
 	if err != nil {
-		return p, day.Day{}, err
+		return p, day.Shoot{}, err
 	}
 	if c.Date != "" {
 		if p.Shooting.Date, err = plan.ParseDate(c.Date); err != nil {
-			return p, day.Day{}, err
+			return p, day.Shoot{}, err
 		}
 	}
-	d, err := day.Chosen(ctx, &p)
-	return p, d, err
+	s, err := day.ChosenShoot(ctx, &p)
+	return p, s, err
 }
 
 type placeCommand struct {
@@ -57,7 +54,17 @@ func (c placeCommand) search() (context.Context, context.CancelFunc) {
 	return context.WithTimeout(context.Background(), c.Limit)
 }
 
-// placeReport is what place --json prints. Times are UTC; light is the share of its light that a scene keeps, 0 to 1; loss
+// shootReport is what place --json prints of a film on several days; of one day it prints that day's report alone.
+type shootReport struct {
+	Days    []placeReport `json:"days"`
+	Total   float64       `json:"total"`   // points; what is left out of the film is in every day's loss and counts once
+	Again   float64       `json:"again"`   // of it, for people who come on a further day
+	Opening float64       `json:"opening"` // of it, for the further days
+	Status  string        `json:"status"`  // of how the scenes are shared out
+	Gap     float64       `json:"gap"`
+}
+
+// placeReport is what place --json prints of a day. Times are UTC; light is the share of its light that a scene keeps, 0 to 1; loss
 // is in points, which the plan's weights define.
 type placeReport struct {
 	Date     string        `json:"date"`
@@ -126,38 +133,66 @@ func (c placeCommand) Run(w world) error {
 	}
 	ctx, cancel := c.search()
 	defer cancel()
-	p, d, err := c.dayBy(ctx)
+	p, s, err := c.shoot(ctx)
 	if errors.Is(err, context.DeadlineExceeded) {
 		return fmt.Errorf("the limit of %s ended the search before it found a day; give it longer", c.Limit)
 	}
 	if err != nil {
 		return err
 	}
+	var reports []placeReport
 	stopped := ctx.Err() != nil
-	var t told
-	if c.Why {
-		t = c.tell(d)
-	}
-	if c.JSON {
-		r := newPlaceReport(p, d)
-		r.Stopped = stopped || t.stopped
+	for _, d := range s.Days {
+		var t told
 		if c.Why {
-			r.addWhy(d, &p, t)
+			t = c.tell(d)
 		}
-		if err := printJSON(w, r); err != nil {
-			return err
+		if c.JSON {
+			reports = append(reports, c.report(p, d, t, stopped))
+			continue
 		}
-	} else {
 		printDay(w, p, d)
 		if stopped {
 			fmt.Fprintf(w.out, "  stopped after %s; a longer search may find better\n", c.Limit)
 		}
 		t.print(w, p, d)
 	}
-	if d.Sky == nil || len(d.LeftOut) > 0 {
+	switch {
+	case c.JSON && len(reports) == 1:
+		err = printJSON(w, reports[0])
+	case c.JSON:
+		err = printJSON(w, shootReport{reports, s.Total(), s.Again, s.Opening, s.Status.String(), s.Gap})
+	case len(s.Days) > 1:
+		printShoot(w, s)
+	}
+	if err == nil && (s.Days[0].Sky == nil || len(s.LeftOut()) > 0) {
 		return errProblems
 	}
-	return nil
+	return err
+}
+
+func (c placeCommand) report(p plan.Plan, d day.Day, t told, stopped bool) placeReport {
+	r := newPlaceReport(p, d)
+	r.Stopped = stopped || t.stopped
+	if c.Why {
+		r.addWhy(d, &p, t)
+	}
+	return r
+}
+
+// printShoot adds up the days of a film.
+func printShoot(w world, s day.Shoot) {
+	fmt.Fprintf(w.out, "\n%d days\n\n", len(s.Days))
+	paragraph(w.out, "  ", fmt.Sprintf("loss %.1f points in all: of it %.1f for people who come again, %.1f for the further days", s.Total(), s.Again, s.Opening))
+	paragraph(w.out, "  ", "The scenes are shared out among the days by a search, "+shared(s.Gap)+".")
+}
+
+// shared says how far the sharing out can be trusted to be the best.
+func shared(gap float64) string {
+	if gap == 0 {
+		return "proven best"
+	}
+	return "not proven best: at most " + day.PointWords(gap) + " could be saved"
 }
 
 func newPlaceReport(p plan.Plan, d day.Day) placeReport {
@@ -202,7 +237,11 @@ func printDay(w world, p plan.Plan, d day.Day) {
 		return
 	}
 	at := func(t time.Time) string { return clockOn(d.Date, t, d.Zone) }
-	fmt.Fprintf(w.out, "%s, %s\n\n  %s  call\n", p.Title, d.Date.Long(), at(d.Call))
+	number := ""
+	if d.Of > 1 {
+		number = fmt.Sprintf(", day %d of %d", d.Number, d.Of)
+	}
+	fmt.Fprintf(w.out, "%s, %s%s\n\n  %s  call\n", p.Title, d.Date.Long(), number, at(d.Call))
 	meals := d.Meals
 	for _, s := range d.Scenes {
 		for len(meals) > 0 && meals[0].From.Before(s.Start) {

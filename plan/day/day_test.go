@@ -270,12 +270,14 @@ func checkMeals(p *plan.Plan, d Day, fault faulting) {
 		return
 	}
 	within := time.Duration(p.Shooting.MealWithin) * time.Minute
+	grid := min(p.Shooting.Grid, p.Shooting.MealWithin)
+	apart := min(p.Shooting.MealApart, p.Shooting.MealWithin/grid*grid) // what is within comes first, in whole slots
 	since := d.Call
 	for _, m := range d.Meals {
 		if m.From.Sub(since) > within || m.From.Before(since) || m.Minutes() < p.Shooting.MealLength {
 			fault("meal %v after %v", m, since)
 		}
-		if since != d.Call && m.From.Sub(since) < time.Duration(p.Shooting.MealApart)*time.Minute {
+		if since != d.Call && m.From.Sub(since) < time.Duration(apart)*time.Minute {
 			fault("meal %v follows the one before after %v", m, m.From.Sub(since))
 		}
 		if m.From.Before(d.Scenes[0].End) {
