@@ -159,6 +159,10 @@ func (s *shoot) day(d int, set uint64, hint []int) Result {
 	if r.follow(sub.Hint); len(r.best.Order) == 0 || len(sub.Hint) == 0 {
 		firstPlans(s.ctx, r.m, firstWidth, r.found)
 	}
+	if len(scenes) <= fewScenes && len(r.best.Order) > 0 {
+		r.raise(r.m.simpleBound())
+		r.narrow(nearCells, r.loss(), nearCells)
+	}
 	out := whole(s.p.Days[d], r.result(), scenes)
 	s.memo[d][set] = out
 	return out
@@ -340,24 +344,55 @@ func (s *shoot) scenesOf(person int) uint64 {
 	return set
 }
 
-// Rounds of a search without anything better, before the days are placed thoroughly and after.
-const daysRounds = 120
+// A search that takes only what is better ends where no small step helps. So it also takes what is no worse than where it was
+// some steps ago (late acceptance, Burke and Bykov 2017).
+const (
+	daysRounds = 300 // without anything better than the best, and twice as many in all
+	daysMemory = 25  // steps
+	fewScenes  = 14  // can be placed by tables at each step
+)
 
-// search hands scenes from day to day until nothing better turns up, and places each day as well as it can be.
+// search hands scenes from day to day until nothing better turns up, and then places each day as well as it can be.
 func (s *shoot) search() {
 	random := rand.New(rand.NewPCG(2, uint64(len(s.p.Days[0].Scenes))))
-	for failed := 0; failed < daysRounds && s.ctx.Err() == nil && s.best > s.bound; failed++ {
-		if s.offer(s.hand(random)) {
-			failed = 0
+	now, at := s.best, slices.Clone(s.sets)
+	ago := slices.Repeat([]int64{now}, daysMemory)
+	for round, failed := 0, 0; failed < daysRounds && round < 2*daysRounds && s.ctx.Err() == nil && s.best > s.bound; round, failed = round+1, failed+1 {
+		sets := s.hand(random, at)
+		if lost := s.lost(sets); lost <= now || lost <= ago[round%daysMemory] {
+			now, at = lost, sets
+			if s.offer(sets) {
+				failed = 0
+			}
 		}
+		ago[round%daysMemory] = now
+	}
+	for s.handOne() {
 	}
 	s.polish()
 }
 
-// hand moves a few scenes: any, those left out, or all of a person on a day; some to one day, some in exchange.
-func (s *shoot) hand(random *rand.Rand) []uint64 {
-	sets, n := slices.Clone(s.sets), len(s.p.Days[0].Scenes)
-	now := s.read(s.sets)
+// handOne moves one scene to another day, if that is any better.
+func (s *shoot) handOne() bool {
+	for j := range s.p.Days[0].Scenes {
+		for to := range s.sets {
+			sets := slices.Clone(s.sets)
+			for d := range sets {
+				sets[d] &^= 1 << j
+			}
+			if sets[to] |= 1 << j; s.ctx.Err() == nil && !slices.Equal(sets, s.sets) && s.offer(sets) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// hand moves a few scenes: any, those left out, some that follow each other, or all of a person on a day; some to one day,
+// some in exchange.
+func (s *shoot) hand(random *rand.Rand, from []uint64) []uint64 {
+	sets, n := slices.Clone(from), len(s.p.Days[0].Scenes)
+	now := s.read(from)
 	where := func(j int) int {
 		return slices.IndexFunc(now.Days, func(r Result) bool { return r.Start[j] >= 0 })
 	}
@@ -368,8 +403,15 @@ func (s *shoot) hand(random *rand.Rand) []uint64 {
 		sets[to] |= 1 << j
 	}
 	to := random.IntN(len(sets))
-	switch people := s.p.Days[0].People; {
-	case len(people) > 0 && random.IntN(4) == 0:
+	switch people, kind := s.p.Days[0].People, random.IntN(4); {
+	case kind == 0:
+		if order := now.Days[random.IntN(len(sets))].Order; len(order) > 0 {
+			at := random.IntN(len(order))
+			for _, j := range order[at:min(len(order), at+2+random.IntN(5))] {
+				move(j, to)
+			}
+		}
+	case kind == 1 && len(people) > 0:
 		from, mine := random.IntN(len(sets)), s.scenesOf(random.IntN(len(people)))
 		for j := range each(mine & sets[from]) {
 			move(j, to)
