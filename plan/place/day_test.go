@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -134,5 +135,111 @@ func BenchmarkSolve(b *testing.B) {
 				})
 			}
 		}
+	}
+}
+
+// finer is the same day on a grid five times as fine.
+func finer(p Problem) Problem {
+	const by = 5
+	for _, v := range []*int{&p.Slots, &p.Prepare, &p.PackUp, &p.Earliest, &p.Latest, &p.Longest, &p.Meal.Within, &p.Meal.Length, &p.Meal.Apart} {
+		*v *= by
+	}
+	p.MoveCost, p.DayCost = p.MoveCost/by, p.DayCost/by
+	people, moves, scenes := p.People, p.Moves, p.Scenes
+	p.People, p.Moves, p.Scenes = nil, nil, nil
+	for _, q := range people {
+		q.Wait /= by
+		p.People = append(p.People, q)
+	}
+	for _, row := range moves {
+		var fine []int
+		for _, m := range row {
+			fine = append(fine, m*by)
+		}
+		p.Moves = append(p.Moves, fine)
+	}
+	for _, s := range scenes {
+		s.Setup, s.Shoot = s.Setup*by, s.Shoot*by
+		light := make([]int64, p.Slots)
+		for t := range light {
+			light[t] = s.Light[t/by]
+			if next := t/by + 1; light[t] != Forbidden && next < len(s.Light) {
+				if s.Light[next] == Forbidden && t%by > 0 {
+					light[t] = Forbidden
+				} else if s.Light[next] != Forbidden {
+					light[t] += (s.Light[next] - light[t]) * int64(t%by) / by
+				}
+			}
+		}
+		s.Light = light
+		p.Scenes = append(p.Scenes, s)
+	}
+	return p
+}
+
+// BenchmarkGrid compares a 5-minute grid with a 1-minute grid.
+func BenchmarkGrid(b *testing.B) {
+	for _, n := range []int{10, 14, 20} {
+		coarse := autumnDay(0, n)
+		for name, p := range map[string]Problem{"5min": coarse, "1min": finer(coarse)} {
+			b.Run(fmt.Sprintf("n=%d/%s", n, name), func(b *testing.B) {
+				var r Result
+				for b.Loop() {
+					r, _ = Solve(context.Background(), p, nil)
+				}
+				b.ReportMetric(float64(r.Loss.Total()), "loss")
+				b.ReportMetric(float64(r.Bound), "bound")
+			})
+		}
+	}
+}
+
+// BenchmarkFirst is the time to a first plan, and BenchmarkEdit that to the proof after a scene has become longer, with the
+// order before and without it.
+func BenchmarkFirst(b *testing.B) {
+	for _, n := range []int{10, 14, 20, 40} {
+		p := autumnDay(0, n)
+		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
+			for b.Loop() {
+				ctx, cancel := context.WithCancel(context.Background())
+				_, _ = Solve(ctx, p, func(Result) { cancel() })
+				cancel()
+			}
+		})
+	}
+}
+
+func BenchmarkEdit(b *testing.B) {
+	for seed := range uint64(4) {
+		p := autumnDay(seed, 20)
+		before, _ := Solve(context.Background(), p, nil)
+		p.Scenes = slices.Clone(p.Scenes)
+		p.Scenes[3].Shoot++
+		for name, hint := range map[string][]int{"afresh": nil, "again": before.Order} {
+			b.Run(fmt.Sprintf("seed=%d/%s", seed, name), func(b *testing.B) {
+				p.Hint = hint
+				for b.Loop() {
+					_, _ = Solve(context.Background(), p, nil)
+				}
+			})
+		}
+	}
+}
+
+// BenchmarkOpen is days without any window.
+func BenchmarkOpen(b *testing.B) {
+	for _, n := range []int{10, 14, 20} {
+		p := autumnDay(0, n)
+		for i := range p.Scenes {
+			p.Scenes[i].Light = make([]int64, p.Slots)
+		}
+		b.Run(fmt.Sprintf("n=%d", n), func(b *testing.B) {
+			var r Result
+			for b.Loop() {
+				r, _ = Solve(context.Background(), p, nil)
+			}
+			b.ReportMetric(float64(r.Loss.Total()), "loss")
+			b.ReportMetric(float64(r.Bound), "bound")
+		})
 	}
 }

@@ -16,7 +16,8 @@ const (
 
 // Limits of one Solve, together a few seconds at most. A state counts as much as stateCells cells for each scene of the day.
 const (
-	firstCells = 1 << 20  // of one table at the first attempt
+	firstCells = 1 << 20 // of one table at the first attempt, on a day of usualSlots
+	usualSlots = 288
 	tableCells = 8 << 20  // of one table later
 	allCells   = 40 << 20 // of all tables
 	stateCells = 2
@@ -117,10 +118,11 @@ func (r *run) result() Result {
 // placement, with arrivals taken apart, and with big ones.
 func (r *run) prove() {
 	open := func() bool { return r.bound < r.loss() && r.ctx.Err() == nil }
-	r.narrow(firstCells, r.loss(), allCells/10)
+	small := min(tableCells, firstCells*max(1, r.m.p.Slots/usualSlots))
+	r.narrow(small, r.loss(), allCells/10)
 	if open() {
 		r.improve(nearRounds)
-		r.narrow(firstCells, r.loss(), allCells/10)
+		r.narrow(small, r.loss(), allCells/10)
 	}
 	if open() && r.m.widest(r.m.arrivals()) >= 0 {
 		r.stays()
