@@ -48,8 +48,10 @@ func samples() map[string]fyne.Widget {
 	year.Set(sampleYear(48))
 	house.Set(sampleHouse(48, 133, 17))
 	slider.Set(SliderData{Axis: sampleAxis(), Value: at(17, 0)})
+	loss := NewLossRow()
+	loss.Set(sampleLoss())
 	return map[string]fyne.Widget{"sky": sky, "faces": faces, "board": board, "people": people, "strip": strip,
-		"cloudy": cloudy, "year": year, "house": house, "slider": slider}
+		"cloudy": cloudy, "year": year, "house": house, "slider": slider, "loss": loss}
 }
 
 // The images were looked at, at 100 % and 150 %, before they became the measure.
@@ -60,9 +62,9 @@ func TestImages(t *testing.T) {
 		text    float32
 		widgets []string
 	}{
-		{"light", false, 1, []string{"sky", "faces", "board", "people", "strip", "cloudy", "year", "house", "slider"}},
-		{"dark", true, 1, []string{"sky", "faces", "board", "people", "strip", "year", "house"}},
-		{"light-150", false, 1.5, []string{"sky", "board", "house"}},
+		{"light", false, 1, []string{"sky", "faces", "board", "people", "strip", "cloudy", "year", "house", "slider", "loss"}},
+		{"dark", true, 1, []string{"sky", "faces", "board", "people", "strip", "year", "house", "loss"}},
+		{"light-150", false, 1.5, []string{"sky", "board", "house", "loss"}},
 	} {
 		th := look.New(c.dark).Scaled(c.text)
 		use(t, th)
@@ -101,7 +103,9 @@ func TestEmptyWidgetsSaySo(t *testing.T) {
 	year.Set(YearData{Empty: "nothing"})
 	house.Set(HouseData{Empty: "nothing"})
 	slider.Set(SliderData{Empty: "nothing"})
-	for i, w := range []fyne.Widget{sky, faces, board, people, strip, rows, year, house, slider} {
+	loss := NewLossRow()
+	loss.Set(LossData{Empty: "nothing"})
+	for i, w := range []fyne.Widget{sky, faces, board, people, strip, rows, year, house, slider, loss} {
 		w.Resize(fyne.NewSize(500, 100))
 		said := false
 		for _, o := range test.WidgetRenderer(w).Objects() {
@@ -119,7 +123,7 @@ func TestWidgetsBeforeAnyData(t *testing.T) {
 	th := look.New(false)
 	use(t, th)
 	for _, w := range []fyne.Widget{NewSkyRibbon(), NewFaceHours(), NewBoard(), NewPeopleRows(), NewDateStrip(),
-		NewYearMap(), NewHousePlan(), NewTimeSlider()} {
+		NewYearMap(), NewHousePlan(), NewTimeSlider(), NewLossRow()} {
 		capture(th, w, fyne.NewSize(200, 80), 1)
 	}
 	for _, w := range samples() {

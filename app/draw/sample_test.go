@@ -187,3 +187,13 @@ func sampleCloudySky() SkyData {
 		{span(19, 0, 21, 0, "40 % cloud"), 0.4}}
 	return d
 }
+
+func sampleLoss() LossData {
+	return LossData{
+		Total: LossPart{Name: "Points lost", Points: "340"},
+		Parts: []LossPart{
+			{"Light", "20", 0.06}, {"Waiting", "288", 0.85}, {"Moves", "6.5", 0.02}, {"Length", "26", 0.07}, {"Overtime", "0", 0}, {"Left out", "0", 0},
+		},
+		Notes: []string{"stopped early: within 12 points of the best possible", "Never look at the sun through a lens."},
+	}
+}
