@@ -21,31 +21,38 @@ type Day struct {
 	edit     Editor
 	open     func(scene plan.ID)
 	today    func() plan.Date
+	asker    Asker
 	state    session.State
 	selected plan.ID // scene
 
 	strip    *draw.DateStrip
+	days     *fyne.Container // a button a day of a longer shoot
 	sky      *draw.SkyRibbon
 	faces    *draw.FaceHours
 	board    *draw.Board
 	people   *draw.PeopleRows
 	scene    *widget.Label
-	loss     *widget.Label
+	loss     *draw.LossRow
 	troubles *widget.Label
 	rules    *form
 	year     *year
+	telling  *telling
+	rows     *container.Scroll
+	split    *container.Split
+	other    float64 // where the split is to stand when the telling is opened, or closed
 	side     fyne.CanvasObject
 	object   fyne.CanvasObject
 }
 
 // NewDay builds the page. open shows a scene on its own page.
-func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async) *Day {
+func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async, asker Asker) *Day {
 	d := &Day{
-		edit: edit, open: open, today: today,
+		edit: edit, open: open, today: today, asker: asker,
 		strip: draw.NewDateStrip(), sky: draw.NewSkyRibbon(), faces: draw.NewFaceHours(), board: draw.NewBoard(), people: draw.NewPeopleRows(),
-		scene: wrapped(), loss: wrapped(), troubles: wrapped(),
+		days: container.NewHBox(), scene: wrapped(), loss: draw.NewLossRow(), troubles: wrapped(),
+		telling: newTelling(asker, edit), other: 0.52,
 	}
-	d.loss.Importance = widget.LowImportance
+	d.days.Hide()
 	d.strip.OnSelect = d.ChooseDate
 	d.board.OnSelect = func(id string) {
 		d.selected = plan.ID(id)
@@ -60,23 +67,61 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 	d.weightFields()
 	d.side = container.NewVScroll(measure(d.rules.box))
 	d.side.Hide()
-	var toggle *widget.Button
-	toggle = widget.NewButtonWithIcon("Dates and rules", theme.SettingsIcon(), func() {
+	d.year = newYear(async, today, d.proposeDate)
+	d.object = d.build()
+	return d
+}
+
+// build lays the page out.
+func (d *Day) build() fyne.CanvasObject {
+	toggle := widget.NewButtonWithIcon("Dates and rules", theme.SettingsIcon(), func() {
 		setVisible(d.side, !d.side.Visible())
 		d.object.Refresh()
 	})
-	d.year = newYear(async, today, d.proposeDate)
 	look := widget.NewButtonWithIcon("Year", theme.GridIcon(), func() {
 		d.year.toggle()
 		d.object.Refresh()
 	})
 	top := container.NewBorder(nil, nil, nil, container.NewHBox(container.NewVBox(look), container.NewVBox(toggle)), d.strip)
-	rows := container.NewVScroll(container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people))
-	foot := container.NewVScroll(container.NewVBox(d.loss, d.scene, d.troubles))
-	split := container.NewVSplit(rows, foot)
-	split.Offset = 0.83
-	d.object = container.NewBorder(container.NewVBox(top, d.year.object), nil, nil, container.New(wide(300), d.side), split)
-	return d
+	d.rows = container.NewVScroll(container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people))
+	why := widget.NewButtonWithIcon("Why this day", theme.QuestionIcon(), d.toggleTelling)
+	line := container.NewBorder(nil, nil, nil, container.NewCenter(why), d.loss)
+	foot := container.NewVScroll(container.NewVBox(d.scene, d.troubles))
+	d.split = container.NewVSplit(d.rows, container.NewBorder(line, nil, nil, nil, container.New(instead{}, d.telling.object, foot)))
+	d.split.Offset = 0.82
+	return container.NewBorder(container.NewVBox(top, d.year.object, d.days), nil, nil, container.New(wide(300), d.side), d.split)
+}
+
+// toggleTelling opens the telling and makes room for it, with the board still in sight, or closes it. Either way the foot gets
+// the height that it had so before.
+func (d *Day) toggleTelling() {
+	d.telling.toggle()
+	at := d.split.Offset
+	d.split.SetOffset(d.other)
+	d.other = at
+	d.object.Refresh()
+	d.rows.Offset = fyne.Position{}
+	if d.telling.object.Visible() {
+		d.rows.Offset.Y = max(0, min(d.board.Position().Y, d.rows.Content.Size().Height-d.rows.Size().Height))
+	}
+	d.rows.Refresh()
+}
+
+// instead shows its first object in place of the second, while it is visible.
+type instead struct{}
+
+func (instead) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	if objects[0].Visible() {
+		return objects[0].MinSize()
+	}
+	return objects[1].MinSize()
+}
+
+func (instead) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objects {
+		o.Resize(size)
+	}
+	setVisible(objects[1], !objects[0].Visible())
 }
 
 // growing stacks objects like a box, and gives one of them up to twice its height of the room that is left.
@@ -163,6 +208,7 @@ func (d *Day) show() {
 	}
 	axis := dayAxis(day, draw.Gutter(names...), draw.Gutter(append(totals, "10 h 00")...)+2*theme.Padding())
 	d.strip.Set(cards(d.state))
+	d.showDays()
 	d.sky.Set(skyData(day, axis))
 	d.faces.Set(faceData(p, day, axis))
 	d.board.Set(boardData(p, day, axis, d.selected))
@@ -170,7 +216,30 @@ func (d *Day) show() {
 	d.scene.SetText(view.SelectedScene(d.state, d.selected))
 	setVisible(d.scene, d.selected != "")
 	d.troubles.SetText(strings.Join(view.Troubles(day), "\n"))
-	d.loss.SetText(view.LossLine(day))
+	d.loss.Set(lossData(day))
+	d.telling.show(d.state, d.selected)
+}
+
+// showDays shows a button a day where the shoot has several.
+func (d *Day) showDays() {
+	shoot := d.state.Results.Shoot.Days
+	setVisible(d.days, len(shoot) > 1)
+	for len(d.days.Objects) < len(shoot) {
+		n := len(d.days.Objects)
+		d.days.Add(widget.NewButton("", func() { d.asker.ShowDay(n) }))
+	}
+	for i, o := range d.days.Objects {
+		b := o.(*widget.Button)
+		setVisible(b, i < len(shoot))
+		if i >= len(shoot) {
+			continue
+		}
+		b.Importance, b.Icon = widget.LowImportance, nil
+		if shoot[i].Sky == d.state.Results.Chosen.Sky {
+			b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
+		}
+		b.SetText(view.DayLabel(shoot[i]))
+	}
 }
 
 // ChooseDate fixes the day's date by hand, or lets the best date win again when the fixed one is pressed once more.

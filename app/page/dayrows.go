@@ -99,7 +99,10 @@ func skyData(d day.Day, a draw.Axis) draw.SkyData {
 const faceStep = 2
 
 func faceData(p plan.Plan, d day.Day, a draw.Axis) draw.FaceData {
-	out := draw.FaceData{Axis: a, Empty: "No face of the house is described yet."}
+	out := draw.FaceData{Axis: a}
+	if len(p.Property.Faces) == 0 {
+		out.Empty = "No face of the house is described yet."
+	}
 	if d.Sky == nil {
 		return out
 	}
@@ -130,6 +133,9 @@ var importances = map[plan.Importance]draw.Importance{plan.Nice: draw.Nice, plan
 
 func boardData(p plan.Plan, d day.Day, a draw.Axis, selected plan.ID) draw.BoardData {
 	out := draw.BoardData{Axis: a, Selected: string(selected), Empty: "No space is described yet: add them on the Property page."}
+	if len(p.Property.Spaces) > 0 {
+		out.Empty = "No scene is placed."
+	}
 	row := map[plan.ID]int{}
 	for i, s := range p.Property.Spaces {
 		row[s.ID] = i
@@ -185,5 +191,19 @@ func peopleData(p plan.Plan, d day.Day, a draw.Axis) draw.PeopleData {
 		}
 		out.Rows = append(out.Rows, row)
 	}
+	return out
+}
+
+func lossData(d day.Day) draw.LossData {
+	out := draw.LossData{Empty: view.LensCaution}
+	if d.Sky == nil || len(d.Scenes) == 0 {
+		return out
+	}
+	parts, total := view.Losses(d.Loss)
+	out.Total = draw.LossPart{Name: "Points lost", Points: total}
+	for _, p := range parts {
+		out.Parts = append(out.Parts, draw.LossPart(p))
+	}
+	out.Notes = []string{view.Proof(d), view.LensCaution}
 	return out
 }

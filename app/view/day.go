@@ -9,6 +9,7 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
+	"eavelight/plan/place"
 )
 
 // HoursCaution stands by the rules of the day.
@@ -194,14 +195,47 @@ func SelectedScene(st session.State, id plan.ID) string {
 	return text
 }
 
-// LossLine is the loss by part, how sure it is, and the moon and the caution that a day with a camera needs.
-func LossLine(d day.Day) string {
-	if d.Sky == nil {
-		return ""
+// Proof says how sure it is that no other order is better.
+func Proof(d day.Day) string {
+	switch within := fmt.Sprintf("within %s of the best possible", day.PointWords(max(0.1, d.Gap))); {
+	case d.Gap == 0:
+		return "proven best"
+	case d.Status == place.Cancelled:
+		return "stopped early: " + within
+	default:
+		return within
 	}
-	text := ""
-	if len(d.Scenes) > 0 {
-		text = LossParts(d.Loss) + " (" + Proof(d) + "). "
+}
+
+// Loss is a part of what a day loses.
+type Loss struct {
+	Name   string
+	Points string
+	Share  float64 // of all that is lost, 0..1; 0 where nothing is
+}
+
+// Losses are the parts of what a day loses, and all of it.
+func Losses(l day.Loss) (parts []Loss, total string) {
+	for _, p := range []struct {
+		name   string
+		points float64
+	}{
+		{"Light", l.Light}, {"Waiting", l.Waiting}, {"Moves", l.Moves},
+		{"Length", l.Length}, {"Overtime", l.Overtime}, {"Left out", l.LeftOut},
+	} {
+		one := Loss{Name: p.name, Points: points(p.points)}
+		if one.Points != "0" {
+			one.Share = p.points / l.Total()
+		}
+		parts = append(parts, one)
 	}
-	return text + "Never look at the sun through a lens."
+	return parts, points(l.Total())
+}
+
+// LensCaution is what a day with a camera needs.
+const LensCaution = "Never look at the sun through a lens."
+
+// DayLabel is a day of a shoot on several.
+func DayLabel(d day.Day) string {
+	return fmt.Sprintf("Day %d · %s %s", d.Number, d.Date.Weekday().String()[:3], d.Date.DayMonth())
 }

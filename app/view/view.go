@@ -148,14 +148,6 @@ func Figures(p plan.Plan, d day.Day) string {
 	return strings.Join(parts, "  ·  ")
 }
 
-// Proof says how sure it is that no other order is better.
-func Proof(d day.Day) string {
-	if d.Gap == 0 {
-		return "proven best"
-	}
-	return fmt.Sprintf("within %.0f points of the best possible", max(1, d.Gap))
-}
-
 // clock is the wall clock at the property, with a mark for the next date.
 func clock(d day.Day, t time.Time) string {
 	c := plan.ClockOn(d.Date, t, d.Zone)
@@ -397,12 +389,6 @@ func Troubles(d day.Day) []string {
 		out = append(out, sentence(strings.Join(waits, ", ")))
 	}
 	return out
-}
-
-// LossParts names what the day loses, part by part, in points.
-func LossParts(l day.Loss) string {
-	return fmt.Sprintf("Loss %.0f points: light %.0f, waiting %.0f, moves %.0f, length %.0f, left out %.0f",
-		l.Total(), l.Light, l.Waiting, l.Moves, l.Length, l.LeftOut)
 }
 
 // SpaceRows are the lines of the list of spaces.
