@@ -169,6 +169,11 @@ func Waits(p day.Presence) string {
 
 // DateNote is the short line under a candidate date.
 func DateNote(st session.State, d day.Day) string {
+	for _, one := range st.Results.Shoot.Days {
+		if one.Of > 1 && one.Date == d.Date {
+			return fmt.Sprintf("day %d of %d", one.Number, one.Of)
+		}
+	}
 	switch {
 	case d.Sky == nil:
 		return "not computed"

@@ -98,8 +98,11 @@ func (l Loss) Total() float64 {
 func (d Day) Length() plan.Minutes { return plan.Span{From: d.Call, To: d.Wrap}.Minutes() }
 
 // LightKept is the share of the wished-for light, over all scenes and weighed by their shooting minutes, that the day
-// keeps; a scene left out keeps none.
+// keeps; a scene left out keeps none. The scenes of another day of the shoot are not this one's.
 func (d Day) LightKept(p *plan.Plan) float64 {
+	if d.Of > 1 {
+		p = d.made.plan
+	}
 	kept, all := 0.0, 0.0
 	for _, s := range p.Scenes {
 		all += float64(s.Shoot)
