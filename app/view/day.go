@@ -9,7 +9,6 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
-	"eavelight/plan/place"
 )
 
 // HoursCaution stands by the rules of the day.
@@ -205,7 +204,7 @@ func Proof(d day.Day) string {
 	switch within := fmt.Sprintf("within %s of the best possible", day.PointWords(max(0.1, d.Gap))); {
 	case d.Gap == 0:
 		return "proven best"
-	case d.Status == place.Cancelled:
+	case d.Stopped():
 		return "stopped early: " + within
 	default:
 		return within

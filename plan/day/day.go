@@ -94,6 +94,9 @@ func (l Loss) Total() float64 {
 	return l.Light + l.Waiting + l.Moves + l.Length + l.Overtime + l.LeftOut
 }
 
+// Stopped tells that the search for this day ended before it was done.
+func (d Day) Stopped() bool { return d.Status == place.Cancelled }
+
 // Length is the day from call to wrap.
 func (d Day) Length() plan.Minutes { return plan.Span{From: d.Call, To: d.Wrap}.Minutes() }
 
