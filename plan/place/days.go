@@ -542,31 +542,9 @@ func (m *model) pricedDay(price []int64) (least int64, taken uint64) {
 	if room < 0 {
 		return all, 0
 	}
-	type cell struct {
-		cost int64
-		set  uint64
-	}
-	row := make([]cell, room+1) // by slots taken
+	row := make([]pick, room+1)
 	for i := range m.parts {
-		next := slices.Repeat([]cell{{cost: inf}}, room+1)
-		p := &m.parts[i]
-		for set, must := range p.must {
-			cost := must[m.p.Earliest+m.p.Prepare]
-			if cost >= inf {
-				continue
-			}
-			for b, j := range p.scenes {
-				if set&(1<<b) == 0 {
-					cost += price[j]
-				}
-			}
-			for taken := p.short[set]; taken <= room; taken++ {
-				if c := row[taken-p.short[set]].cost + cost; c < next[taken].cost {
-					next[taken] = cell{c, row[taken-p.short[set]].set | p.whole(set)}
-				}
-			}
-		}
-		row = next
+		row = m.parts[i].picks(row, price, m.p.Earliest+m.p.Prepare)
 	}
 	best := row[0]
 	for _, c := range row {
@@ -585,4 +563,33 @@ func (m *model) pricedDay(price []int64) (least int64, taken uint64) {
 		return all, 0
 	}
 	return least, best.set
+}
+
+// pick is a choice of scenes and what it costs.
+type pick struct {
+	cost int64
+	set  uint64
+}
+
+// picks adds the scenes of a part to the cheapest choices by the slots that they take; a scene not taken costs its price.
+func (p *part) picks(row []pick, price []int64, from int) []pick {
+	next := slices.Repeat([]pick{{cost: inf}}, len(row))
+	for set, must := range p.must {
+		cost := must[from]
+		if cost >= inf {
+			continue
+		}
+		for b, j := range p.scenes {
+			if set&(1<<b) == 0 {
+				cost += price[j]
+			}
+		}
+		whole := p.whole(set)
+		for taken := p.short[set]; taken < len(row); taken++ {
+			if before := row[taken-p.short[set]]; before.cost+cost < next[taken].cost {
+				next[taken] = pick{before.cost + cost, before.set | whole}
+			}
+		}
+	}
+	return next
 }

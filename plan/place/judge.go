@@ -36,7 +36,7 @@ func JudgeDays(p Days, r DaysResult) (total int64, err error) {
 		return 0, fmt.Errorf("%w: %d days for %d", ErrRule, len(r.Days), len(p.Days))
 	}
 	used, wrap := 0, -MaxSlots
-	comes, day := make([]int, len(p.Days[0].People)), make([]int, len(p.Days[0].Scenes))
+	day := make([]int, len(p.Days[0].Scenes)) // by scene, from 1; 0 where it is left out
 	for d, one := range r.Days {
 		loss, err := Judge(p.Days[d], one)
 		if err != nil {
@@ -56,12 +56,14 @@ func JudgeDays(p Days, r DaysResult) (total int64, err error) {
 			}
 			day[j] = d + 1
 		}
-		for q := range comes {
-			if slices.ContainsFunc(one.Order, func(j int) bool { return slices.Contains(p.Days[0].Scenes[j].People, q) }) {
-				comes[q]++
-			}
-		}
 	}
+	between, err := judgeBetween(p, day)
+	return total + between + p.Opening*int64(max(0, used-1)), err
+}
+
+// judgeBetween is what the days lose together beside their number: scenes on none of them, people who come again. No scene
+// is on an earlier day than one that must come before it.
+func judgeBetween(p Days, day []int) (lost int64, err error) {
 	for j, s := range p.Days[0].Scenes {
 		for _, a := range s.After {
 			if day[j] > 0 && day[a] > day[j] {
@@ -69,13 +71,23 @@ func JudgeDays(p Days, r DaysResult) (total int64, err error) {
 			}
 		}
 		if day[j] == 0 {
-			total += s.Leave
+			lost += s.Leave
 		}
 	}
-	for _, n := range comes {
-		total += p.Again * int64(max(0, n-1))
+	for q := range p.Days[0].People {
+		comes := make([]int64, len(p.Days)+1)
+		for j, s := range p.Days[0].Scenes {
+			if slices.Contains(s.People, q) {
+				comes[day[j]] = 1
+			}
+		}
+		sum := int64(0)
+		for _, n := range comes[1:] {
+			sum += n
+		}
+		lost += p.Again * max(0, sum-1)
 	}
-	return total + p.Opening*int64(max(0, used-1)), nil
+	return lost, nil
 }
 
 func judgeOrder(p Problem, r Result) error {

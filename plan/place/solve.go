@@ -198,18 +198,12 @@ func (r *run) split(list []start, root *table) {
 		}
 	}
 	for len(queue) > 0 && r.ctx.Err() == nil {
-		best := 0
-		for i := range queue {
-			if queue[i].bound < queue[best].bound {
-				best = i
-			}
-		}
-		s := queue[best]
+		var s span
+		s, queue = least(queue, func(s span) int64 { return s.bound })
 		r.raise(min(stuck, s.bound))
 		if s.bound >= r.target() {
-			break
+			return
 		}
-		queue = slices.Delete(queue, best, best+1)
 		calls := s.t.alive()
 		width := quickWidth
 		if calls.To-calls.From <= 2 {

@@ -20,18 +20,12 @@ const leastSpan = 3
 func (r *run) stays() {
 	queue, stuck := []box{{r.m.arrivals(), r.bound}}, inf
 	for len(queue) > 0 && r.cells > 0 && r.ctx.Err() == nil {
-		best := 0
-		for i := range queue {
-			if queue[i].bound < queue[best].bound {
-				best = i
-			}
-		}
-		b := queue[best]
+		var b box
+		b, queue = least(queue, func(b box) int64 { return b.bound })
 		r.raise(min(stuck, b.bound))
 		if r.bound >= r.loss() {
 			return
 		}
-		queue = slices.Delete(queue, best, best+1)
 		for _, half := range r.m.halves(b) {
 			if half.bound = max(b.bound, r.within(half.come)); half.bound >= r.loss() {
 				continue
@@ -46,6 +40,18 @@ func (r *run) stays() {
 	if len(queue) == 0 {
 		r.raise(min(stuck, r.loss()))
 	}
+}
+
+// least takes the element of the least bound out of a queue, the first of equals.
+func least[T any](queue []T, bound func(T) int64) (T, []T) {
+	best := 0
+	for i := range queue {
+		if bound(queue[i]) < bound(queue[best]) {
+			best = i
+		}
+	}
+	t := queue[best]
+	return t, slices.Delete(queue, best, best+1)
 }
 
 // arrivals is when the people of each limit can come at all.
