@@ -106,30 +106,21 @@ func (p *part) choices(from int) []choice {
 	all := len(p.must) - 1
 	for set := range p.must {
 		if c := p.must[set][from]; c < inf {
-			list = append(list, choice{place: p.whole(set), cost: c + p.leave[all&^set], short: p.short[set]})
+			list = append(list, choice{place: p.whole(set), cost: c + p.leave[all&^set]})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b choice) int { return cmp.Compare(a.cost, b.cost) })
 	return list
 }
 
-// simpleBound is the least that any day with a scene placed loses, by the parts and by the slots that the longest day has.
+// simpleBound is the least that any day loses, by the parts and by the slots that the longest day has.
 func (m *model) simpleBound() int64 {
-	room := min(m.p.Longest, m.p.Latest-m.p.Earliest) - m.p.Prepare - m.p.PackUp
-	if room < 0 {
-		return inf
+	price := make([]int64, len(m.scenes))
+	for j := range price {
+		price[j] = m.p.Scenes[j].Leave
 	}
-	least := make([]int64, room+1) // by slots taken
-	for i := range m.parts {
-		next := slices.Repeat([]int64{inf}, room+1)
-		for _, c := range m.parts[i].choices(m.p.Earliest + m.p.Prepare) {
-			for taken := c.short; taken <= room; taken++ {
-				next[taken] = min(next[taken], least[taken-c.short]+c.cost)
-			}
-		}
-		least = next
-	}
-	return slices.Min(least) + m.shut + m.p.DayCost*int64(m.p.Prepare+m.p.PackUp)
+	bound, _ := m.pricedDay(price)
+	return bound
 }
 
 // addStay adds to rest the least that waiting still costs, if these scenes are left and these groups are here. Rest has rows

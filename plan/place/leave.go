@@ -26,7 +26,6 @@ const (
 type choice struct {
 	place uint64
 	cost  int64 // of placing them at the least and leaving out the others
-	short int   // slots they take
 }
 
 // starts lists the choices whose simple bound is under best, from the least bound up, without the empty one and without
