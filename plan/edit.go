@@ -11,6 +11,9 @@ import (
 // Clone returns a deep copy: nothing that is done to it shows in p.
 func (p Plan) Clone() Plan {
 	p.Brief.Deliverables = slices.Clone(p.Brief.Deliverables)
+	for i := range p.Brief.Deliverables {
+		p.Brief.Deliverables[i].Scenes = slices.Clone(p.Brief.Deliverables[i].Scenes)
+	}
 	h := &p.Property
 	h.Position, h.Air = copied(h.Position), copied(h.Air)
 	h.Faces, h.Skyline, h.Obstacles = slices.Clone(h.Faces), slices.Clone(h.Skyline), slices.Clone(h.Obstacles)
@@ -93,7 +96,7 @@ func (p *Plan) DuplicateScene(i int) int {
 	return i + 1
 }
 
-// RemoveScene takes out scene i and every mention of it.
+// RemoveScene takes out scene i and every mention of it. What was to be cut from it alone is then cut from all.
 func (p *Plan) RemoveScene(i int) {
 	id := p.Scenes[i].ID
 	p.Scenes = slices.Delete(p.Scenes, i, i+1)
@@ -107,6 +110,9 @@ func (p *Plan) RemoveScene(i int) {
 	p.Releases = slices.DeleteFunc(p.Releases, func(r Release) bool { return len(r.Scenes) == 1 && r.Scenes[0] == id })
 	for j := range p.Releases {
 		p.Releases[j].Scenes = without(p.Releases[j].Scenes, id)
+	}
+	for j := range p.Brief.Deliverables {
+		p.Brief.Deliverables[j].Scenes = without(p.Brief.Deliverables[j].Scenes, id)
 	}
 	p.Log = slices.DeleteFunc(p.Log, func(e LogEntry) bool { return e.Scene == id })
 }

@@ -60,6 +60,40 @@ func (s Scene) Name() string {
 	return string(s.ID)
 }
 
+// ofAge is the age from which a person signs for themselves. Where the law of the place says another, the mark Minor does.
+const ofAge = 18
+
+// AgeOn is how many years old the person is on a date; not known without a day of birth, or a date, or before birth. Born on
+// 29 February, they are a year older on 1 March of other years: the cautious reading, for laws differ.
+func (p Person) AgeOn(d Date) (years int, known bool) {
+	if p.Born.IsZero() || d.IsZero() || d.Before(p.Born) {
+		return 0, false
+	}
+	years = d.Year - p.Born.Year
+	if d.Before(Date{d.Year, p.Born.Month, p.Born.Day}) {
+		years--
+	}
+	return years, true
+}
+
+// MinorOn reports whether the person counts as a minor on a date: marked so, or not yet 18 on it. Who turns 18 that day is
+// of age. Without a date only the mark counts; Shooting.LastDate is the one to ask about then.
+func (p Person) MinorOn(d Date) bool {
+	age, known := p.AgeOn(d)
+	return p.Minor || known && age < ofAge
+}
+
+// LastDate is the date to judge by before a day is settled: the chosen one, or the last of the candidates, or none.
+func (s Shooting) LastDate() Date {
+	last := s.Date
+	for _, d := range s.Dates {
+		if s.Date.IsZero() && last.Before(d) {
+			last = d
+		}
+	}
+	return last
+}
+
 // Called is the person's name, or the id where none was typed yet.
 func (p Person) Called() string {
 	if p.Name != "" {

@@ -38,7 +38,7 @@ func Lacks(p Plan) Problems {
 	}
 	lack(len(p.People) == 0, "people", LackPeople)
 	for i, q := range p.People {
-		lack(q.Minor && q.Guardian == "", fmt.Sprintf("people[%d].guardian", i), LackGuardian, q.Called())
+		lack(q.MinorOn(p.Shooting.LastDate()) && q.Guardian == "", fmt.Sprintf("people[%d].guardian", i), LackGuardian, q.Called())
 	}
 	lack(len(p.Shooting.Dates) == 0 && p.Shooting.Date.IsZero(), "shooting.dates", LackDates)
 	lack(p.Papers.Hospital == "", "papers.hospital", LackHospital)

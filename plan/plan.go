@@ -35,6 +35,7 @@ type Deliverable struct {
 	Name    string
 	Seconds int    // running time; 0 for what has none
 	Format  string // "UHD 3840x2160, 24 fps"
+	Scenes  []ID   // those it is cut from; none named means all
 }
 
 // Money is an amount in a currency (ISO 4217). The zero Money means "not said".
@@ -291,24 +292,41 @@ const (
 // Roles lists them in the order they are offered.
 var Roles = []Role{Talent, Crew, Client, Owner}
 
+// GuardianThere is where a minor's guardian is while the minor works.
+type GuardianThere string
+
+// Present, the usual one: at the property. Reachable: by phone.
+const (
+	Present   GuardianThere = "present"
+	Reachable GuardianThere = "reachable"
+)
+
+// GuardiansThere lists them in the order they are offered.
+var GuardiansThere = []GuardianThere{Present, Reachable}
+
 // Person is anybody with a name in this job.
 type Person struct {
-	ID           ID
-	Name         string
-	Role         Role
-	Job          string // "camera", "drone pilot", "the grandmother"
-	Phone        string
-	Email        string
-	Paid         bool
-	Minor        bool
-	Guardian     ID      // for a minor: who is there, and signs
-	Longest      Minutes // at the property in one day, call to release, at most; 0 is no limit
-	Work         Minutes // in front of the camera in one day at most; 0 is no limit
-	Travel       Minutes // from their door to the property
-	Availability []Availability
-	Weight       float64 // of a waiting minute, for this person; usually 1 (NewPerson)
-	Change       Minutes // that another look takes them; usually 15 (NewPerson)
-	Notes        string
+	ID            ID
+	Name          string
+	Pronouns      string // "she/her", or a note on how to address them
+	Role          Role
+	Job           string // "camera", "drone pilot", "the grandmother"
+	Phone         string
+	Email         string
+	Sizes         string // wardrobe sizes and notes
+	Diet          string // allergies and diet, for the catering; a health note, for no sheet that all get
+	Paid          bool
+	Born          Date          // where it is known; not printed
+	Minor         bool          // a minor whatever Born says; MinorOn goes by both
+	Guardian      ID            // for a minor: who signs
+	GuardianThere GuardianThere // where the guardian is meanwhile
+	Longest       Minutes       // at the property in one day, call to release, at most; 0 is no limit
+	Work          Minutes       // in front of the camera in one day at most; 0 is no limit
+	Travel        Minutes       // from their door to the property
+	Availability  []Availability
+	Weight        float64 // of a waiting minute, for this person; usually 1 (NewPerson)
+	Change        Minutes // that another look takes them; usually 15 (NewPerson)
+	Notes         string
 }
 
 // Availability is a stretch in which a person can be at the property. A person without any is free all day, every day;

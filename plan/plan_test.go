@@ -221,6 +221,7 @@ func scramble(v reflect.Value) {
 func sample() Plan {
 	p := New()
 	p.Title = "Sample"
+	p.Brief.Deliverables = []Deliverable{{Name: "Film"}, {Name: "Cut", Scenes: []ID{"a"}}}
 	p.Property.Position = &Position{Lat: 46, Lon: -121}
 	p.Property.Zone = "America/Los_Angeles"
 	p.Property.Faces = []Face{{ID: "south", Bearing: 180}, {ID: "west", Bearing: 270}}
@@ -339,6 +340,15 @@ func TestValidateFindsEachFault(t *testing.T) {
 		{"kit twice", func(p *Plan) { p.Shooting.Kit[1].Name = "crane " }, DuplicateName, "shooting.kit[1].name"},
 		{"kit that goes before it comes", func(p *Plan) { p.Shooting.Kit[0].Availability[0].To = ClockAt(500) }, EndsBeforeStart, "shooting.kit[0].availability[0].to"},
 		{"kit on 31 April", func(p *Plan) { p.Shooting.Kit[0].Availability[0].Date = Date{2027, 4, 31} }, NoDate, "shooting.kit[0].availability[0].date"},
+		{"born after the day", func(p *Plan) { p.Shooting.Date, p.People[1].Born = Date{2027, 3, 6}, Date{2027, 3, 7} }, BornLater, "people[1].born"},
+		{"born after the first of the candidates", func(p *Plan) {
+			p.Shooting.Dates, p.People[1].Born = []Date{{2027, 3, 20}, {2027, 3, 6}}, Date{2027, 3, 10}
+		}, BornLater, "people[1].born"},
+		{"born on 30 February", func(p *Plan) { p.People[1].Born = Date{2019, 2, 30} }, NoDate, "people[1].born"},
+		{"a guardian nowhere", func(p *Plan) { p.People[1].GuardianThere = "near" }, NotOneOf, "people[1].guardian-there"},
+		{"a diet as long as a book", func(p *Plan) { p.People[1].Diet = strings.Repeat("a", maxText+1) }, TooLong, "people[1].diet"},
+		{"a cut from no such scene", func(p *Plan) { p.Brief.Deliverables[1].Scenes[0] = "aa" }, DanglingID, "brief.deliverables[1].scenes[0]"},
+		{"a cut from a scene twice", func(p *Plan) { p.Brief.Deliverables[1].Scenes = []ID{"b", "b"} }, NamedTwice, "brief.deliverables[1].scenes[1]"},
 		{"guardian of oneself", func(p *Plan) { p.People[1].Guardian = "tom" }, SelfReference, "people[1].guardian"},
 	} {
 		p := sample()
@@ -350,6 +360,64 @@ func TestValidateFindsEachFault(t *testing.T) {
 	}
 	if found := Validate(sample()); len(found) > 0 {
 		t.Errorf("the sample itself: %v", found)
+	}
+}
+
+// TestMinorOn: of age is who has their 18th birthday on the day (design, "a person turning 18 that day is an adult"; the project's
+// own rule); who was born on 29 February has it on 1 March.
+func TestMinorOn(t *testing.T) {
+	leap := Date{2008, 2, 29}
+	for _, c := range []struct {
+		name  string
+		who   Person
+		on    Date
+		minor bool
+	}{
+		{"nothing known", Person{}, Date{2027, 10, 16}, false},
+		{"marked", Person{Minor: true}, Date{2027, 10, 16}, true},
+		{"marked, no date", Person{Minor: true}, Date{}, true},
+		{"marked and of age: the law of the place", Person{Minor: true, Born: Date{2000, 1, 1}}, Date{2027, 10, 16}, true},
+		{"the day before 18", Person{Born: Date{2009, 10, 17}}, Date{2027, 10, 16}, true},
+		{"18 on the day", Person{Born: Date{2009, 10, 16}}, Date{2027, 10, 16}, false},
+		{"18 the day before", Person{Born: Date{2009, 10, 15}}, Date{2027, 10, 16}, false},
+		{"a month short", Person{Born: Date{2009, 11, 1}}, Date{2027, 10, 31}, true},
+		{"no date", Person{Born: Date{2020, 1, 1}}, Date{}, false},
+		{"born on the day", Person{Born: Date{2027, 10, 16}}, Date{2027, 10, 16}, true},
+		{"a leap day's child on 28 February", Person{Born: leap}, Date{2026, 2, 28}, true},
+		{"a leap day's child on 1 March", Person{Born: leap}, Date{2026, 3, 1}, false},
+		{"a leap day's child, long of age", Person{Born: leap}, Date{2028, 2, 28}, false},
+	} {
+		if got := c.who.MinorOn(c.on); got != c.minor {
+			t.Errorf("%s: minor %v", c.name, got)
+		}
+	}
+}
+
+// TestAgeOn: a year older exactly on each birthday, for every birthday that the calendar has.
+func TestAgeOn(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		born := Date{1950, 1, 1}.AddDays(rapid.IntRange(0, 25_000).Draw(t, "born"))
+		years := rapid.IntRange(0, 90).Draw(t, "years")
+		birthday := DateOf(Date{born.Year + years, born.Month, born.Day}.utc()) // 1 March where there is no 29 February
+		who := Person{Born: born}
+		if age, known := who.AgeOn(birthday); !known || age != years {
+			t.Fatalf("born %v: %d on %v", born, age, birthday)
+		}
+		if age, known := who.AgeOn(birthday.AddDays(-1)); known != (years > 0) || known && age != years-1 {
+			t.Fatalf("born %v: %d, %v on the day before %v", born, age, known, birthday)
+		}
+	})
+}
+
+func TestLastDate(t *testing.T) {
+	a, b, c := Date{2027, 10, 9}, Date{2027, 10, 16}, Date{2027, 10, 23}
+	for _, x := range []struct {
+		s    Shooting
+		want Date
+	}{{Shooting{}, Date{}}, {Shooting{Dates: []Date{b, c, a}}, c}, {Shooting{Date: a, Dates: []Date{a, b}}, a}} {
+		if got := x.s.LastDate(); got != x.want {
+			t.Errorf("%v: %v", x.s, got)
+		}
 	}
 }
 

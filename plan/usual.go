@@ -62,6 +62,9 @@ func (s PaperSize) Or() PaperSize { return cmp.Or(s, Letter) }
 // Or returns the role, Talent where none was said.
 func (r Role) Or() Role { return cmp.Or(r, Talent) }
 
+// Or returns where the guardian is, Present where none was said.
+func (g GuardianThere) Or() GuardianThere { return cmp.Or(g, Present) }
+
 // Or returns the kind, Indoor where none was said.
 func (k SpaceKind) Or() SpaceKind { return cmp.Or(k, Indoor) }
 

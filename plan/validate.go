@@ -154,8 +154,11 @@ func (v *validator) brief() {
 	v.text("brief.purpose", b.Purpose)
 	v.text("brief.notes", b.Notes)
 	v.date("brief.due", b.Due)
+	scenes := v.sceneIDs()
 	for i, d := range b.Deliverables {
-		v.within(fmt.Sprintf("brief.deliverables[%d].seconds", i), float64(d.Seconds), 0, maxSeconds)
+		at := fmt.Sprintf("brief.deliverables[%d]", i)
+		v.within(at+".seconds", float64(d.Seconds), 0, maxSeconds)
+		v.referAll(at+".scenes", d.Scenes, scenes, "scene")
 	}
 	if b.Budget.IsZero() {
 		return
@@ -242,6 +245,15 @@ func (v *validator) faceIDs() []string {
 
 func (v *validator) spaceIDs() []string {
 	return unique(v, "property.spaces", v.plan.Property.Spaces, func(s Space) ID { return s.ID }, "space")
+}
+
+// sceneIDs are those that others can refer to; the faults of the list itself are told by scenes.
+func (v *validator) sceneIDs() []string {
+	var ids []string
+	for _, s := range v.plan.Scenes {
+		ids = append(ids, string(s.ID))
+	}
+	return ids
 }
 
 func (v *validator) scenes() {
@@ -424,8 +436,13 @@ func (v *validator) people() {
 	for i, p := range v.plan.People {
 		at := fmt.Sprintf("people[%d]", i)
 		v.text(at+".name", p.Name)
+		v.text(at+".pronouns", p.Pronouns)
+		v.text(at+".sizes", p.Sizes)
+		v.text(at+".diet", p.Diet)
 		v.text(at+".notes", p.Notes)
 		oneOf(v, at+".role", p.Role, Roles)
+		v.born(at+".born", p.Born)
+		oneOf(v, at+".guardian-there", p.GuardianThere, GuardiansThere)
 		v.refer(at+".guardian", p.Guardian, ids, "person")
 		if p.Guardian != "" && p.Guardian == p.ID {
 			v.wrong(at+".guardian", SelfReference)
@@ -439,6 +456,18 @@ func (v *validator) people() {
 	}
 }
 
+// born is a day of birth, no later than any day that may be shot on.
+func (v *validator) born(at string, born Date) {
+	v.date(at, born)
+	s := v.plan.Shooting
+	for _, d := range append([]Date{s.Date}, s.Dates...) {
+		if !d.IsZero() && d.Before(born) {
+			v.wrong(at, BornLater, born, d)
+			return
+		}
+	}
+}
+
 func (v *validator) availability(at string, times []Availability) {
 	for i, a := range times {
 		at := fmt.Sprintf("%s[%d]", at, i)
@@ -449,11 +478,7 @@ func (v *validator) availability(at string, times []Availability) {
 
 func (v *validator) releases() {
 	quiet := &validator{plan: v.plan}
-	people := quiet.personIDs()
-	var scenes []string
-	for _, s := range v.plan.Scenes {
-		scenes = append(scenes, string(s.ID))
-	}
+	people, scenes := quiet.personIDs(), v.sceneIDs()
 	unique(v, "releases", v.plan.Releases, func(r Release) ID { return r.ID }, "release")
 	for i, r := range v.plan.Releases {
 		at := fmt.Sprintf("releases[%d]", i)
@@ -562,10 +587,7 @@ func (v *validator) papers() {
 }
 
 func (v *validator) log() {
-	var scenes []string
-	for _, s := range v.plan.Scenes {
-		scenes = append(scenes, string(s.ID))
-	}
+	scenes := v.sceneIDs()
 	for i, e := range v.plan.Log {
 		at := fmt.Sprintf("log[%d]", i)
 		v.refer(at+".scene", e.Scene, scenes, "scene")

@@ -30,6 +30,7 @@ const (
 	ValuesAndWish   Code = "values-and-wish"
 	MealsApart      Code = "meals-apart"
 	NotRising       Code = "not-rising"
+	BornLater       Code = "born-later"
 
 	LackTitle        Code = "lack-title"
 	LackClient       Code = "lack-client"
@@ -104,6 +105,7 @@ var wordings = map[Code]string{
 	ValuesAndWish:   "light by the clock stands in place of the wish %s; take the values out, or make the wish any",
 	MealsApart:      "meals can't be at least %v apart and yet within %v of each other; lower the one or raise the other",
 	NotRising:       "%v is not after the step before it, at %v; put the steps in rising order, each later than the last",
+	BornLater:       "%s is after %s, a day that may be shot on; put the day of birth right, or the date",
 
 	LackTitle:        "the plan has no title",
 	LackClient:       "no client is named",

@@ -69,7 +69,7 @@ func (s *People) personFields() {
 		return read(s.items, func(q *plan.Person) string { return string(people.OwnRelease(p, *q, "", plan.Date{})) })(p)
 	}, func(p *plan.Plan, v string) {
 		if q := s.at(p); q != nil {
-			p.SetOwnRelease(q.ID, people.OwnKind(*q), plan.ReleaseStatus(v), s.today())
+			p.SetOwnRelease(q.ID, people.OwnKind(p, *q, plan.Date{}), plan.ReleaseStatus(v), s.today())
 		}
 	})
 }

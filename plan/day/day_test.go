@@ -394,7 +394,7 @@ func checkLoss(p *plan.Plan, d Day, fault faulting) {
 	for _, pr := range d.People {
 		who, _ := p.Person(pr.Person)
 		weight := w.Waiting * who.Weight
-		if who.Minor {
+		if who.MinorOn(d.Date) {
 			weight *= w.Minor
 		}
 		want.Waiting += weight * float64(pr.Waits)

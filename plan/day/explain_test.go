@@ -157,6 +157,7 @@ func TestWarnings(t *testing.T) {
 	}
 	dark := pinned("1", "12:00")
 	dark.Wish.Kind = plan.Dark
+	young := plan.Date{Year: on.Year - 18, Month: on.Month, Day: on.Day + 1} // 18 the day after
 	half := plan.Scene{Number: "1", Shoot: 40, Wish: plan.Wish{Kind: plan.Daylight}, Pin: plan.Pin{Start: clock(t, "5:25")}}
 	for _, c := range []struct {
 		name   string
@@ -178,6 +179,11 @@ func TestWarnings(t *testing.T) {
 		{"a guardian away", []plan.Scene{pinned("1", "9:00", "ivy")},
 			[]plan.Person{{ID: "ivy", Name: "Ivy", Minor: true, Guardian: "gus"}, {ID: "gus", Name: "Gus Holt"}},
 			[]string{"Ivy is a minor; Gus Holt, the guardian, is not called for all of that time and must be there all the same"}},
+		{"a guardian away from a minor by birth", []plan.Scene{pinned("1", "9:00", "ivy")},
+			[]plan.Person{{ID: "ivy", Name: "Ivy", Born: young, Guardian: "gus"}, {ID: "gus", Name: "Gus Holt"}},
+			[]string{"Ivy is a minor; Gus Holt, the guardian, is not called for all of that time and must be there all the same"}},
+		{"18 that day", []plan.Scene{pinned("1", "9:00", "ivy")},
+			[]plan.Person{{ID: "ivy", Born: young.AddDays(-1), Guardian: "gus"}, {ID: "gus"}}, nil},
 		{"a guardian who leaves before", []plan.Scene{pinned("1", "9:00", "gus"), pinned("2", "12:00", "ivy")},
 			[]plan.Person{{ID: "ivy", Name: "Ivy", Minor: true, Guardian: "gus"}, {ID: "gus", Name: "Gus Holt"}},
 			[]string{"Ivy is a minor; Gus Holt, the guardian, is not called for all of that time and must be there all the same"}},

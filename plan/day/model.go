@@ -136,7 +136,7 @@ func (m *model) setRules() {
 		switch {
 		case who.Role == plan.Crew:
 			weight = 0 // the crew works between the scenes
-		case who.Minor:
+		case who.MinorOn(m.date):
 			weight *= r.Weights.Minor
 		}
 		q := place.Person{Wait: perSlot(r.Weights.Waiting * weight), Change: m.slots(who.Change)}

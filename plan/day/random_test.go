@@ -101,6 +101,9 @@ func anyPeople(t *rapid.T) []plan.Person {
 		q.Role = rapid.SampledFrom([]plan.Role{"", plan.Talent, plan.Talent, plan.Crew, plan.Client}).Draw(t, "role")
 		if q.Minor = rapid.IntRange(0, 3).Draw(t, "minor") == 0; q.Minor && i > 0 {
 			q.Guardian = ids[0]
+			if rapid.Bool().Draw(t, "by birth") {
+				q.Minor, q.Born = false, plan.Date{Year: 2019, Month: 6, Day: 30}
+			}
 		}
 		for range max(0, rapid.IntRange(-3, 3).Draw(t, "stretches")) {
 			from := 5 * rapid.IntRange(0, 250).Draw(t, "from")

@@ -259,7 +259,7 @@ func (v verifier) gains() {
 			pr, _ := v.day.Presence(g.Person)
 			who, _ := v.plan.Person(g.Person)
 			weight := v.plan.Shooting.Weights.Waiting * who.Weight
-			if who.Minor {
+			if who.MinorOn(g.Date) {
 				weight *= v.plan.Shooting.Weights.Minor
 			}
 			if gain := v.day.Loss.Total() - weight*float64(pr.Waits) - g.Figures.Loss.Total(); oneStretchEach(*v.plan, g.Date) && !near(gain, g.Points) {

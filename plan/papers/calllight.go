@@ -207,6 +207,6 @@ func (c caller) used() []plan.Scene {
 func (c caller) minors() bool {
 	return slices.ContainsFunc(c.day.People, func(called day.Presence) bool {
 		who, _ := c.Person(called.Person)
-		return who.Minor
+		return c.minor(who)
 	})
 }

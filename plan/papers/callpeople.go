@@ -62,7 +62,7 @@ func (c caller) note(who plan.Person, called day.Presence, unsigned []people.Uns
 // guardian names a minor's guardian, and is empty for everybody else.
 func (c caller) guardian(who plan.Person) string {
 	switch {
-	case !who.Minor:
+	case !c.minor(who):
 		return ""
 	case who.Guardian == "":
 		return "guardian: " + notFilledIn
@@ -70,9 +70,12 @@ func (c caller) guardian(who plan.Person) string {
 	return "guardian: " + c.name(who.Guardian)
 }
 
+// minor goes by the day; before it is settled, by the last that it may be.
+func (c caller) minor(who plan.Person) bool { return people.Minor(c.Plan, who, c.date) }
+
 // phone is where to reach an adult; a minor is reached through the guardian only.
 func (c caller) phone(who plan.Person) string {
-	if who.Minor {
+	if c.minor(who) {
 		return "ask guardian"
 	}
 	return orEmpty(who.Phone, notFilledIn)
@@ -109,7 +112,7 @@ func (c caller) release(who plan.Person, called day.Presence, unsigned []people.
 		return ""
 	}
 	kind := "model release"
-	if who.Minor {
+	if c.minor(who) {
 		kind = "minor's release"
 	}
 	if len(open) < len(called.OnCamera) {
@@ -141,7 +144,7 @@ func (c caller) absent() Section {
 			continue
 		}
 		reach := c.guardian(who)
-		if !who.Minor {
+		if !c.minor(who) {
 			reach = "phone " + c.phone(who)
 		}
 		s.List = append(s.List, fmt.Sprintf("%s, %s, is not called; %s.", who.Called(), c.part(who), reach))

@@ -92,6 +92,11 @@ func private(p *plan.Plan) {
 		q := &p.People[i]
 		q.Email = "LEAK-email-" + string(q.ID)
 		q.Notes = "LEAK notes, born 2019-05-05"
+		q.Diet, q.Sizes, q.Pronouns = "LEAK diet", "LEAK sizes", "LEAK pronouns"
+		q.Born = plan.Date{Year: 1984, Month: 2, Day: 5}
+		if q.Minor {
+			q.Born.Year = 2017
+		}
 		q.Paid = !q.Paid
 		if q.Minor {
 			q.Phone = "LEAK-phone-" + string(q.ID)
@@ -116,7 +121,7 @@ func TestNothingPrivateLeaks(t *testing.T) {
 			}
 			s := CallSheet(&p, d)
 			for _, text := range []string{all(s), s.Text(), pdfText(t, s, plan.Letter)} {
-				if strings.Contains(text, "LEAK") {
+				if strings.Contains(text, "LEAK") || strings.Contains(text, "1984") || strings.Contains(text, "2017") {
 					t.Errorf("a private field is on the sheet:\n%s", text)
 				}
 			}
@@ -127,6 +132,19 @@ func TestNothingPrivateLeaks(t *testing.T) {
 				t.Error("a private field changes the sheet")
 			}
 		})
+	}
+}
+
+// A minor by the day of birth alone is one on the sheet too.
+func TestMinorByBirthKeepsTheirPhone(t *testing.T) {
+	p, d := demo(t)
+	for i, q := range p.People {
+		if q.Minor {
+			p.People[i].Minor, p.People[i].Born = false, plan.Date{Year: 2017, Month: 2, Day: 5}
+		}
+	}
+	if marked, _ := demo(t); all(CallSheet(&p, d)) != all(CallSheet(&marked, d)) {
+		t.Errorf("the sheet differs from that of marked minors:\n%s", all(CallSheet(&p, d)))
 	}
 }
 

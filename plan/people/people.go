@@ -71,7 +71,7 @@ func Missing(p *plan.Plan, d plan.Date) []Unsigned {
 			}
 			n := len(out)
 			if n == 0 || out[n-1].Person != person.ID {
-				out = append(out, Unsigned{Person: person.ID, Kind: OwnKind(person), Status: status})
+				out = append(out, Unsigned{Person: person.ID, Kind: OwnKind(p, person, d), Status: status})
 				n++
 			}
 			if far(status) < far(out[n-1].Status) {
@@ -96,9 +96,14 @@ func Pending(p *plan.Plan, d plan.Date) []plan.Release {
 	return out
 }
 
-// OwnKind is the kind of release that a person signs, or has signed for them.
-func OwnKind(p plan.Person) plan.ReleaseKind {
-	if p.Minor {
+// Minor reports whether a person counts as a minor on a date; without one, on the day that the plan may be shot on last.
+func Minor(p *plan.Plan, who plan.Person, d plan.Date) bool {
+	return who.MinorOn(cmp.Or(d, p.Shooting.LastDate()))
+}
+
+// OwnKind is the kind of release that a person signs on a date, or has signed for them.
+func OwnKind(p *plan.Plan, who plan.Person, d plan.Date) plan.ReleaseKind {
+	if Minor(p, who, d) {
 		return plan.MinorRelease
 	}
 	return plan.ModelRelease
@@ -107,9 +112,9 @@ func OwnKind(p plan.Person) plan.ReleaseKind {
 // OwnRelease tells how far a person's own release is for one scene: the furthest of those that cover it, Needed where
 // there is none.
 func OwnRelease(p *plan.Plan, person plan.Person, scene plan.ID, d plan.Date) plan.ReleaseStatus {
-	best := plan.Needed
+	best, kind := plan.Needed, OwnKind(p, person, d)
 	for _, r := range p.Releases {
-		if r.Party != person.ID || r.Kind != OwnKind(person) || len(r.Scenes) > 0 && !slices.Contains(r.Scenes, scene) {
+		if r.Party != person.ID || r.Kind != kind || len(r.Scenes) > 0 && !slices.Contains(r.Scenes, scene) {
 			continue
 		}
 		if s := StatusOn(r, d); far(s) > far(best) {

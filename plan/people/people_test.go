@@ -135,6 +135,7 @@ func TestOwnRelease(t *testing.T) {
 	release := func(kind plan.ReleaseKind, party plan.ID, status plan.ReleaseStatus, scenes ...plan.ID) plan.Release {
 		return plan.Release{Kind: kind, Party: party, Status: status, Scenes: scenes}
 	}
+	born18 := plan.Date{Year: 2009, Month: 10, Day: 16} // 18 on the day
 	lapsed := release(plan.ModelRelease, "nina", plan.Signed)
 	lapsed.Until = day(1)
 	for _, c := range []struct {
@@ -156,6 +157,9 @@ func TestOwnRelease(t *testing.T) {
 		{"lapsed", nina, []plan.Release{lapsed}, plan.Lapsed},
 		{"lapsed, and sent anew", nina, []plan.Release{lapsed, release(plan.ModelRelease, "nina", plan.Sent)}, plan.Sent},
 		{"lapsed, and signed anew", nina, []plan.Release{lapsed, release(plan.ModelRelease, "nina", plan.Signed)}, plan.Signed},
+		{"18 on the day signs for herself", plan.Person{ID: "may", Born: born18}, []plan.Release{release(plan.ModelRelease, "may", plan.Signed)}, plan.Signed},
+		{"18 the day after does not", plan.Person{ID: "may", Born: born18.AddDays(1)}, []plan.Release{release(plan.ModelRelease, "may", plan.Signed)}, plan.Needed},
+		{"18 the day after: a minor's", plan.Person{ID: "may", Born: born18.AddDays(1)}, []plan.Release{release(plan.MinorRelease, "may", plan.Signed)}, plan.Signed},
 		{"declined, and a new one noted", nina, []plan.Release{release(plan.ModelRelease, "nina", plan.Declined), release(plan.ModelRelease, "nina", plan.Needed)}, plan.Declined},
 	} {
 		p := plan.Plan{Releases: c.releases}
@@ -164,6 +168,25 @@ func TestOwnRelease(t *testing.T) {
 				t.Errorf("%s: %s, want %s (%v)", c.name, got, c.want, p.Releases)
 			}
 			rand.Shuffle(len(p.Releases), func(i, j int) { p.Releases[i], p.Releases[j] = p.Releases[j], p.Releases[i] })
+		}
+	}
+}
+
+// TestMinorWithoutADate goes by the day that the plan may be shot on last.
+func TestMinorWithoutADate(t *testing.T) {
+	may := plan.Person{ID: "may", Born: plan.Date{Year: 2009, Month: 10, Day: 16}}
+	for _, c := range []struct {
+		name     string
+		shooting plan.Shooting
+		want     plan.ReleaseKind
+	}{
+		{"no date at all", plan.Shooting{}, plan.ModelRelease},
+		{"of age on the last", plan.Shooting{Dates: []plan.Date{day(16), day(9)}}, plan.ModelRelease},
+		{"a minor on all", plan.Shooting{Dates: []plan.Date{day(9), day(15)}}, plan.MinorRelease},
+		{"a minor on the chosen one", plan.Shooting{Date: day(9), Dates: []plan.Date{day(9), day(16)}}, plan.MinorRelease},
+	} {
+		if got := OwnKind(&plan.Plan{Shooting: c.shooting}, may, plan.Date{}); got != c.want {
+			t.Errorf("%s: %s", c.name, got)
 		}
 	}
 }

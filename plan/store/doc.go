@@ -63,6 +63,7 @@
 //	    - name: Hero film
 //	      seconds: 90
 //	      format: UHD 3840x2160, 24 fps
+//	      scenes: [breakfast, toast]       # those it is cut from; left out means all
 //	    - name: Stills
 //	  due: 2027-04-02
 //	  budget: {amount: "18500.00", currency: USD}
@@ -167,10 +168,13 @@
 //	people:
 //	  - id: ada
 //	    name: Ada Brook
+//	    pronouns: she/her
 //	    role: talent                       # talent, crew, client, owner
 //	    job: the mother
 //	    phone: 555 0101
 //	    email: ada@example.com
+//	    sizes: dress 38, shoes 39
+//	    diet: no nuts                      # for the catering; on no sheet that all get
 //	    travel: 25                         # minutes from their door
 //	    availability:
 //	      - {date: 2027-03-06, from: "07:00", to: "21:00"}
@@ -178,8 +182,10 @@
 //	    change: 20                         # minutes that another look takes; left out means 15
 //	  - id: tom
 //	    name: Tom Brook
-//	    minor: true
+//	    born: 2019-06-30                   # under 18 on the day is a minor
+//	    minor: true                        # a minor in any case
 //	    guardian: ada
+//	    guardian-there: present            # present, reachable
 //	    longest: 480                       # minutes at the property in one day at most; left out means no limit
 //	    work: 240                          # minutes in front of the camera, likewise
 //	  - id: lee

@@ -41,6 +41,7 @@ func deliverable(d *plan.Deliverable) value {
 		may("name", text(&d.Name)),
 		may("seconds", whole(&d.Seconds)),
 		may("format", text(&d.Format)),
+		may("scenes", row(&d.Scenes, text)),
 	)
 }
 
@@ -216,13 +217,18 @@ func person(p *plan.Person) value {
 	return block(
 		may("id", text(&p.ID)),
 		may("name", text(&p.Name)),
+		may("pronouns", text(&p.Pronouns)),
 		may("role", text(&p.Role)),
 		may("job", text(&p.Job)),
 		may("phone", text(&p.Phone)),
 		may("email", text(&p.Email)),
+		may("sizes", text(&p.Sizes)),
+		may("diet", text(&p.Diet)),
 		may("paid", truth(&p.Paid)),
+		may("born", date(&p.Born)),
 		may("minor", truth(&p.Minor)),
 		may("guardian", text(&p.Guardian)),
+		may("guardian-there", text(&p.GuardianThere)),
 		may("longest", whole(&p.Longest)),
 		may("work", whole(&p.Work)),
 		may("travel", whole(&p.Travel)),

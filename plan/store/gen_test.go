@@ -120,14 +120,15 @@ func orNil[V any](m maker, item func() V) *V {
 // plan draws a plan that Validate finds nothing Wrong in.
 func (m maker) plan() plan.Plan {
 	faces, spaces, scenes, people := m.ids(3), m.ids(4), m.ids(5), m.ids(4)
+	shooting := m.shooting()
 	return plan.Plan{
 		Title:    m.text(),
-		Brief:    m.brief(),
+		Brief:    m.brief(scenes),
 		Property: m.property(faces, spaces),
 		Scenes:   m.scenes(scenes, spaces, faces, people),
-		People:   named(people, func(id plan.ID) plan.Person { return m.person(id, people) }),
+		People:   named(people, func(id plan.ID) plan.Person { return m.person(id, people, shooting) }),
 		Releases: named(m.ids(3), func(id plan.ID) plan.Release { return m.release(id, people, scenes) }),
-		Shooting: m.shooting(),
+		Shooting: shooting,
 		Papers: plan.PaperFacts{Size: one(m, plan.PaperSizes), Access: m.text(), Parking: m.text(), Hospital: m.text(),
 			Safety: many(m, 3, m.text), Notes: m.text()},
 		Log: many(m, 3, func() plan.LogEntry {
@@ -138,10 +139,10 @@ func (m maker) plan() plan.Plan {
 	}
 }
 
-func (m maker) brief() plan.Brief {
+func (m maker) brief(scenes []plan.ID) plan.Brief {
 	b := plan.Brief{Client: m.text(), Agent: m.text(), Purpose: m.text(), Due: m.date(), Notes: m.text()}
 	b.Deliverables = many(m, 3, func() plan.Deliverable {
-		return plan.Deliverable{Name: m.text(), Seconds: m.whole(0, 86400), Format: m.text()}
+		return plan.Deliverable{Name: m.text(), Seconds: m.whole(0, 86400), Format: m.text(), Scenes: some(m, scenes)}
 	})
 	if m.chance() {
 		b.Budget = plan.Money{Amount: decimal.New(int64(m.whole(0, 1e9)), int32(m.whole(-4, 2))), Currency: "USD"}
@@ -257,8 +258,9 @@ func (m maker) wish(faces []plan.ID) plan.Wish {
 	return w
 }
 
-func (m maker) person(id plan.ID, people []plan.ID) plan.Person {
+func (m maker) person(id plan.ID, people []plan.ID, shooting plan.Shooting) plan.Person {
 	return plan.Person{
+		Pronouns: m.text(), Sizes: m.text(), Diet: m.text(), Born: m.born(shooting), GuardianThere: one(m, plan.GuardiansThere),
 		ID: id, Name: m.text(), Role: one(m, plan.Roles), Job: m.text(), Phone: m.text(), Email: m.text(),
 		Paid: m.chance(), Minor: m.chance(), Guardian: m.otherThan(id, people), Travel: plan.Minutes(m.whole(0, 2160)),
 		Availability: many(m, 2, m.availability),
@@ -266,6 +268,17 @@ func (m maker) person(id plan.ID, people []plan.ID) plan.Person {
 		Change: draw(m, rapid.SampledFrom([]plan.Minutes{0, 1, 15, 2160})), Longest: plan.Minutes(m.whole(0, 2160)),
 		Work: plan.Minutes(m.whole(0, 2160)),
 	}
+}
+
+// born draws a date no later than any that may be shot on.
+func (m maker) born(s plan.Shooting) plan.Date {
+	d := m.date()
+	for _, day := range append([]plan.Date{s.Date}, s.Dates...) {
+		if !day.IsZero() && day.Before(d) {
+			d = day
+		}
+	}
+	return d
 }
 
 func (m maker) availability() plan.Availability {
