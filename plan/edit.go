@@ -31,8 +31,9 @@ func (p Plan) Clone() Plan {
 	}
 	p.Releases = slices.Clone(p.Releases)
 	for i := range p.Releases {
-		p.Releases[i].Scenes = slices.Clone(p.Releases[i].Scenes)
+		p.Releases[i] = p.Releases[i].clone()
 	}
+	p.Wordings = slices.Clone(p.Wordings)
 	p.Shooting = p.Shooting.clone()
 	p.Papers.Safety = slices.Clone(p.Papers.Safety)
 	p.Log = slices.Clone(p.Log)
@@ -52,6 +53,17 @@ func (s Scene) clone() Scene {
 	w.Incidence, w.Camera, w.MaxAltitude = copied(w.Incidence), copied(w.Camera), copied(w.MaxAltitude)
 	w.MinAltitude, w.Below = copied(w.MinAltitude), copied(w.Below)
 	return s
+}
+
+func (r Release) clone() Release {
+	r.Scenes, r.Scan, r.Signature = slices.Clone(r.Scenes), copied(r.Scan), copied(r.Signature)
+	if s := r.Signature; s != nil {
+		s.Strokes = slices.Clone(s.Strokes)
+		for i := range s.Strokes {
+			s.Strokes[i] = slices.Clone(s.Strokes[i])
+		}
+	}
+	return r
 }
 
 func (s Shooting) clone() Shooting {

@@ -14,6 +14,7 @@ type Plan struct {
 	Scenes   []Scene
 	People   []Person
 	Releases []Release
+	Wordings []Wording // of releases, in place of the built-in ones; one a kind
 	Shooting Shooting
 	Papers   PaperFacts
 	Log      []LogEntry
@@ -336,55 +337,6 @@ type Availability struct {
 	From, To Clock
 }
 
-// ReleaseKind is what a permission is about.
-type ReleaseKind string
-
-// The kinds of release.
-const (
-	ModelRelease     ReleaseKind = "model"
-	MinorRelease     ReleaseKind = "minor"
-	PropertyRelease  ReleaseKind = "property"
-	MusicRelease     ReleaseKind = "music"
-	ArtworkRelease   ReleaseKind = "artwork"
-	NeighbourRelease ReleaseKind = "neighbour"
-	PetRelease       ReleaseKind = "pet"
-	DroneRelease     ReleaseKind = "drone"
-)
-
-// ReleaseKinds lists them in the order they are offered.
-var ReleaseKinds = []ReleaseKind{ModelRelease, MinorRelease, PropertyRelease, MusicRelease, ArtworkRelease,
-	NeighbourRelease, PetRelease, DroneRelease}
-
-// ReleaseStatus is how far a release has come.
-type ReleaseStatus string
-
-// The states of a release. Needed is the usual one.
-const (
-	Needed   ReleaseStatus = "needed"
-	Sent     ReleaseStatus = "sent"
-	Signed   ReleaseStatus = "signed"
-	Declined ReleaseStatus = "declined"
-	Lapsed   ReleaseStatus = "lapsed"
-)
-
-// ReleaseStatuses lists them in the order they are offered.
-var ReleaseStatuses = []ReleaseStatus{Needed, Sent, Signed, Declined, Lapsed}
-
-// Release is a written permission.
-type Release struct {
-	ID       ID
-	Kind     ReleaseKind
-	Party    ID     // the person it is about, where it is about a person
-	Subject  string // what it is about otherwise: the house, the song, the painting
-	Scenes   []ID   // which scenes need it; none named means every scene the party is in
-	SignedBy string
-	Media    string
-	Term     string
-	Status   ReleaseStatus
-	Changed  Date // when the status became so
-	Until    Date // it lapses after this day
-}
-
 // Shooting holds when the day may be and the rules it is placed by. UsualShooting fills the rules.
 type Shooting struct {
 	Dates        []Date // candidates
@@ -464,6 +416,7 @@ var PaperSizes = []PaperSize{Letter, A4}
 // PaperFacts is what the papers say that nothing else does.
 type PaperFacts struct {
 	Size     PaperSize
+	Producer string // who makes the film, as it stands in the releases
 	Access   string // how to get there
 	Parking  string
 	Hospital string // the nearest, with address and phone

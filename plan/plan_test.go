@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -235,7 +236,10 @@ func sample() Plan {
 	}
 	p.Shooting.Kit = []Kit{{Name: "Crane", Availability: []Availability{{From: ClockAt(600), To: ClockAt(900)}}}, {Name: "Drone"}}
 	p.Shooting.Overtime = []Overtime{{600, 5}, {720, 10}}
-	p.Releases = []Release{{ID: "r", Kind: ModelRelease, Party: "ada", Scenes: []ID{"a"}}, {ID: "q", Kind: MinorRelease, Party: "tom"}}
+	p.Releases = []Release{{ID: "r", Kind: ModelRelease, Party: "ada", Scenes: []ID{"a"}, Scan: &Scan{"ada.pdf", strings.Repeat("0", 64)}},
+		{ID: "q", Kind: MinorRelease, Party: "tom", Signature: &Signature{Name: "Ada", At: time.Unix(1_800_000_000, 0).UTC(), Consent: true,
+			Digest: strings.Repeat("0", 64), Size: PadSize{60, 20}, Strokes: []Stroke{{{0, 0}, {60, 20}}, {{5, 5}}}}}}
+	p.Wordings = []Wording{{PetRelease, "{party} lets us film {subject}."}, {MusicRelease, "It may sound."}}
 	p.Log = []LogEntry{{Scene: "a", Date: Date{2027, 3, 6}}}
 	return p
 }
@@ -349,6 +353,29 @@ func TestValidateFindsEachFault(t *testing.T) {
 		{"a diet as long as a book", func(p *Plan) { p.People[1].Diet = strings.Repeat("a", maxText+1) }, TooLong, "people[1].diet"},
 		{"a cut from no such scene", func(p *Plan) { p.Brief.Deliverables[1].Scenes[0] = "aa" }, DanglingID, "brief.deliverables[1].scenes[0]"},
 		{"a cut from a scene twice", func(p *Plan) { p.Brief.Deliverables[1].Scenes = []ID{"b", "b"} }, NamedTwice, "brief.deliverables[1].scenes[1]"},
+		{"a scan of nothing", func(p *Plan) { p.Releases[0].Scan.Path = "" }, MissingName, "releases[0].scan.path"},
+		{"a sum that is none", func(p *Plan) { p.Releases[0].Scan.SHA256 = "0123" }, BadDigest, "releases[0].scan.sha256"},
+		{"a sum with a letter g", func(p *Plan) { p.Releases[1].Signature.Digest = strings.Repeat("g", 64) }, BadDigest, "releases[1].signature.digest"},
+		{"signed by nobody", func(p *Plan) { p.Releases[1].Signature.Name = " " }, MissingName, "releases[1].signature.name"},
+		{"signed at no time", func(p *Plan) { p.Releases[1].Signature.At = time.Time{} }, MissingInstant, "releases[1].signature.at"},
+		{"signed in another age", func(p *Plan) { p.Releases[1].Signature.At = time.Unix(0, 0).AddDate(200, 0, 0) }, OutOfRange, "releases[1].signature.at"},
+		{"no consent", func(p *Plan) { p.Releases[1].Signature.Consent = false }, NoConsent, "releases[1].signature.consent"},
+		{"no pad", func(p *Plan) { p.Releases[1].Signature.Size.Width = 20_000 }, OutOfRange, "releases[1].signature.size.width"},
+		{"a point off the pad", func(p *Plan) { p.Releases[1].Signature.Strokes[0][1].Y = 21 }, OffPad, "releases[1].signature.strokes[0]"},
+		{"a point left of the pad", func(p *Plan) { p.Releases[1].Signature.Strokes[1][0].X = -1 }, OffPad, "releases[1].signature.strokes[1]"},
+		{"a stroke of nothing", func(p *Plan) { p.Releases[1].Signature.Strokes[1] = nil }, NoStrokes, "releases[1].signature.strokes[1]"},
+		{"nothing drawn", func(p *Plan) { p.Releases[1].Signature.Strokes = nil }, NoStrokes, "releases[1].signature.strokes"},
+		{"201 strokes", func(p *Plan) { p.Releases[1].Signature.Strokes = slices.Repeat([]Stroke{{{1, 1}}}, 201) }, TooManyStrokes, "releases[1].signature.strokes"},
+		{"20,001 points", func(p *Plan) {
+			p.Releases[1].Signature.Strokes = []Stroke{slices.Repeat(Stroke{{1, 1}}, 10_000), slices.Repeat(Stroke{{1, 1}}, 10_001)}
+		}, TooManyStrokes, "releases[1].signature.strokes"},
+		{"two wordings of a kind", func(p *Plan) { p.Wordings[1].Kind = PetRelease }, NamedTwice, "wordings[1].kind"},
+		{"a wording of no kind", func(p *Plan) { p.Wordings[1].Kind = "" }, MissingName, "wordings[1].kind"},
+		{"a wording of an unknown kind", func(p *Plan) { p.Wordings[1].Kind = "dog" }, NotOneOf, "wordings[1].kind"},
+		{"a wording without words", func(p *Plan) { p.Wordings[1].Text = "\n " }, MissingText, "wordings[1].text"},
+		{"a field that is none", func(p *Plan) { p.Wordings[1].Text = "{party}\n{patry}" }, UnknownField, "wordings[1].text"},
+		{"a brace alone", func(p *Plan) { p.Wordings[1].Text = "{party}\n{party" }, LooseBrace, "wordings[1].text"},
+		{"a brace across lines", func(p *Plan) { p.Wordings[1].Text = "{par\nparty" }, LooseBrace, "wordings[1].text"},
 		{"guardian of oneself", func(p *Plan) { p.People[1].Guardian = "tom" }, SelfReference, "people[1].guardian"},
 	} {
 		p := sample()
@@ -418,6 +445,50 @@ func TestLastDate(t *testing.T) {
 		if got := x.s.LastDate(); got != x.want {
 			t.Errorf("%v: %v", x.s, got)
 		}
+	}
+}
+
+func TestParseStroke(t *testing.T) {
+	for in, want := range map[string]Stroke{"12,40": {{12, 40}}, " 0,0  65535,7\n": {{0, 0}, {65535, 7}}} {
+		if got, err := ParseStroke(in); err != nil || !slices.Equal(got, want) {
+			t.Errorf("%q: %v, %v", in, got, err)
+		}
+	}
+	for _, in := range []string{"", " ", "12", "12,", ",40", "12, 40", "-1,4", "+1,4", "1.5,4", "1,4,5", "65536,1", "12;40", strings.Repeat("1,1 ", MaxPoints+1)} {
+		if got, err := ParseStroke(in); err == nil {
+			t.Errorf("%.20q: %v", in, got)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		point := rapid.Custom(func(t *rapid.T) Point {
+			return Point{rapid.IntRange(0, maxPad).Draw(t, "x"), rapid.IntRange(0, maxPad).Draw(t, "y")}
+		})
+		s := Stroke(rapid.SliceOfN(point, 1, 50).Draw(t, "stroke"))
+		if got, err := ParseStroke(s.String()); err != nil || !slices.Equal(got, s) {
+			t.Fatalf("%v: %v, %v", s, got, err)
+		}
+	})
+}
+
+func FuzzParseStroke(f *testing.F) {
+	f.Add("12,40 14,43")
+	f.Add("+1,2 ,")
+	f.Fuzz(func(t *testing.T, in string) {
+		s, err := ParseStroke(in)
+		if err != nil {
+			return
+		}
+		if again, err := ParseStroke(s.String()); err != nil || !slices.Equal(again, s) {
+			t.Errorf("%q is read as %v, which is read as %v, %v", in, s, again, err)
+		}
+	})
+}
+
+// TestFillOnce: a value that looks like a field is a value.
+func TestFillOnce(t *testing.T) {
+	got := Fill("{party} and {subject}, {}", func(field string) string { return "<" + field + ">{term}" })
+	if want := "<party>{term} and <subject>{term}, <>{term}"; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }
 

@@ -38,6 +38,7 @@ func Validate(p Plan) Problems {
 	v.scenes()
 	v.people()
 	v.releases()
+	v.wordings()
 	v.shooting()
 	v.papers()
 	v.log()
@@ -476,21 +477,6 @@ func (v *validator) availability(at string, times []Availability) {
 	}
 }
 
-func (v *validator) releases() {
-	quiet := &validator{plan: v.plan}
-	people, scenes := quiet.personIDs(), v.sceneIDs()
-	unique(v, "releases", v.plan.Releases, func(r Release) ID { return r.ID }, "release")
-	for i, r := range v.plan.Releases {
-		at := fmt.Sprintf("releases[%d]", i)
-		oneOf(v, at+".kind", r.Kind, ReleaseKinds)
-		oneOf(v, at+".status", r.Status, ReleaseStatuses)
-		v.refer(at+".party", r.Party, people, "person")
-		v.referAll(at+".scenes", r.Scenes, scenes, "scene")
-		v.date(at+".changed", r.Changed)
-		v.date(at+".until", r.Until)
-	}
-}
-
 func (v *validator) shooting() {
 	s := v.plan.Shooting
 	for i, d := range s.Dates {
@@ -580,6 +566,7 @@ func (v *validator) limits(name string, low, high Angle) {
 func (v *validator) papers() {
 	f := v.plan.Papers
 	oneOf(v, "papers.size", f.Size, PaperSizes)
+	v.text("papers.producer", f.Producer)
 	v.text("papers.access", f.Access)
 	v.text("papers.parking", f.Parking)
 	v.text("papers.hospital", f.Hospital)

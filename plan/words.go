@@ -31,6 +31,15 @@ const (
 	MealsApart      Code = "meals-apart"
 	NotRising       Code = "not-rising"
 	BornLater       Code = "born-later"
+	BadDigest       Code = "bad-digest"
+	NoConsent       Code = "no-consent"
+	NoStrokes       Code = "no-strokes"
+	TooManyStrokes  Code = "too-many-strokes"
+	OffPad          Code = "off-pad"
+	MissingInstant  Code = "missing-instant"
+	MissingText     Code = "missing-text"
+	UnknownField    Code = "unknown-field"
+	LooseBrace      Code = "loose-brace"
 
 	LackTitle        Code = "lack-title"
 	LackClient       Code = "lack-client"
@@ -106,6 +115,15 @@ var wordings = map[Code]string{
 	MealsApart:      "meals can't be at least %v apart and yet within %v of each other; lower the one or raise the other",
 	NotRising:       "%v is not after the step before it, at %v; put the steps in rising order, each later than the last",
 	BornLater:       "%s is after %s, a day that may be shot on; put the day of birth right, or the date",
+	BadDigest:       "this is no SHA-256 sum, which has 64 figures and letters from a to f",
+	NoConsent:       "a signature counts only with the consent to sign electronically; sign again with it, or take the signature out",
+	NoStrokes:       "nothing is drawn here; sign again, or take the signature out",
+	TooManyStrokes:  "a signature holds at most %d strokes and %d points; sign again, or take the signature out",
+	OffPad:          "the point %s lies off the pad of %d by %d",
+	MissingInstant:  "the date and time of signing are needed here, as in 2027-03-06T18:30:00Z",
+	MissingText:     "a text is needed here",
+	UnknownField:    "in line %d there is no field {%.30s}%s",
+	LooseBrace:      "in line %d a { or } stands alone; a field is written as in {party}",
 
 	LackTitle:        "the plan has no title",
 	LackClient:       "no client is named",

@@ -198,15 +198,42 @@
 //	    kind: model                        # model, minor, property, music, artwork, neighbour, pet, drone
 //	    party: ada
 //	    media: web and social
+//	    territory: worldwide
 //	    term: three years
+//	    compensation: a copy of the film   # left out means none
 //	    status: signed                     # needed, sent, signed, declined, lapsed
 //	    signed-by: Ada Brook
 //	    changed: 2027-02-20
 //	    until: 2030-02-20
+//	    scan:                              # a signed paper; the program says when it is gone or changed
+//	      path: releases/ada.pdf           # from the folder of the plan
+//	      sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08
+//	  - id: minor-tom
+//	    kind: minor
+//	    party: tom
+//	    status: signed
+//	    signed-by: Ada Brook
+//	    relation: mother                   # who signed to the party
+//	    signature:                         # made in the window
+//	      name: Ada Brook
+//	      at: "2027-02-20T17:45:10Z"       # to the second, UTC or with its offset
+//	      place: Alder Bend
+//	      consent: true                    # to sign electronically
+//	      digest: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08   # SHA-256 of the text signed
+//	      size: {width: 600, height: 200}  # of the pad; the strokes are points on it, from left and top
+//	      strokes:
+//	        - 40,120 52,80 61,122 70,121
+//	        - 82,60 82,118
 //	  - id: song
 //	    kind: music
 //	    subject: The piano piece
 //	    scenes: [breakfast]
+//
+//	wordings:                              # of releases, in place of the built-in ones
+//	  - kind: pet
+//	    text: |
+//	      {party} lets {producer} film {subject} in {scenes}.
+//	      Where it is shown: {media}, {territory}, {term}. What {party} gets for it: {compensation}.
 //
 //	shooting:                              # a rule left out is the usual one; 0 is 0
 //	  dates: [2027-03-06, 2027-03-07]
@@ -237,6 +264,7 @@
 //
 //	papers:
 //	  size: letter                         # letter, a4
+//	  producer: Lee Quennery               # who makes the film, as it stands in the releases
 //	  access: Gate code from the agent.
 //	  parking: Along the lower drive.
 //	  hospital: Valley Clinic, 2 Mill Street, 555 0199

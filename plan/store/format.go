@@ -18,6 +18,7 @@ func document(p *plan.Plan) value {
 		may("scenes", items(&p.Scenes, scene)),
 		may("people", list[plan.Person]{to: &p.People, item: person, fresh: usualPerson}),
 		may("releases", items(&p.Releases, release)),
+		may("wordings", items(&p.Wordings, wording)),
 		says("shooting", shooting(&p.Shooting)),
 		may("papers", papers(&p.Papers)),
 		may("log", items(&p.Log, logEntry)),
@@ -255,11 +256,49 @@ func release(r *plan.Release) value {
 		may("subject", text(&r.Subject)),
 		may("scenes", row(&r.Scenes, text)),
 		may("signed-by", text(&r.SignedBy)),
+		may("relation", text(&r.Relation)),
 		may("media", text(&r.Media)),
+		may("territory", text(&r.Territory)),
 		may("term", text(&r.Term)),
+		may("compensation", text(&r.Compensation)),
 		may("status", text(&r.Status)),
 		may("changed", date(&r.Changed)),
 		may("until", date(&r.Until)),
+		may("scan", option(&r.Scan, scan)),
+		may("signature", option(&r.Signature, signature)),
+	)
+}
+
+func scan(s *plan.Scan) value {
+	return block(
+		must("path", text(&s.Path)),
+		must("sha256", text(&s.SHA256)),
+	)
+}
+
+func signature(s *plan.Signature) value {
+	return block(
+		must("name", text(&s.Name)),
+		must("at", instant(&s.At)),
+		may("place", text(&s.Place)),
+		must("consent", truth(&s.Consent)),
+		must("digest", text(&s.Digest)),
+		must("size", padSize(&s.Size)),
+		must("strokes", items(&s.Strokes, stroke)),
+	)
+}
+
+func padSize(s *plan.PadSize) value {
+	return inline(
+		must("width", whole(&s.Width)),
+		must("height", whole(&s.Height)),
+	)
+}
+
+func wording(w *plan.Wording) value {
+	return block(
+		must("kind", text(&w.Kind)),
+		must("text", text(&w.Text)),
 	)
 }
 
@@ -337,6 +376,7 @@ func lightLimits(l *plan.LightLimits) value {
 func papers(f *plan.PaperFacts) value {
 	return block(
 		may("size", text(&f.Size)),
+		may("producer", text(&f.Producer)),
 		may("access", text(&f.Access)),
 		may("parking", text(&f.Parking)),
 		may("hospital", text(&f.Hospital)),

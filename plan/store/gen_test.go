@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"eavelight/plan"
 
@@ -101,7 +102,7 @@ func many[V any](m maker, most int, item func() V) []V {
 	return out
 }
 
-func named[V any](ids []plan.ID, item func(plan.ID) V) []V {
+func named[N ~string, V any](ids []N, item func(N) V) []V {
 	var out []V
 	for _, id := range ids {
 		out = append(out, item(id))
@@ -128,8 +129,9 @@ func (m maker) plan() plan.Plan {
 		Scenes:   m.scenes(scenes, spaces, faces, people),
 		People:   named(people, func(id plan.ID) plan.Person { return m.person(id, people, shooting) }),
 		Releases: named(m.ids(3), func(id plan.ID) plan.Release { return m.release(id, people, scenes) }),
+		Wordings: named(some(m, plan.ReleaseKinds), m.wording),
 		Shooting: shooting,
-		Papers: plan.PaperFacts{Size: one(m, plan.PaperSizes), Access: m.text(), Parking: m.text(), Hospital: m.text(),
+		Papers: plan.PaperFacts{Size: one(m, plan.PaperSizes), Producer: m.text(), Access: m.text(), Parking: m.text(), Hospital: m.text(),
 			Safety: many(m, 3, m.text), Notes: m.text()},
 		Log: many(m, 3, func() plan.LogEntry {
 			e := plan.LogEntry{Scene: one(m, scenes), Date: m.date(), Note: m.text()}
@@ -290,7 +292,32 @@ func (m maker) availability() plan.Availability {
 func (m maker) release(id plan.ID, people, scenes []plan.ID) plan.Release {
 	return plan.Release{ID: id, Kind: one(m, plan.ReleaseKinds), Party: one(m, people), Subject: m.text(),
 		Scenes: some(m, scenes), SignedBy: m.text(), Media: m.text(), Term: m.text(),
-		Status: one(m, plan.ReleaseStatuses), Changed: m.date(), Until: m.date()}
+		Status: one(m, plan.ReleaseStatuses), Changed: m.date(), Until: m.date(),
+		Relation: m.text(), Territory: m.text(), Compensation: m.text(),
+		Scan:      orNil(m, func() plan.Scan { return plan.Scan{Path: m.name(), SHA256: m.digest()} }),
+		Signature: orNil(m, m.signature)}
+}
+
+func (m maker) digest() string { return draw(m, rapid.StringMatching(`[0-9a-f]{64}`)) }
+
+func (m maker) signature() plan.Signature {
+	s := plan.Signature{Name: m.name(), Place: m.text(), Consent: true, Digest: m.digest(),
+		Size: plan.PadSize{Width: m.whole(1, 10_000), Height: m.whole(1, 10_000)}}
+	s.At = time.Unix(int64(m.whole(-2_208_988_800, 4_133_980_799)), 0).UTC() // 1900 to 2100
+	for range m.whole(1, 4) {
+		stroke := make(plan.Stroke, m.whole(1, 4))
+		for i := range stroke {
+			stroke[i] = plan.Point{X: m.whole(0, s.Size.Width), Y: m.whole(0, s.Size.Height)}
+		}
+		s.Strokes = append(s.Strokes, stroke)
+	}
+	return s
+}
+
+// wording draws a text with fields; the braces of other texts would be faults.
+func (m maker) wording(k plan.ReleaseKind) plan.Wording {
+	w := strings.NewReplacer("{", "(", "}", ")").Replace(m.name())
+	return plan.Wording{Kind: k, Text: w + "{" + draw(m, rapid.SampledFrom(plan.WordingFields)) + "}"}
 }
 
 func (m maker) shooting() plan.Shooting {

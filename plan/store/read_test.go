@@ -7,8 +7,10 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"eavelight/plan"
 )
@@ -234,5 +236,23 @@ func BenchmarkReadDemo(b *testing.B) {
 		if _, _, err := Read("../../testdata/tarn-ledge.eavelight"); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// TestLargestSignature: a signature with all the strokes and points that it may have is saved and read back.
+func TestLargestSignature(t *testing.T) {
+	p := plan.New()
+	line := make(plan.Stroke, plan.MaxPoints/plan.MaxStrokes)
+	for i := range line {
+		line[i] = plan.Point{X: 10_000 - i, Y: 9_000 + i}
+	}
+	p.Releases = []plan.Release{{ID: "r", Signature: &plan.Signature{Name: "Ada Brook", At: time.Unix(1_800_000_000, 0).UTC(), Consent: true,
+		Digest: strings.Repeat("0", 64), Size: plan.PadSize{Width: 10_000, Height: 10_000}, Strokes: slices.Repeat([]plan.Stroke{line}, plan.MaxStrokes)}}}
+	data, err := Encode(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if back, err := Decode("plan", data); err != nil || !same(p, back) {
+		t.Errorf("%v; %d bytes", err, len(data))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
 	"unicode"
 
 	"eavelight/plan"
@@ -148,6 +149,23 @@ func date(to *plan.Date) value {
 // clock is a time on the clock; "" is the time not said.
 func clock(to *plan.Clock) value {
 	return scalarOf(to, !to.IsSet(), orEmpty(plan.ParseClock), func(c plan.Clock) *yaml.Node { return quoted(c.String()) })
+}
+
+// instant is a moment, to the second.
+func instant(to *time.Time) value {
+	parse := func(s string) (time.Time, error) {
+		t, err := time.Parse(time.RFC3339, s)
+		if err != nil {
+			return t, fmt.Errorf("%s is not a moment; write it as in 2027-03-06T18:30:00Z, or with the hours from UTC in place of the Z, as in -08:00", clip(s))
+		}
+		return t.UTC().Truncate(time.Second), nil
+	}
+	return scalarOf(to, to.IsZero(), parse, func(t time.Time) *yaml.Node { return quoted(t.UTC().Format(time.RFC3339)) })
+}
+
+// stroke is one line of a signature, its points in a row.
+func stroke(to *plan.Stroke) value {
+	return scalarOf(to, len(*to) == 0, plan.ParseStroke, func(s plan.Stroke) *yaml.Node { return quoted(s.String()) })
 }
 
 func orEmpty[T any](parse func(string) (T, error)) func(string) (T, error) {
