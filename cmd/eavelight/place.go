@@ -102,7 +102,7 @@ type sceneReport struct {
 	Start  *time.Time `json:"start"`
 	End    *time.Time `json:"end"`
 	Light  float64    `json:"light"`
-	Why    *hereWhy   `json:"why,omitempty"` // with --why
+	Why    *hereWhy   `json:"why,omitempty"` // missing where the limit ended the search for it
 }
 
 type leftReport struct {
@@ -144,8 +144,11 @@ func (c placeCommand) Run(w world) error {
 	stopped := ctx.Err() != nil
 	for _, d := range s.Days {
 		var t told
-		if c.Why {
+		switch {
+		case c.Why:
 			t = c.tell(d)
+		case c.JSON:
+			t = c.tellHere(d)
 		}
 		if c.JSON {
 			reports = append(reports, c.report(p, d, t, stopped))
@@ -174,6 +177,7 @@ func (c placeCommand) Run(w world) error {
 func (c placeCommand) report(p plan.Plan, d day.Day, t told, stopped bool) placeReport {
 	r := newPlaceReport(p, d)
 	r.Stopped = stopped || t.stopped
+	r.addHere(d, &p, t.here)
 	if c.Why {
 		r.addWhy(d, &p, t)
 	}

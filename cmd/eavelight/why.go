@@ -38,6 +38,14 @@ func (c placeCommand) tell(d day.Day) told {
 	return t
 }
 
+// tellHere asks a day only why its scenes are where they are.
+func (c placeCommand) tellHere(d day.Day) told {
+	ctx, cancel := c.search()
+	defer cancel()
+	here, err := d.WhyHere(ctx)
+	return told{here: here, stopped: err != nil}
+}
+
 func (t told) print(w world, p plan.Plan, d day.Day) {
 	section := func(n int, title string) {
 		if n > 0 {

@@ -180,15 +180,19 @@ type gainReport struct {
 	Words   string         `json:"words"`
 }
 
-// addWhy puts what was told into the report of the day.
-func (r *placeReport) addWhy(d day.Day, p *plan.Plan, t told) {
-	for _, h := range t.here {
+// addHere puts into the report why each scene is where it is.
+func (r *placeReport) addHere(d day.Day, p *plan.Plan, here []day.Here) {
+	for _, h := range here {
 		for i := range r.Scenes {
 			if r.Scenes[i].ID == h.Scene {
 				r.Scenes[i].Why = &hereWhy{newShiftReport(p, h.Earlier), newShiftReport(p, h.Later), h.Words(d)}
 			}
 		}
 	}
+}
+
+// addWhy puts what was told besides into the report of the day.
+func (r *placeReport) addWhy(d day.Day, p *plan.Plan, t told) {
 	why := whyReport{Waiting: []waitingReport{}, Freeing: []freeingReport{}, Others: []otherReport{}, Gains: []gainReport{}}
 	for _, w := range t.waiting {
 		why.Waiting = append(why.Waiting, newWaitingReport(d, p, w))

@@ -131,6 +131,7 @@ func (m *model) setRules() {
 	}
 	m.problem.Meal.Apart = min(m.slots(r.MealApart), m.problem.Meal.Within)
 	m.setOvertime()
+	m.problem.Scarce = m.scarce()
 	for _, who := range m.people {
 		weight := who.Weight
 		switch {
@@ -148,6 +149,21 @@ func (m *model) setRules() {
 		}
 		m.problem.People = append(m.problem.People, q)
 	}
+}
+
+// scarce is the golden and blue light of the day, which no meal should take if it can be helped.
+func (m *model) scarce() []place.Span {
+	e := m.sky.Events
+	var out []place.Span
+	for _, b := range []light.Band{
+		e.MorningBand(e.BlueLow, e.BlueHigh), e.MorningBand(e.GoldenLow, e.GoldenHigh),
+		e.EveningBand(e.GoldenLow, e.GoldenHigh), e.EveningBand(e.BlueLow, e.BlueHigh),
+	} {
+		if b.To.After(b.From) {
+			out = append(out, place.Span{From: m.sky.MinuteOf(b.From) / m.grid, To: m.sky.MinuteOf(b.To)/m.grid + 1})
+		}
+	}
+	return out
 }
 
 // setOvertime fills the table of what a long day costs on top, by its length in slots.

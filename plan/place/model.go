@@ -330,8 +330,9 @@ type gap struct {
 	before            meal // the meal before the gap
 }
 
-// mealTimes settles the meals of a day, each as late as those after it permit.
-func (m *model) mealTimes(gaps []gap) []Span {
+// mealTimes settles the meals of a day that has its wrap then, each as late as those after it permit and out of what is
+// scarce where it can be.
+func (m *model) mealTimes(gaps []gap, wrap int) []Span {
 	var ends []meal
 	for _, g := range gaps {
 		last := g.before
@@ -341,13 +342,25 @@ func (m *model) mealTimes(gaps []gap) []Span {
 		}
 	}
 	spans := make([]Span, len(ends))
-	end := MaxSlots * 2
+	from, to := wrap-m.within, MaxSlots*2 // when a meal may end, by what comes after it
 	for i := len(ends) - 1; i >= 0; i-- {
-		end = min(ends[i].late, end)
+		latest := min(ends[i].late, to)
+		end := latest
+		for end > max(ends[i].soon, from) && m.scarce(end) {
+			end--
+		}
+		if m.scarce(end) {
+			end = latest
+		}
 		spans[i] = Span{end - m.p.Meal.Length, end}
-		end -= m.p.Meal.Length + m.p.Meal.Apart
+		from, to = end-m.p.Meal.Length-m.within, end-m.p.Meal.Length-m.p.Meal.Apart
 	}
 	return spans
+}
+
+// scarce says that a meal that ends then takes slots of what is scarce.
+func (m *model) scarce(end int) bool {
+	return slices.ContainsFunc(m.p.Scarce, func(s Span) bool { return s.From < end && end-m.p.Meal.Length < s.To })
 }
 
 // group is people who are in the same scenes and so wait together.

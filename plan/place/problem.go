@@ -42,6 +42,7 @@ type Problem struct {
 	DayCost  int64   // cost of one slot from call to wrap
 	Overtime []int64 // what a day of so many slots costs beyond DayCost, by its length; never falling; nil is nothing
 	Meal     Meal    // the zero Meal is no rule
+	Scarce   []Span  // slots that a meal keeps out of where it can without losing anything, such as those of the best light
 	Hint     []int   // scenes in the order of an earlier placement, to begin with: it changes how fast, not how good
 }
 

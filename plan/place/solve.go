@@ -275,7 +275,7 @@ func (m *model) placement(way []label, mealAfter bool) Result {
 		r.Wrap += m.p.Meal.Length
 		gaps = append(gaps, gap{int(last.free), int(last.free) + m.p.Meal.Length, 1, last.meal()})
 	}
-	r.Meals = m.mealTimes(gaps)
+	r.Meals = m.mealTimes(gaps, r.Wrap)
 	r.Loss.Length = int64(r.Wrap-r.Call) * m.p.DayCost
 	r.Loss.Overtime = m.overtime(r.Wrap - r.Call)
 	r.Loss.Waiting = m.waiting(&r)

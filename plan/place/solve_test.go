@@ -4,6 +4,7 @@ import (
 	"context"
 	"math/rand/v2"
 	"reflect"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -163,5 +164,31 @@ func TestNothingToPlace(t *testing.T) {
 	p.DayCost = 1 // each scene costs at least its two slots, so leaving it out is cheaper
 	if r = mustSolve(t, context.Background(), p, nil); len(r.Order) != 0 || r.Loss != (Loss{LeftOut: 3}) {
 		t.Errorf("a day not worth its length: %+v", r)
+	}
+}
+
+// TestMealKeepsOutOfWhatIsScarce: the meal of a long gap is as late as it can be, but not in the slots that are scarce, unless
+// there is nothing else; and what it loses is the same.
+func TestMealKeepsOutOfWhatIsScarce(t *testing.T) {
+	at := func(slot int) Scene {
+		s := Scene{Shoot: 2, Light: slices.Repeat([]int64{Forbidden}, 40), Leave: Never}
+		s.Light[slot] = 0
+		return s
+	}
+	p := Problem{
+		Slots: 40, Latest: 40, Longest: 40, Moves: [][]int{{0}}, Scenes: []Scene{at(2), at(25)}, DayCost: 1, Meal: Meal{Within: 20, Length: 3},
+	}
+	for _, c := range []struct {
+		scarce []Span
+		meal   Span
+	}{
+		{nil, Span{22, 25}}, {[]Span{{23, 24}}, Span{20, 23}}, {[]Span{{20, 30}}, Span{17, 20}}, {[]Span{{0, 40}}, Span{22, 25}},
+		{[]Span{{8, 40}}, Span{5, 8}}, {[]Span{{6, 40}}, Span{22, 25}}, // any earlier, and the wrap is too far
+	} {
+		p.Scarce = c.scarce
+		r := mustSolve(t, context.Background(), p, nil)
+		if len(r.Meals) != 1 || r.Meals[0] != c.meal || r.Loss.Total() != 25 {
+			t.Errorf("scarce %v: meals %v, lost %+v; want %v", c.scarce, r.Meals, r.Loss, c.meal)
+		}
 	}
 }
