@@ -45,6 +45,7 @@ func TestWindow(t *testing.T) {
 		{"large", testLarge},
 		{"dark", testDark},
 		{"scene", testScene},
+		{"why", testWhy},
 		{"unsaved", testUnsaved},
 		{"size", testSize},
 		{"second", testSecond},
@@ -187,6 +188,44 @@ func placed(d *desk, file string, scene plan.ID) bool {
 }
 
 // testUnsaved closes the window on an unsaved plan and presses each of the three answers.
+// testWhy asks why the day is so, reads what would give the scene left out a place, does it, and takes it back; then takes the
+// day of least waiting.
+func testWhy(t *testing.T, program string) {
+	d := newDesk(t, program, 1280, 800)
+	file := d.copyDemo()
+	w := d.open(file, demoTitle)
+	w.page(5, "Dates and rules")
+	w.click("Why this day", 0)
+	w.see("Why this date")
+	w.keep("why-date", w.still())
+	w.click("Left out (1)", 0)
+	w.click("Do it", 0)
+	w.press("ctrl+s")
+	w.until("scene 11 or 12 is no must any more", func() bool {
+		p, _, err := store.Read(file)
+		if err != nil {
+			return false
+		}
+		toast, _ := p.Scene("toast")
+		jetty, _ := p.Scene("jetty")
+		return toast.Importance == plan.Should || jetty.Importance == plan.Should
+	})
+	w.keep("why-done", w.still())
+	w.press("ctrl+z")
+	w.click("Other days", 0)
+	w.see("Take this day")
+	w.keep("why-others", w.still())
+	w.click("Take this day", 0)
+	w.press("ctrl+s")
+	w.until("the day of least waiting is pinned", func() bool {
+		p, _, err := store.Read(file)
+		pinned := func(s plan.Scene) bool { return !s.Pin.Date.IsZero() }
+		return err == nil && len(p.Scenes)-1 == len(slices.DeleteFunc(slices.Clone(p.Scenes), func(s plan.Scene) bool { return !pinned(s) }))
+	})
+	w.press("ctrl+q")
+	w.untilEnded()
+}
+
 func testUnsaved(t *testing.T, program string) {
 	const question = "Save the changes?"
 	d := newDesk(t, program, 1280, 800)
