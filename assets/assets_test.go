@@ -60,3 +60,22 @@ func TestIconIsASquareThatAWindowTakes(t *testing.T) {
 		t.Error("the icon's corner is not see-through")
 	}
 }
+
+func TestEveryWordingIsHeadedByTheCaution(t *testing.T) {
+	files, err := releases.ReadDir("releases")
+	if err != nil || len(files) != 8 {
+		t.Fatalf("%d wordings, %v", len(files), err)
+	}
+	for _, f := range files {
+		kind := strings.TrimSuffix(f.Name(), ".txt")
+		head, _, _ := strings.Cut(ReleaseWording(kind), "\n")
+		if want := "A template, not legal advice. Have a licensed lawyer check it for your place."; head != want {
+			t.Errorf("%s is headed %q", kind, head)
+		}
+	}
+	for _, kind := range []string{"", "dog", "../icon", "model.txt"} {
+		if got := ReleaseWording(kind); got != "" {
+			t.Errorf("%q has the wording %q", kind, got)
+		}
+	}
+}

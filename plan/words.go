@@ -82,6 +82,12 @@ const (
 	LongDay        Code = "long-day"
 	WaitsLong      Code = "waits-long"
 	NotSigned      Code = "not-signed"
+	TextChanged    Code = "text-changed"
+	ScanMissing    Code = "scan-missing"
+	ScanNoFile     Code = "scan-no-file"
+	ScanChanged    Code = "scan-changed"
+	ScanTooLarge   Code = "scan-too-large"
+	ScanUnreadable Code = "scan-unreadable"
 	GuardianAbsent Code = "guardian-absent"
 	NoBound        Code = "no-bound"
 )
@@ -166,6 +172,12 @@ var wordings = map[Code]string{
 	LongDay:        "the day is %s from call to wrap; overtime and meal rules may apply (local law decides)",
 	WaitsLong:      "%s waits %s",
 	NotSigned:      "%s: the %s release is %s, not signed",
+	TextChanged:    "the text has changed since it was signed; have it signed again, or bring back what it said",
+	ScanMissing:    "the scan %s is not there; put it back, or name another",
+	ScanNoFile:     "the scan %s is %s, not a file; name the file",
+	ScanChanged:    "the scan %s is not what it was when it was filed; look at it, and file it again or put the old one back",
+	ScanTooLarge:   "the scan %s is larger than %d GB, so it is no scan of a paper; name another",
+	ScanUnreadable: "the scan %s can't be read (%v)",
 	GuardianAbsent: "%s is a minor; %s, the guardian, is not called for all of that time and must be there all the same",
 	NoBound:        "this placement is the best found, not proven best",
 }

@@ -16,7 +16,7 @@ var arrows = map[string][]string{
 	"plan/place":    {},
 	"assets":        {},
 	"plan/light":    {"plan"},
-	"plan/people":   {"plan"},
+	"plan/people":   {"plan", "assets"},
 	"plan/store":    {"plan"},
 	"plan/locate":   {"plan", "assets"},
 	"plan/day":      {"plan", "plan/light", "plan/people", "plan/place"},

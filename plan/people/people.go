@@ -1,4 +1,5 @@
-// Package people answers who is free when, who still has to sign, and what that leaves uncleared.
+// Package people answers who is free when, who still has to sign what, whether that still holds, and what is not cleared
+// without it.
 //
 // It counts only papers: whether a release is good enough in law is for a licensed lawyer of the place.
 package people
@@ -88,8 +89,7 @@ func Missing(p *plan.Plan, d plan.Date) []Unsigned {
 func Pending(p *plan.Plan, d plan.Date) []plan.Release {
 	var out []plan.Release
 	for _, r := range p.Releases {
-		own := r.Kind == plan.ModelRelease || r.Kind == plan.MinorRelease
-		if r.Status = StatusOn(r, d); !own && r.Status != plan.Signed {
+		if r.Status = StatusOn(r, d); !r.Kind.Own() && r.Status != plan.Signed {
 			out = append(out, r)
 		}
 	}

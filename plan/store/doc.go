@@ -232,7 +232,7 @@
 //	wordings:                              # of releases, in place of the built-in ones
 //	  - kind: pet
 //	    text: |
-//	      {party} lets {producer} film {subject} in {scenes}.
+//	      {party} lets {producer} film {subject} in these scenes: {scenes}.
 //	      Where it is shown: {media}, {territory}, {term}. What {party} gets for it: {compensation}.
 //
 //	shooting:                              # a rule left out is the usual one; 0 is 0
