@@ -222,6 +222,7 @@ func testWhy(t *testing.T, program string) {
 		pinned := func(s plan.Scene) bool { return !s.Pin.Date.IsZero() }
 		return err == nil && len(p.Scenes)-1 == len(slices.DeleteFunc(slices.Clone(p.Scenes), func(s plan.Scene) bool { return !pinned(s) }))
 	})
+	w.untilTitle(demoTitle)
 	w.press("ctrl+q")
 	w.untilEnded()
 }
