@@ -117,6 +117,8 @@ func (s Sheet) each(visit func(string)) {
 			all(row.Note)
 		}
 		all(sec.List...)
+		all(sec.Blanks...)
+		all(sec.Small...)
 	}
 	all(s.Foot)
 }

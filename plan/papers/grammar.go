@@ -18,6 +18,9 @@ const (
 	stripAcross  = 5    // figures side by side
 	keyShare     = 0.36 // of the head's width, for the key figure
 	indent       = 4.0  // of a list's texts
+	blankTall    = 8.5  // of a line to write on
+	signTall     = 16.0 // of one to sign on
+	drawingTall  = 26.0
 )
 
 var (
@@ -94,6 +97,9 @@ func (s setter) head(sh Sheet) row {
 // body sets the parts of a section.
 func (s setter) body(sec Section) run {
 	var out run
+	if !sec.Drawing.empty() {
+		out.rows = append(out.rows, row{drawing: sec.Drawing, tall: drawingTall, below: 2})
+	}
 	for i := 0; i < len(sec.Strip); i += stripAcross {
 		out.rows = append(out.rows, s.strip(sec.Strip[i:min(i+stripAcross, len(sec.Strip))]))
 	}
@@ -116,6 +122,25 @@ func (s setter) body(sec Section) run {
 	for _, t := range sec.List {
 		dot := cell{x: 0, width: indent, lines: []line{{"•", faceText}}}
 		out.rows = append(out.rows, row{cells: []cell{dot, s.cell(indent, s.width-indent, t, faceText)}, below: 0.5})
+	}
+	for i, name := range sec.Blanks {
+		name, tall := s.cell(0, factName-gutter, name, faceSoft), blankTall
+		if i == len(sec.Blanks)-1 {
+			tall = signTall
+		}
+		out.rows = append(out.rows, row{cells: []cell{name}, pad: tall - height(name.lines), write: factName})
+	}
+	for i, t := range sec.Small {
+		r := row{cells: []cell{s.cell(0, s.width, t, faceFoot)}}
+		if i == 0 {
+			r.above = 1.6
+		}
+		out.rows = append(out.rows, r)
+	}
+	if !sec.Drawing.empty() || len(sec.Blanks) > 0 {
+		for i := range out.rows[:len(out.rows)-1] {
+			out.rows[i].keep = true
+		}
 	}
 	return out
 }

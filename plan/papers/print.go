@@ -80,9 +80,52 @@ func (p printer) row(r laid, width float64) {
 		p.pdf.SetLineWidth(r.thick)
 		p.pdf.Line(marginSide, top, marginSide+width, top)
 	}
+	if r.write > 0 {
+		p.line(marginSide+r.write, marginSide+width, marginTop+r.y+r.height()-r.below)
+	}
+	if !r.drawing.empty() {
+		p.drawing(r.drawing, top+r.pad, r.tall)
+	}
 	for _, c := range r.cells {
 		p.cell(c, top+r.pad)
 	}
+}
+
+// line draws a line to write on.
+func (p printer) line(from, to, y float64) {
+	p.pdf.SetDrawColor(soft.r, soft.g, soft.b)
+	p.pdf.SetLineWidth(0.2)
+	p.pdf.Line(from, y, to, y)
+}
+
+// drawing draws what a pen drew on the line that it stands on, at most half a page wide: each stroke runs through the middles
+// of its pieces, as the window shows it, so that no corner shows where the pen was fast.
+func (p printer) drawing(d Drawing, top, tall float64) {
+	unit := min(tall/float64(d.Size.Height), (p.wide/2-marginSide)/float64(d.Size.Width))
+	at := func(q plan.Point) (x, y float64) { return marginSide + unit*float64(q.X), top + unit*float64(q.Y) }
+	p.line(marginSide, marginSide+unit*float64(d.Size.Width), top+0.77*unit*float64(d.Size.Height))
+	p.pdf.SetDrawColor(ink.r, ink.g, ink.b)
+	p.pdf.SetLineWidth(0.35)
+	p.pdf.SetLineCapStyle("round")
+	p.pdf.SetLineJoinStyle("round")
+	for _, stroke := range d.Strokes {
+		if len(stroke) == 0 {
+			continue
+		}
+		x0, y0 := at(stroke[0])
+		p.pdf.MoveTo(x0, y0)
+		for i := 1; i+1 < len(stroke); i++ {
+			cx, cy := at(stroke[i]) // pulls the curve from the middle before it to the middle after it
+			x1, y1 := at(stroke[i+1])
+			x1, y1 = (cx+x1)/2, (cy+y1)/2
+			p.pdf.CurveBezierCubicTo((x0+2*cx)/3, (y0+2*cy)/3, (x1+2*cx)/3, (y1+2*cy)/3, x1, y1)
+			x0, y0 = x1, y1
+		}
+		p.pdf.LineTo(at(stroke[len(stroke)-1])) // of a single point: a dot
+		p.pdf.DrawPath("D")
+	}
+	p.pdf.SetLineCapStyle("butt")
+	p.pdf.SetLineJoinStyle("miter")
 }
 
 func (p printer) cell(c cell, y float64) {

@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -37,6 +38,9 @@ func (s Sheet) Text() string {
 		}
 		say()
 		say(strings.ToUpper(sec.Heading))
+		if n := len(sec.Drawing.Strokes); n > 0 {
+			say(fmt.Sprintf("(drawn by hand: %d strokes)", n))
+		}
 		for _, f := range append(sec.Strip[:len(sec.Strip):len(sec.Strip)], sec.Facts...) {
 			say(f.Name, ": ", strings.ReplaceAll(f.Text, "\n", "\n  "))
 		}
@@ -49,6 +53,12 @@ func (s Sheet) Text() string {
 		for _, t := range sec.List {
 			say("- ", strings.ReplaceAll(t, "\n", "\n  "))
 		}
+		for _, name := range sec.Blanks {
+			say(name, ": ____________________")
+		}
+		for _, t := range sec.Small {
+			say(t)
+		}
 	}
 	say()
 	say(s.Foot)
@@ -56,7 +66,7 @@ func (s Sheet) Text() string {
 }
 
 func (s Section) empty() bool {
-	return len(s.Strip)+len(s.Facts)+len(s.Text)+len(s.Table.Rows)+len(s.List) == 0
+	return s.Drawing.empty() && len(s.Strip)+len(s.Facts)+len(s.Text)+len(s.Table.Rows)+len(s.List)+len(s.Blanks)+len(s.Small) == 0
 }
 
 // say is a row: its strong parts on a line, then what else its cells hold, under their columns' names where they have no

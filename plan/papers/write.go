@@ -40,8 +40,8 @@ func Write(dir string, p *plan.Plan, days []day.Day, made time.Time, overwrite b
 		}
 		paths, contents = append(paths, path), append(contents, content.Bytes())
 	}
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return nil, fmt.Errorf("the folder for the papers: %w", err)
+	if err := makeFolder(dir); err != nil {
+		return nil, err
 	}
 	for i, path := range paths {
 		if err := writeFile(path, contents[i], overwrite); err != nil {
@@ -49,6 +49,13 @@ func Write(dir string, p *plan.Plan, days []day.Day, made time.Time, overwrite b
 		}
 	}
 	return paths, nil
+}
+
+func makeFolder(dir string) error {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return fmt.Errorf("the folder for the papers: %w", err)
+	}
+	return nil
 }
 
 // writeFile puts a whole file in place at once: beside it first, then under its name.
