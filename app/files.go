@@ -104,8 +104,10 @@ func (w *Window) askOverwrite(then func()) {
 	w.ask(d, fyne.Size{})
 }
 
-// unlessUnsaved goes on at once when nothing would be lost, and asks otherwise.
-func (w *Window) unlessUnsaved(then func()) {
+// unlessUnsaved goes on at once when nothing would be lost, and asks otherwise. A save under way is waited for.
+func (w *Window) unlessUnsaved(then func()) { w.session.AfterSaving(func() { w.unlessDirty(then) }) }
+
+func (w *Window) unlessDirty(then func()) {
 	st := w.session.State()
 	if !st.Dirty {
 		then()

@@ -207,6 +207,15 @@ func (s *Session) Save(done func(error)) {
 	s.write(s.path, s.claim, done, func(path string, p plan.Plan) (store.Stamp, error) { return store.Write(path, p, last) })
 }
 
+// AfterSaving goes on when no save is under way any more: at once, or after it and those asked for meanwhile.
+func (s *Session) AfterSaving(then func()) {
+	if !s.saving {
+		then()
+		return
+	}
+	s.later = append(s.later, func() { s.AfterSaving(then) })
+}
+
 // Overwrite saves over a file that changed behind the window, after the user has said so.
 func (s *Session) Overwrite(done func(error)) { s.write(s.path, s.claim, done, store.Overwrite) }
 

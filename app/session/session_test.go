@@ -367,6 +367,28 @@ func TestFileChangedBehindTheWindow(t *testing.T) {
 	}
 }
 
+// TestAfterSaving: who asks whether anything is unsaved while it is being saved hears it after that.
+func TestAfterSaving(t *testing.T) {
+	b := newBench(t)
+	if err := b.open(t, demo(t)); err != nil {
+		t.Fatal(err)
+	}
+	heard, dirty := 0, false
+	both := false
+	ask := func() { heard++; dirty = dirty || b.State().Dirty; both = heard == 2 }
+	b.Edit("change title", "", setTitle("One"))
+	b.Save(func(error) {})
+	b.AfterSaving(ask)
+	if heard > 0 {
+		t.Error("heard before the save was done")
+	}
+	b.Save(func(error) { b.AfterSaving(ask) })
+	b.wait(&both)
+	if dirty {
+		t.Error("unsaved after the save")
+	}
+}
+
 func TestSaveAsLeavesOtherFilesAlone(t *testing.T) {
 	b := newBench(t)
 	path := demo(t)
