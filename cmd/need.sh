@@ -48,13 +48,14 @@ window_packages() {
     esac
 }
 
-# The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, a camera, and a
-# reader of PDF files. A Mac has no such display, and its tests leave the window out.
+# The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, a camera, and
+# readers of PDF files and of contacts. A Mac has no such display, and its tests leave the window out; nor has Homebrew the
+# reader of contacts, without which its two tests say so and pass over.
 test_packages() {
     case $(manager) in
-    apt-get) say xvfb openbox xdotool wmctrl x11-utils imagemagick poppler-utils ;;
-    dnf) say xorg-x11-server-Xvfb openbox xdotool wmctrl xprop ImageMagick poppler-utils ;;
-    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler ;;
+    apt-get) say xvfb openbox xdotool wmctrl x11-utils imagemagick poppler-utils python3-vobject ;;
+    dnf) say xorg-x11-server-Xvfb openbox xdotool wmctrl xprop ImageMagick poppler-utils python3-vobject ;;
+    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler python-vobject ;;
     brew) say poppler ;;
     esac
 }
