@@ -278,6 +278,26 @@ func (s *Scene) SetWishKind(k WishKind) {
 	}
 }
 
+// AddRelease puts a new release at index at and returns where it went.
+func (p *Plan) AddRelease(at int) int {
+	at = min(max(at, 0), len(p.Releases))
+	id := fresh("release", p.Releases, func(r Release) ID { return r.ID })
+	p.Releases = slices.Insert(p.Releases, at, Release{ID: id, Kind: ModelRelease, Status: Needed})
+	return at
+}
+
+// DuplicateRelease puts a copy of release i right after it and returns where. The copy is not signed.
+func (p *Plan) DuplicateRelease(i int) int {
+	r := p.Releases[i].clone()
+	r.ID = fresh(string(r.ID), p.Releases, func(r Release) ID { return r.ID })
+	r.Status, r.Changed, r.SignedBy, r.Relation, r.Scan, r.Signature = Needed, Date{}, "", "", nil, nil
+	p.Releases = slices.Insert(p.Releases, i+1, r)
+	return i + 1
+}
+
+// RemoveRelease takes release i out of the plan.
+func (p *Plan) RemoveRelease(i int) { p.Releases = slices.Delete(p.Releases, i, i+1) }
+
 // SetOwnRelease says how far a person's own release is, on a day. It changes the release that names no scenes, or adds one.
 func (p *Plan) SetOwnRelease(person ID, kind ReleaseKind, status ReleaseStatus, changed Date) {
 	for i, r := range p.Releases {

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"slices"
 
 	"eavelight/app/session"
@@ -10,19 +11,26 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 )
 
-// People is the page of everybody with a name in the job: the list at the left, the selected person at the right.
+// People is the page of everybody with a name in the job: the list at the left, the selected person at the right. Its other
+// half is their releases, and those about things.
 type People struct {
 	*items[plan.Person]
-	today  func() plan.Date
-	state  session.State
-	object fyne.CanvasObject
+	today    func() plan.Date
+	state    session.State
+	releases *releases
+	halves   [2]*widget.Button // everybody, releases
+	object   fyne.CanvasObject
+	persons  fyne.CanvasObject
+	inFront  int
 }
 
 // NewPeople builds the page. today dates a change of a release.
 func NewPeople(edit Editor, today func() plan.Date) *People {
-	s := &People{today: today}
+	s := &People{today: today, releases: newReleases(edit, today)}
 	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
 		func(p *plan.Plan) []plan.Person { return p.People },
 		func(q *plan.Person) plan.ID { return q.ID },
@@ -32,9 +40,45 @@ func NewPeople(edit Editor, today func() plan.Date) *People {
 	s.long("Notes", "for you; not printed on the sheet for all", 3, func(q *plan.Person) *string { return &q.Notes })
 	split := container.NewHSplit(s.listPane.object, s.detail)
 	split.Offset = 0.34
-	s.object = split
+	s.persons = split
+	for i, name := range []string{"Everybody", "Releases"} {
+		s.halves[i] = widget.NewButton(name, func() { s.turn(i) })
+	}
+	s.object = container.NewBorder(container.NewHBox(s.halves[0], s.halves[1]), nil, nil, nil, container.NewStack(s.persons, s.releases.object))
+	s.turn(0)
 	return s
 }
+
+// turn brings one half of the page to the front.
+func (s *People) turn(to int) {
+	s.inFront = to
+	for i, b := range s.halves {
+		b.Importance, b.Icon = widget.LowImportance, nil
+		if i == to {
+			b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
+		}
+		b.Refresh()
+	}
+	setVisible(s.persons, to == 0)
+	setVisible(s.releases.object, to == 1)
+}
+
+// list is the one that the Edit menu works on.
+func (s *People) list() *listPane {
+	if s.inFront == 1 {
+		return s.releases.listPane
+	}
+	return s.listPane
+}
+
+// Add, Duplicate, Shift and Delete are Lister's.
+func (s *People) Add()         { s.list().Add() }
+func (s *People) Duplicate()   { s.list().Duplicate() }
+func (s *People) Shift(by int) { s.list().Shift(by) }
+func (s *People) Delete()      { s.list().Delete() }
+
+// Revert is Reverter's.
+func (s *People) Revert() bool { return s.items.Revert() || s.releases.Revert() }
 
 // Object is the page.
 func (s *People) Object() fyne.CanvasObject { return s.object }
@@ -43,6 +87,7 @@ func (s *People) Object() fyne.CanvasObject { return s.object }
 func (s *People) Show(st session.State) {
 	s.state = st
 	s.showItems(&st.Plan, view.PersonRows(st))
+	s.releases.show(st)
 }
 
 func (s *People) personFields() {
@@ -52,21 +97,34 @@ func (s *People) personFields() {
 	s.choice("Role", words(plan.Roles), func(q *plan.Person) string { return string(q.Role.Or()) },
 		func(q *plan.Person, v string) { q.Role = plan.Role(v) })
 	s.text("Part or job", "the grandmother, camera, drone pilot", func(q *plan.Person) *string { return &q.Job })
+	s.text("Pronouns", "she/her, or how to address them", func(q *plan.Person) *string { return &q.Pronouns })
 	s.text("Phone", "", func(q *plan.Person) *string { return &q.Phone })
 	s.text("Email", "", func(q *plan.Person) *string { return &q.Email })
 	s.check("Paid", "gets a fee", func(q *plan.Person) *bool { return &q.Paid })
+	s.text("Sizes", "wardrobe sizes; printed on no sheet for all", func(q *plan.Person) *string { return &q.Sizes })
+	s.text("Diet", "allergies and diet, for the catering; printed on no sheet for all", func(q *plan.Person) *string { return &q.Diet })
+	s.parsed("Born", "2021-05-03; printed on no sheet", func(q *plan.Person) string { return q.Born.String() }, func(text string) (func(*plan.Person), error) {
+		d, err := parseDate(text)
+		return func(q *plan.Person) { q.Born = d }, err
+	})
 	s.check("Minor", "under age at the place of the shoot", func(q *plan.Person) *bool { return &q.Minor })
-	s.form.only(read(s.items, func(q *plan.Person) bool { return q.Minor }), func() {
+	minor := func(p *plan.Plan) bool {
+		q := s.at(p)
+		return q != nil && people.Minor(p, *q, plan.Date{})
+	}
+	s.form.only(minor, func() {
 		s.choice("Guardian", s.guardians, func(q *plan.Person) string { return string(q.Guardian) },
 			func(q *plan.Person, v string) { q.Guardian = plan.ID(v) })
+		s.choice("Guardian is", words(plan.GuardiansThere), func(q *plan.Person) string { return string(cmp.Or(q.GuardianThere, plan.Present)) },
+			func(q *plan.Person, v string) { q.GuardianThere = plan.GuardianThere(v) })
 	})
 	s.minutes("At most there", "minutes a day, call to release; empty: no limit", func(q *plan.Person) *plan.Minutes { return &q.Longest })
 	s.minutes("At most filmed", "minutes a day; empty: no limit", func(q *plan.Person) *plan.Minutes { return &q.Work })
-	s.form.only(read(s.items, func(q *plan.Person) bool { return q.Minor }), func() {
+	s.form.only(minor, func() {
 		s.form.says("", func(*plan.Plan) string { return view.MinorCaution })
 	})
 	s.form.choice("Own release", words(plan.ReleaseStatuses), func(p *plan.Plan) string {
-		return read(s.items, func(q *plan.Person) string { return string(people.OwnRelease(p, *q, "", plan.Date{})) })(p)
+		return read(s.items, func(q *plan.Person) string { return ownStatus(p, q) })(p)
 	}, func(p *plan.Plan, v string) {
 		if q := s.at(p); q != nil {
 			p.SetOwnRelease(q.ID, people.OwnKind(p, *q, plan.Date{}), plan.ReleaseStatus(v), s.today())

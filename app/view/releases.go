@@ -1,0 +1,88 @@
+package view
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"eavelight/app/session"
+	"eavelight/plan"
+	"eavelight/plan/people"
+)
+
+// ReleaseCaution stands by the text of a release.
+const ReleaseCaution = "A template, not legal advice; have a licensed lawyer check it for your place."
+
+// ReleaseRows is the list of releases.
+func ReleaseRows(st session.State) []Row {
+	date := st.Results.Chosen.Date
+	doubts := people.Stale(&st.Plan, date)
+	rows := make([]Row, 0, len(st.Plan.Releases))
+	for _, r := range st.Plan.Releases {
+		row := Row{ID: r.ID, Title: ReleaseAbout(st.Plan, r), Mark: string(people.StatusOn(r, date)), Sub: string(cmp.Or(r.Kind, "unspecified")) + " release"}
+		if _, doubted := doubts[r.ID]; doubted {
+			row.Mark = "text changed"
+		}
+		if n := len(r.Scenes); n > 0 {
+			row.Sub += " · " + count(n, "scene", "scenes")
+		}
+		if r.Media != "" {
+			row.Sub += " · " + r.Media
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// ReleaseAbout says whom or what a release is about.
+func ReleaseAbout(p plan.Plan, r plan.Release) string {
+	if who, ok := p.Person(r.Party); ok && (r.Kind.Own() || r.Subject == "") {
+		return who.Called()
+	}
+	return cmp.Or(r.Subject, "about nothing yet")
+}
+
+// ReleaseStanding says how a release stands: what is not filled in, and whether what was signed still holds.
+func ReleaseStanding(st session.State, id plan.ID) string {
+	date := st.Results.Chosen.Date
+	for _, r := range st.Plan.Releases {
+		if r.ID != id {
+			continue
+		}
+		if why, doubted := people.Stale(&st.Plan, date)[id]; doubted {
+			return sentence(why.String())
+		}
+		if open := people.Unfilled(&st.Plan, r, date); len(open) > 0 && r.Signature == nil {
+			return "Its text asks for what is not filled in yet: " + strings.Join(open, ", ") + "."
+		}
+		if s := r.Signature; s != nil {
+			return fmt.Sprintf("Signed in the window by %s; the text is still the one that was signed.", s.Name)
+		}
+	}
+	return ""
+}
+
+// ReleaseText is the exact text of a release.
+func ReleaseText(st session.State, id plan.ID) string {
+	for _, r := range st.Plan.Releases {
+		if r.ID == id {
+			return people.Text(&st.Plan, r, st.Results.Chosen.Date)
+		}
+	}
+	return ""
+}
+
+// ClearedLines say of each deliverable whether it can be published, and for what it waits.
+func ClearedLines(st session.State) []string {
+	c := people.Cleared(&st.Plan, st.Results.Chosen.Date, people.Stale(&st.Plan, st.Results.Chosen.Date))
+	var out []string
+	for _, d := range c.Deliverables {
+		name := cmp.Or(st.Plan.Brief.Deliverables[d.Deliverable].Name, "unnamed deliverable")
+		if d.Clear() {
+			out = append(out, name+": cleared.")
+			continue
+		}
+		out = append(out, fmt.Sprintf("%s: waits for %s in %s.", name, count(d.Signatures, "signature", "signatures"), count(len(d.Waiting), "scene", "scenes")))
+	}
+	return out
+}
