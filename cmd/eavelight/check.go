@@ -5,9 +5,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"path/filepath"
 
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/people"
 	"eavelight/plan/store"
 )
 
@@ -60,7 +62,8 @@ func (c checkCommand) Run(w world) error {
 	return nil
 }
 
-// find lists the faults of the file; where it has none, what the plan lacks and what is wrong with its day.
+// find lists the faults of the file; where it has none, what the plan lacks, what is wrong with its day, and which signatures
+// and scans do not hold.
 func (c checkCommand) find() ([]finding, error) {
 	found := []finding{}
 	p, _, err := store.Read(c.Plan)
@@ -100,5 +103,11 @@ func (c checkCommand) find() ([]finding, error) {
 			add(u.Path, u.String())
 		}
 	}
-	return found, nil
+	doubts, err := people.Evidence(context.Background(), filepath.Dir(c.Plan), &p, shoot.Days[0].Date)
+	for _, r := range p.Releases {
+		if doubt, ok := doubts[r.ID]; ok {
+			add(doubt.Path, fmt.Sprintf("release %s: %s", r.ID, doubt))
+		}
+	}
+	return found, err
 }

@@ -22,13 +22,14 @@ var version = "development"
 type commands struct {
 	Version kong.VersionFlag `help:"Print the version and stop."`
 
-	Open    openCommand    `cmd:"" default:"withargs" help:"Open the window, on a plan if one is named."`
-	Light   lightCommand   `cmd:"" help:"Tell the light at the property, or at any position, on a date."`
-	Place   placeCommand   `cmd:"" help:"Place the scenes on a day and print it."`
-	Check   checkCommand   `cmd:"" help:"Tell everything that is wrong with a plan, or still missing."`
-	Papers  papersCommand  `cmd:"" help:"Write the papers of a day."`
-	Picture pictureCommand `cmd:"" help:"Draw a page of the window into a picture; needs no display."`
-	New     newCommand     `cmd:"" help:"Write a new, empty plan."`
+	Open     openCommand     `cmd:"" default:"withargs" help:"Open the window, on a plan if one is named."`
+	Light    lightCommand    `cmd:"" help:"Tell the light at the property, or at any position, on a date."`
+	Place    placeCommand    `cmd:"" help:"Place the scenes on a day and print it."`
+	Check    checkCommand    `cmd:"" help:"Tell everything that is wrong with a plan, or still missing."`
+	Releases releasesCommand `cmd:"" help:"Tell what the film still needs signed, and which deliverables are cleared."`
+	Papers   papersCommand   `cmd:"" help:"Write the papers of a day."`
+	Picture  pictureCommand  `cmd:"" help:"Draw a page of the window into a picture; needs no display."`
+	New      newCommand      `cmd:"" help:"Write a new, empty plan."`
 }
 
 // errProblems says that the job was done and its output names problems. It prints nothing itself.

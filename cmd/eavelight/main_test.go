@@ -68,6 +68,11 @@ func TestExitCodes(t *testing.T) {
 		{"the new plan lacks all", []string{"check", fresh}, 1, "no title"},
 		{"the dates of the new plan", []string{"place", fresh, "--dates"}, 2, "no date is proposed"},
 		{"papers of nothing", []string{"papers", fresh, "-o", t.TempDir()}, 2, "position"},
+		{"releases", []string{"releases", demo}, 1, "waits for 4 signatures, in scenes 1, 3,"},
+		{"releases of a slip", []string{"releases", bad}, 1, `did you mean "title"`},
+		{"releases of no file", []string{"releases", "nowhere.eavelight"}, 2, "nowhere.eavelight"},
+		{"releases by a day that is none", []string{"releases", demo, "--date", "16 Oct"}, 2, "year-month-day"},
+		{"releases of nothing", []string{"releases", fresh}, 0, "everything that the film needs is signed, whatever the date"},
 		{"a picture of no page", []string{"picture", demo, "--page", "moon", "-o", "x.png"}, 2, "moon"},
 		{"a picture of no size", []string{"picture", demo, "--size", "big", "-o", "x.png"}, 2, "1440x900"},
 	} {

@@ -1,6 +1,7 @@
 package people
 
 import (
+	"cmp"
 	"slices"
 
 	"eavelight/plan"
@@ -250,4 +251,18 @@ func (c Clearance) Cut(p *plan.Plan, column int) Cut {
 		}
 	}
 	return out
+}
+
+// About is what a permission is about, in the user's own words: a person, or what a release names.
+func (n Permission) About(p *plan.Plan) string {
+	if who, ok := p.Person(n.Person); ok {
+		return who.Called()
+	}
+	for _, r := range p.Releases {
+		if r.ID == n.Release {
+			party, _ := p.Person(r.Party)
+			return cmp.Or(r.Subject, party.Called(), string(r.ID))
+		}
+	}
+	return "flights, for which no release is written down"
 }
