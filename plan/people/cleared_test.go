@@ -107,6 +107,36 @@ swim: needed needed`},
 	}
 }
 
+// TestCovers: which scenes a release is for.
+func TestCovers(t *testing.T) {
+	p := film()
+	for _, c := range []struct {
+		name string
+		r    plan.Release
+		want string
+	}{
+		{"a person's, all", plan.Release{Kind: plan.ModelRelease, Party: "grete"}, "swim toast"},
+		{"a person's, by name", plan.Release{Kind: plan.ModelRelease, Party: "grete", Scenes: []plan.ID{"swim"}}, "swim"},
+		{"a person's, in a scene without them", plan.Release{Kind: plan.MinorRelease, Party: "mia", Scenes: []plan.ID{"swim", "toast"}}, "swim"},
+		{"nobody's", plan.Release{Kind: plan.ModelRelease}, ""},
+		{"the flights", plan.Release{Kind: plan.DroneRelease, Party: "ines"}, "rise"},
+		{"a flight by name", plan.Release{Kind: plan.DroneRelease, Scenes: []plan.ID{"toast"}}, "toast"},
+		{"the house, given by somebody in the film", plan.Release{Kind: plan.PropertyRelease, Party: "amara"}, "rise swim toast"},
+		{"the song of one scene", plan.Release{Kind: plan.MusicRelease, Scenes: []plan.ID{"rise"}}, "rise"},
+		{"of no kind", plan.Release{}, "rise swim toast"},
+	} {
+		var got []string
+		for _, s := range p.Scenes {
+			if Covers(&p, c.r, s) {
+				got = append(got, string(s.ID))
+			}
+		}
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%s: %v, want %s", c.name, got, c.want)
+		}
+	}
+}
+
 // TestDeliveries: the film waits, the cut does not, and a signature that two scenes wait for counts once.
 func TestDeliveries(t *testing.T) {
 	p := film()

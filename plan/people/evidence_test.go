@@ -86,6 +86,16 @@ func TestScanThatCannotBeOpened(t *testing.T) {
 	}
 }
 
+func TestScanOfADevice(t *testing.T) {
+	if info, err := os.Stat(os.DevNull); err != nil || info.Mode().IsRegular() {
+		t.Skip("no device here")
+	}
+	why, ok := CheckScan(context.Background(), "", plan.Scan{Path: os.DevNull, SHA256: abc})
+	if want := "the scan " + os.DevNull + " is a device or a pipe, not a file; name the file"; ok || why.String() != want {
+		t.Errorf("%v, %q, want %q", ok, why, want)
+	}
+}
+
 func TestNewScan(t *testing.T) {
 	dir := t.TempDir()
 	elsewhere := filepath.Join(t.TempDir(), "c.pdf")
@@ -127,6 +137,9 @@ func TestEvidence(t *testing.T) {
 	}
 	ended, end := context.WithCancel(context.Background())
 	end()
+	if why, ok := CheckScan(ended, dir, *good); ok || why.Code != plan.ScanUnreadable {
+		t.Errorf("ended, and read all the same: %v, %v", ok, why)
+	}
 	if doubts, err := Evidence(ended, dir, &p, day(16)); !errors.Is(err, context.Canceled) || doubts != nil {
 		t.Errorf("ended: %v, %v", doubts, err)
 	}

@@ -148,6 +148,10 @@ func TestGapsAreMarked(t *testing.T) {
 	if got := Unfilled(&p, r, plan.Date{}); !slices.Equal(got, []string{"producer", "subject"}) {
 		t.Errorf("not filled in: %v", got)
 	}
+	p.Wordings[0].Text = "One\r\ntwo\rthree.\n"
+	if got, want := Text(&p, r, plan.Date{}), "One\ntwo\nthree."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
 	if got := Text(&p, plan.Release{Kind: "dog"}, plan.Date{}); got != "" {
 		t.Errorf("a kind without a wording says %q", got)
 	}
