@@ -100,6 +100,7 @@ func (l *listPane) fillLine(i widget.ListItemID, o fyne.CanvasObject) {
 	top.Objects[0].(*widget.Label).SetText(row.Title)
 	top.Objects[1].(*widget.Label).SetText(row.Mark)
 	line.Objects[1].(*widget.Label).SetText(row.Sub)
+	top.Refresh() // the mark takes as much room as its text now wants
 }
 
 // show brings the list up to the state and keeps something selected as long as there is something.

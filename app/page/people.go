@@ -61,6 +61,10 @@ func (s *People) turn(to int) {
 	}
 	setVisible(s.persons, to == 0)
 	setVisible(s.releases.object, to == 1)
+	if s.object != nil { // what was hidden is laid out anew, and the buttons with their new icons
+		s.object.Refresh()
+		s.list().list.Refresh()
+	}
 }
 
 // list is the one that the Edit menu works on.

@@ -58,6 +58,14 @@ func ReleaseStanding(st session.State, id plan.ID) string {
 		if s := r.Signature; s != nil {
 			return fmt.Sprintf("Signed in the window by %s; the text is still the one that was signed.", s.Name)
 		}
+		text := "It is " + string(people.StatusOn(r, date))
+		if !r.Changed.IsZero() {
+			text += " since " + r.Changed.Long()
+		}
+		if r.Scan != nil {
+			text += "; its scan is " + r.Scan.Path
+		}
+		return text + "."
 	}
 	return ""
 }

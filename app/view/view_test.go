@@ -2,6 +2,7 @@ package view
 
 import (
 	"context"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -236,5 +237,32 @@ func TestWhatIsSaidHasEffect(t *testing.T) {
 	want := "Flights over the tarn and the house: the drone release is needed, not signed"
 	if got := Unsigned(st); len(got) != 4 || got[3] != want {
 		t.Errorf("%q, want %q last", got, want)
+	}
+}
+
+// TestReleaseRows: whom each is about, how far it is, and what the deliverables wait for.
+func TestReleaseRows(t *testing.T) {
+	st := session.State{Plan: plan.New()}
+	st.Plan.Brief.Deliverables = []plan.Deliverable{{Name: "Film"}, {Name: "Cut", Scenes: []plan.ID{"b"}}}
+	st.Plan.People = []plan.Person{{ID: "ann", Name: "Ann Wray"}}
+	st.Plan.Scenes = []plan.Scene{{ID: "a", Number: "1", People: []plan.ID{"ann"}}, {ID: "b", Number: "2"}}
+	st.Plan.Releases = []plan.Release{
+		{ID: "own", Kind: plan.ModelRelease, Party: "ann", Status: plan.Sent, Media: "web"},
+		{ID: "song", Kind: plan.MusicRelease, Subject: "A song", Status: plan.Signed, Scenes: []plan.ID{"a"}},
+	}
+	want := []Row{
+		{ID: "own", Title: "Ann Wray", Sub: "model release · web", Mark: "sent"},
+		{ID: "song", Title: "A song", Sub: "music release · 1 scene", Mark: "signed"},
+	}
+	if got := ReleaseRows(st); !reflect.DeepEqual(got, want) {
+		t.Errorf("got %+v", got)
+	}
+	lines := []string{"Film: waits for 1 signature in 1 scene.", "Cut: cleared."}
+	if got := ClearedLines(st); !slices.Equal(got, lines) {
+		t.Errorf("got %q", got)
+	}
+	st.Plan.Releases[1].Signature = &plan.Signature{Name: "B. Singer", Digest: strings.Repeat("0", 64)}
+	if got := ReleaseStanding(st, "song"); !strings.Contains(got, "text") || ReleaseRows(st)[1].Mark != "text changed" {
+		t.Errorf("a signature under another text: %q", got)
 	}
 }
