@@ -231,7 +231,7 @@ func PersonRows(st session.State) []Row {
 			}
 		}
 		sub := []string{cmp.Or(q.Job, string(q.Role.Or()))}
-		if q.Minor {
+		if people.Minor(&st.Plan, q, st.Results.Chosen.Date) {
 			sub = append(sub, "minor")
 		}
 		if q.Paid {

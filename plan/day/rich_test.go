@@ -88,3 +88,24 @@ func TestByTheClockAlone(t *testing.T) {
 		t.Errorf("the moon is at %v; %v", m.Altitude, d.Problems)
 	}
 }
+
+// TestGuardianThere: a guardian who is not called while the minor is there is warned of, unless to be in reach is enough.
+func TestGuardianThere(t *testing.T) {
+	p := small(plan.Scene{Number: "1", Space: "room", Shoot: 20, People: []plan.ID{"kit"}})
+	p.People = []plan.Person{{ID: "kit", Name: "Kit", Born: date(t, "2018-02-01"), Guardian: "ada"}, {ID: "ada", Name: "Ada"}}
+	warned := func() bool {
+		d := placed(t, p, date(t, "2026-06-21"))
+		return slices.ContainsFunc(d.Problems, func(q plan.Problem) bool { return q.Code == plan.GuardianAbsent })
+	}
+	if !warned() {
+		t.Error("the absent guardian is not told")
+	}
+	p.People[0].GuardianThere = plan.Reachable
+	if warned() {
+		t.Error("a guardian in reach is told to be absent")
+	}
+	p.People[0].GuardianThere, p.People[0].Born = plan.Present, date(t, "2008-06-21")
+	if warned() {
+		t.Error("who turns 18 on the day needs no guardian")
+	}
+}

@@ -38,7 +38,7 @@ func (m *model) warnings(d *Day) plan.Problems {
 		if pr.Waits >= longWait {
 			warn("people", plan.WaitsLong, who.Called(), pr.Waits)
 		}
-		if g, ok := m.plan.Person(who.Guardian); who.MinorOn(m.date) && ok {
+		if g, ok := m.plan.Person(who.Guardian); who.MinorOn(m.date) && who.GuardianThere.Or() == plan.Present && ok {
 			if there, _ := d.Presence(g.ID); there.Call.IsZero() || there.Call.After(pr.Call) || there.Release.Before(pr.Release) {
 				warn("people", plan.GuardianAbsent, who.Called(), g.Called())
 			}
