@@ -1,0 +1,245 @@
+package people
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"eavelight/plan"
+
+	"gopkg.in/yaml.v3"
+)
+
+// maxHourFile is the largest file of a table that is read; those that come with the program have 4 kB.
+const maxHourFile = 100_000
+
+// ReadHours reads a rule table from a file of the form that the built-in ones have (hours/*.yaml): YAML with the keys id, name,
+// source, verified, memory, notes and rows. A row has from, to and place; work, or work-school and work-free where they differ; and
+// whatever of at-once, lessons, rest, overnight, earliest, latest, latest-free and note there is. Ages are "birth", "15 days",
+// "6 months", "2 years"; lengths of time "2 h 30", "45 min"; clocks "7:00". The error tells every fault with its line.
+func ReadHours(file string, data []byte) (HourTable, error) {
+	r := hourReader{file: file}
+	var t HourTable
+	if len(data) > maxHourFile {
+		return t, fmt.Errorf("%s: this is too long for a table of hours (100 kB at most)", file)
+	}
+	var doc yaml.Node
+	if err := yaml.Unmarshal(data, &doc); err != nil {
+		return t, fmt.Errorf("%s: this is not laid out as a table of hours: %s", file, strings.TrimPrefix(err.Error(), "yaml: "))
+	}
+	if len(doc.Content) == 0 {
+		return t, fmt.Errorf("%s: this file is empty", file)
+	}
+	root := doc.Content[0]
+	r.group(root, map[string]func(*yaml.Node){
+		"id":       func(n *yaml.Node) { t.ID = plan.ID(r.text(n)) },
+		"name":     func(n *yaml.Node) { t.Name = r.text(n) },
+		"source":   func(n *yaml.Node) { t.Source = r.text(n) },
+		"verified": func(n *yaml.Node) { t.Verified = r.texts(n) },
+		"memory":   func(n *yaml.Node) { t.Memory = r.texts(n) },
+		"notes":    func(n *yaml.Node) { t.Notes = r.texts(n) },
+		"rows": func(n *yaml.Node) {
+			for _, item := range r.list(n) {
+				t.Rows = append(t.Rows, r.row(item))
+			}
+		},
+	}, "id", "name", "source", "rows")
+	if len(r.faults) == 0 && len(t.Rows) == 0 {
+		r.fault(root, "there is no row in it")
+	}
+	if len(r.faults) > 0 {
+		return HourTable{}, errors.Join(r.faults...)
+	}
+	return t, nil
+}
+
+// hourReader reads one table and collects what is wrong in it.
+type hourReader struct {
+	file   string
+	before *HourRow // the row before, when it was whole
+	faults []error
+}
+
+func (r *hourReader) fault(n *yaml.Node, format string, facts ...any) {
+	r.faults = append(r.faults, fmt.Errorf("%s:%d: %s", r.file, n.Line, fmt.Sprintf(format, facts...)))
+}
+
+// group reads keys and their values.
+func (r *hourReader) group(n *yaml.Node, keys map[string]func(*yaml.Node), needed ...string) {
+	if n.Kind != yaml.MappingNode {
+		r.fault(n, "here belong keys with values, such as %s: ...", needed[0])
+		return
+	}
+	seen := map[string]bool{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key, value := n.Content[i], n.Content[i+1]
+		switch read, known := keys[key.Value]; {
+		case !known:
+			var names []string
+			for k := range keys {
+				names = append(names, k)
+			}
+			slices.Sort(names)
+			r.fault(key, "%q is none of %s%s", key.Value, strings.Join(names, ", "), plan.Suggest(key.Value, names))
+		case seen[key.Value]:
+			r.fault(key, "%q stands here twice; take one out", key.Value)
+		default:
+			read(value)
+		}
+		seen[key.Value] = true
+	}
+	for _, k := range needed {
+		if !seen[k] {
+			r.fault(n, "%q is missing", k)
+		}
+	}
+}
+
+func (r *hourReader) list(n *yaml.Node) []*yaml.Node {
+	if n.Kind != yaml.SequenceNode {
+		r.fault(n, "here belongs a list, each item after a dash")
+		return nil
+	}
+	return n.Content
+}
+
+func (r *hourReader) text(n *yaml.Node) string {
+	if n.Kind != yaml.ScalarNode || strings.TrimSpace(n.Value) == "" {
+		r.fault(n, "here belongs a text")
+		return ""
+	}
+	return n.Value
+}
+
+func (r *hourReader) texts(n *yaml.Node) []string {
+	var out []string
+	for _, item := range r.list(n) {
+		out = append(out, r.text(item))
+	}
+	return out
+}
+
+// parsed reads a text with a function that may refuse it.
+func parsed[T any](r *hourReader, to *T, parse func(string) (T, error)) func(*yaml.Node) {
+	return func(n *yaml.Node) {
+		s := r.text(n)
+		if s == "" {
+			return
+		}
+		v, err := parse(s)
+		if err != nil {
+			r.fault(n, "%v", err)
+			return
+		}
+		*to = v
+	}
+}
+
+// row reads what holds for one span of ages.
+func (r *hourReader) row(n *yaml.Node) HourRow {
+	var row HourRow
+	l := &row.Limit
+	work := plan.Minutes(-1)
+	sound := len(r.faults)
+	row.WorkSchool, row.WorkFree = -1, -1
+	r.group(n, map[string]func(*yaml.Node){
+		"from":        parsed(r, &row.From, parseAge),
+		"to":          parsed(r, &row.To, parseAge),
+		"place":       parsed(r, &l.Place, parseMinutes),
+		"work":        parsed(r, &work, parseMinutes),
+		"work-school": parsed(r, &row.WorkSchool, parseMinutes),
+		"work-free":   parsed(r, &row.WorkFree, parseMinutes),
+		"at-once":     parsed(r, &l.AtOnce, parseMinutes),
+		"lessons":     parsed(r, &row.Lessons, parseMinutes),
+		"rest":        parsed(r, &l.Rest, parseMinutes),
+		"overnight":   parsed(r, &l.Overnight, parseMinutes),
+		"earliest":    parsed(r, &l.Earliest, plan.ParseClock),
+		"latest":      parsed(r, &l.Latest, plan.ParseClock),
+		"latest-free": parsed(r, &l.LatestFree, plan.ParseClock),
+		"note":        func(n *yaml.Node) { l.Note = r.text(n) },
+	}, "from", "to", "place")
+	if len(r.faults) > sound {
+		return row
+	}
+	parted := row.WorkSchool >= 0 || row.WorkFree >= 0
+	switch {
+	case work >= 0 && parted:
+		r.fault(n, "write work, or work-school and work-free, not both")
+	case work >= 0:
+		row.WorkSchool, row.WorkFree = work, work
+	case row.WorkSchool < 0 || row.WorkFree < 0:
+		r.fault(n, "the longest work is missing: work, or both of work-school and work-free")
+	}
+	r.sense(n, row)
+	return row
+}
+
+// sense looks whether a row can be meant.
+func (r *hourReader) sense(n *yaml.Node, row HourRow) {
+	l := row.Limit
+	switch before := r.before; {
+	case !row.From.Before(row.To):
+		r.fault(n, "the row ends at %v, which is not after its beginning at %v", row.To, row.From)
+	case before != nil && row.From.Before(before.To):
+		r.fault(n, "the row begins at %v, before the one above ends at %v; put the ages in rising order", row.From, before.To)
+	case before != nil && before.To.Before(row.From):
+		r.fault(n, "nothing is said of the ages from %v to %v", before.To, row.From)
+	}
+	r.before = &row
+	if l.Place == 0 {
+		r.fault(n, "the time at the place is nothing; who may not come at all needs no row")
+	}
+	for _, part := range []struct {
+		what string
+		plan.Minutes
+	}{{"the work", max(row.WorkSchool, row.WorkFree)}, {"the lessons", row.Lessons}, {"the rest", l.Rest}} {
+		if part.Minutes > l.Place {
+			r.fault(n, "%s can't be %v, longer than the time at the place, %v", part.what, part.Minutes, l.Place)
+		}
+	}
+	for _, latest := range []plan.Clock{l.Latest, l.LatestFree} {
+		if l.Earliest.IsSet() && latest.IsSet() && latest.Minutes() <= l.Earliest.Minutes() {
+			r.fault(n, "the latest time, %v, is not after the earliest, %v", latest, l.Earliest)
+		}
+	}
+}
+
+var (
+	ageForm    = regexp.MustCompile(`^(?:(\d{1,2}) years?)? ?(?:(\d{1,2}) months?)? ?(?:(\d{1,2}) days?)?$`)
+	lengthForm = regexp.MustCompile(`^(?:(\d{1,2}) h)? ?(?:(\d{1,4})(?: min)?)?$`)
+)
+
+func parseAge(s string) (Age, error) {
+	if s == "birth" {
+		return Age{}, nil
+	}
+	m := ageForm.FindStringSubmatch(s)
+	if m == nil || s == "" {
+		return Age{}, fmt.Errorf("%q is not an age; write birth, 15 days, 6 months, 2 years or 2 years 6 months", s)
+	}
+	return Age{Months: 12*number(m[1]) + number(m[2]), Days: number(m[3])}, nil
+}
+
+func parseMinutes(s string) (plan.Minutes, error) {
+	m := lengthForm.FindStringSubmatch(s)
+	minutes := 0
+	if m != nil {
+		minutes = 60*number(m[1]) + number(m[2])
+	}
+	switch {
+	case m == nil || s == "" || m[1] != "" && number(m[2]) > 59:
+		return 0, fmt.Errorf("%q is not a length of time; write 2 h, 2 h 30, 45 min or minutes alone", s)
+	case minutes > 24*60:
+		return 0, fmt.Errorf("%q is longer than a day", s)
+	}
+	return plan.Minutes(minutes), nil
+}
+
+// number is a number of digits that a form has let through; nothing is 0.
+func number(digits string) int {
+	n, _ := strconv.Atoi(digits)
+	return n
+}
