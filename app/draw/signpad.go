@@ -139,7 +139,12 @@ func (w *SignPad) CreateRenderer() fyne.WidgetRenderer { return newDrawing(w, &w
 
 func (w *SignPad) least() fyne.Size {
 	wide := 28 * small(w.Theme()).height()
-	return fyne.NewSize(wide, wide*float32(w.data.High)/float32(w.data.Wide))
+	return fyne.NewSize(wide, w.HeightFor(wide))
+}
+
+// HeightFor is how high the pad is in its own shape at a width.
+func (w *SignPad) HeightFor(width float32) float32 {
+	return (width-2*margin)*float32(w.data.High)/float32(w.data.Wide) + 2*margin
 }
 
 // margin is the rim of the pad on which the pen's width has room.
