@@ -91,7 +91,7 @@ func TestHeadingWords(t *testing.T) {
 	noTwice(t, roles)
 	for heading, want := range map[string]Field{
 		"E-mail 1 - Value": FieldEmail, "Phone 1 - Value": FieldPhone, "Work phone": FieldPhone, "TELEFON (PRIVAT)": FieldPhone, "Full  name:": FieldName,
-		"Née le": FieldBorn, "Überschrift": FieldNotes, "Guardian phone": FieldNotes, "Email type": FieldNotes, "": FieldNotes, "12": FieldNotes,
+		"Née le": FieldBorn, "Größe": FieldSizes, "Überschrift": FieldNotes, "Guardian phone": FieldNotes, "Email type": FieldNotes, "": FieldNotes, "12": FieldNotes,
 	} {
 		if got, _ := fieldOf(heading); got != want {
 			t.Errorf("%q is %s, want %s", heading, got, want)
@@ -178,6 +178,8 @@ func TestHeader(t *testing.T) {
 			[]string{"Ida|+1 555 0100|a@example.org||||email: b@example.org\nphone: +1 555 0101"}, nil},
 		{"what only a film asks", "name,pronouns,Allergies,Sizes,Size\nIda,she/her,nuts,M,41\n", true, []string{"name", "pronouns", "Allergies", "Sizes", "Size"},
 			[]Field{FieldName, FieldPronouns, FieldDiet, FieldSizes, FieldSizes}, []string{"Ida||||||Size: 41|she/her|nuts|M"}, nil},
+		{"two lengths of the way", "name,travel,Anfahrt\nIda,20,25\nBo,20,20\n", true, []string{"name", "travel", "Anfahrt"},
+			[]Field{FieldName, FieldTravel, FieldTravel}, []string{"Ida||||||Anfahrt: 25|20 min", "Bo|||||||20 min"}, nil},
 		{"a whole name and its parts", "Name,Given Name,Family Name\nIda M. Berg,Ida,Berg\n,Bo,Lind\n", true, []string{"Name", "Given Name", "Family Name"},
 			[]Field{FieldName, FieldGiven, FieldFamily}, []string{"Ida M. Berg||||||", "Bo Lind||||||"}, nil},
 	} {

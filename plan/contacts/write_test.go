@@ -104,7 +104,7 @@ func someContact() *rapid.Generator[Contact] {
 		p.Name = oneLine(letters().Filter(func(s string) bool { return oneLine(s) != "" }).Draw(t, "name"))
 		p.Job = oneLine(letters().Draw(t, "job"))
 		p.Pronouns = oneLine(letters().Draw(t, "pronouns"))
-		p.Notes = manyLines(letters().Draw(t, "notes"))
+		p.Notes = manyLines(strings.Repeat(letters().Draw(t, "notes"), rapid.IntRange(1, 20).Draw(t, "times")))
 		p.Phone = rapid.SampledFrom([]string{"", "+1 555 0100", "030/1234", "112", "+44 (0)20 7946 0000 ext. 5"}).Draw(t, "phone")
 		p.Email = rapid.SampledFrom([]string{"", "a@example.org", "ö+x@example.org"}).Draw(t, "email")
 		p.Role = rapid.SampledFrom(append(plan.Roles, "")).Draw(t, "role")
@@ -158,6 +158,7 @@ func TestFolding(t *testing.T) {
 		strings.Repeat("a", 73):       "FN:" + strings.Repeat("a", 72) + "\r\n a\r\n",
 		strings.Repeat("a", 71) + "é": "FN:" + strings.Repeat("a", 71) + "\r\n é\r\n",
 		strings.Repeat("a", 146):      "FN:" + strings.Repeat("a", 72) + "\r\n " + strings.Repeat("a", 74) + "\r\n",
+		strings.Repeat("a", 147):      "FN:" + strings.Repeat("a", 72) + "\r\n " + strings.Repeat("a", 74) + "\r\n a\r\n",
 	} {
 		if got := written(t, Contact{Person: plan.Person{Name: name}}); !strings.Contains(got, "\r\n"+want) {
 			t.Errorf("want %q in %q", want, got)
