@@ -195,7 +195,7 @@ func (w *SignPad) paint(p *pieces, size fyne.Size) {
 	if y := b.y + b.h - f.height() - gap; y > line.y { // at the foot, where few letters reach
 		p.text(w.note(f, line.w), line.x, y, line.w, f, c.Muted)
 	}
-	if w.focused {
+	if w.focused && !w.Disabled() {
 		p.ring(b.x, b.y, b.w, b.h, c.Accent, 2, radius)
 	}
 }

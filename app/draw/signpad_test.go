@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
@@ -136,11 +137,17 @@ func TestShownAndWaitingPadsTakeNothing(t *testing.T) {
 		d.Strokes = [][]Spot{stroke}
 		w.Set(d)
 		sign(w, Spot{500, 300}, Spot{600, 300})
+		w.FocusGained()
 		w.Dragged(dragged(place(Spot{500, 300}), place(Spot{600, 300})))
 		w.DragEnd()
 		w.Clear()
 		key(w, fyne.KeyDelete, fyne.KeyBackspace)
 		holds(t, w, stroke)
+		for _, o := range test.WidgetRenderer(w).Objects() {
+			if r, ok := o.(*canvas.Rectangle); ok && r.Visible() && r.StrokeColor == look.Of(w.Theme()).Accent {
+				t.Errorf("%+v: shows the focus, though no key does anything", d)
+			}
+		}
 		if *told != 0 || w.Cursor() != desktop.DefaultCursor {
 			t.Errorf("%+v: told %d changes, cursor %v", d, *told, w.Cursor())
 		}
