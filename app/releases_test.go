@@ -1,11 +1,15 @@
 package app
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
+	"eavelight/app/draw"
 	"eavelight/plan"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -41,5 +45,38 @@ func TestReleasesHalf(t *testing.T) {
 	d.press("Everybody")
 	if len(seen(d, func(b *widget.Button) bool { return strings.HasPrefix(b.Text, "Add person") })) != 1 {
 		t.Error("the people are not back")
+	}
+}
+
+// TestSignInTheWindow: somebody reads their release, types, draws, and signs; the plan has the signature, and it stops
+// matching when the text changes.
+func TestSignInTheWindow(t *testing.T) {
+	d, _ := openDemo(t)
+	d.win.Resize(fyne.NewSize(1280, 800))
+	d.menuItem("People").Action()
+	d.press("Releases")
+	i := slices.IndexFunc(d.plan().Releases, func(r plan.Release) bool { return r.ID == "model-marek" })
+	seen(d, func(l *widget.List) bool { return l.Length() == len(d.plan().Releases) })[0].Select(i)
+	d.press("Read and sign")
+	d.entry("your full name").SetText("Marek Osei-Dahl")
+	d.entry("the town you sign in").SetText("Nettle Fork")
+	seen(d, func(c *widget.Check) bool { return c.Text == "I agree to sign electronically" })[0].SetChecked(true)
+	pad := seen(d, func(*draw.SignPad) bool { return true })[0]
+	at := d.win.Canvas()
+	corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(pad)
+	test.Drag(at, corner.Add(fyne.NewPos(60, 60)), 120, 20)
+	test.Drag(at, corner.Add(fyne.NewPos(180, 80)), 60, -30)
+	d.press("Sign")
+	r := d.plan().Releases[i]
+	if r.Status != plan.Signed || r.SignedBy != "Marek Osei-Dahl" || r.Signature == nil || len(r.Signature.Strokes) == 0 {
+		t.Fatalf("signed: %+v", r)
+	}
+	if !d.says("Signed by Marek Osei-Dahl") {
+		t.Error("the page does not say that it is signed")
+	}
+	d.press("What is agreed")
+	d.entry("three years").SetText("for ever")
+	if !d.says("text changed") {
+		t.Error("another text is not told")
 	}
 }

@@ -3,6 +3,7 @@ package page
 import (
 	"cmp"
 	"slices"
+	"time"
 
 	"eavelight/app/session"
 	"eavelight/app/view"
@@ -11,8 +12,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 )
 
 // People is the page of everybody with a name in the job: the list at the left, the selected person at the right. Its other
@@ -22,15 +21,13 @@ type People struct {
 	today    func() plan.Date
 	state    session.State
 	releases *releases
-	halves   [2]*widget.Button // everybody, releases
-	object   fyne.CanvasObject
-	persons  fyne.CanvasObject
-	inFront  int
+	halves   *halves // everybody, and the releases
 }
 
-// NewPeople builds the page. today dates a change of a release.
-func NewPeople(edit Editor, today func() plan.Date) *People {
-	s := &People{today: today, releases: newReleases(edit, today)}
+// NewPeople builds the page. now is the clock by which releases change and are signed.
+func NewPeople(edit Editor, now func() time.Time) *People {
+	s := &People{releases: newReleases(edit, now)}
+	s.today = s.releases.today
 	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
 		func(p *plan.Plan) []plan.Person { return p.People },
 		func(q *plan.Person) plan.ID { return q.ID },
@@ -40,36 +37,13 @@ func NewPeople(edit Editor, today func() plan.Date) *People {
 	s.long("Notes", "for you; not printed on the sheet for all", 3, func(q *plan.Person) *string { return &q.Notes })
 	split := container.NewHSplit(s.listPane.object, s.detail)
 	split.Offset = 0.34
-	s.persons = split
-	for i, name := range []string{"Everybody", "Releases"} {
-		s.halves[i] = widget.NewButton(name, func() { s.turn(i) })
-	}
-	s.object = container.NewBorder(container.NewHBox(s.halves[0], s.halves[1]), nil, nil, nil, container.NewStack(s.persons, s.releases.object))
-	s.turn(0)
+	s.halves = newHalves([]string{"Everybody", "Releases"}, split, s.releases.object)
 	return s
-}
-
-// turn brings one half of the page to the front.
-func (s *People) turn(to int) {
-	s.inFront = to
-	for i, b := range s.halves {
-		b.Importance, b.Icon = widget.LowImportance, nil
-		if i == to {
-			b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
-		}
-		b.Refresh()
-	}
-	setVisible(s.persons, to == 0)
-	setVisible(s.releases.object, to == 1)
-	if s.object != nil { // what was hidden is laid out anew, and the buttons with their new icons
-		s.object.Refresh()
-		s.list().list.Refresh()
-	}
 }
 
 // list is the one that the Edit menu works on.
 func (s *People) list() *listPane {
-	if s.inFront == 1 {
+	if s.halves.front == 1 {
 		return s.releases.listPane
 	}
 	return s.listPane
@@ -85,7 +59,7 @@ func (s *People) Delete()      { s.list().Delete() }
 func (s *People) Revert() bool { return s.items.Revert() || s.releases.Revert() }
 
 // Object is the page.
-func (s *People) Object() fyne.CanvasObject { return s.object }
+func (s *People) Object() fyne.CanvasObject { return s.halves.object }
 
 // Show brings the page up to the state.
 func (s *People) Show(st session.State) {

@@ -3,6 +3,7 @@ package page
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"eavelight/app/session"
 	"eavelight/app/view"
@@ -11,6 +12,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -20,17 +22,27 @@ type releases struct {
 	today   func() plan.Date
 	state   session.State
 	cleared *widget.Label
+	signing *Signing
+	sides   *halves // what is agreed, and reading and signing it
 	object  fyne.CanvasObject
 }
 
-func newReleases(edit Editor, today func() plan.Date) *releases {
-	s := &releases{today: today, cleared: wrapped()}
+func newReleases(edit Editor, now func() time.Time) *releases {
+	s := &releases{today: func() plan.Date { return plan.DateOf(now()) }, cleared: wrapped()}
+	s.signing = NewSigning(now, func(sg Signed) plan.Problems {
+		return edit("sign the release", "", func(p *plan.Plan) { s.take(p, sg) })
+	})
 	s.items = newItems("release", "No release yet: add those of the house, the music, the drone. A person's own comes with their status.", edit,
 		func(p *plan.Plan) []plan.Release { return p.Releases },
 		func(r *plan.Release) plan.ID { return r.ID },
 		listOps{add: (*plan.Plan).AddRelease, duplicate: (*plan.Plan).DuplicateRelease, remove: (*plan.Plan).RemoveRelease})
 	s.fields()
-	split := container.NewHSplit(s.listPane.object, s.detail)
+	s.listPane.onSelect = func() {
+		s.detail.ScrollToTop()
+		s.showRelease()
+	}
+	s.sides = newHalves([]string{"What is agreed", "Read and sign"}, s.detail, s.signing.Object())
+	split := container.NewHSplit(s.listPane.object, s.sides.object)
 	split.Offset = 0.34
 	s.object = container.NewBorder(s.cleared, nil, nil, nil, split)
 	return s
@@ -41,6 +53,28 @@ func (s *releases) show(st session.State) {
 	s.cleared.SetText(strings.Join(view.ClearedLines(st), "  "))
 	setVisible(s.cleared, len(st.Plan.Brief.Deliverables) > 0)
 	s.showItems(&st.Plan, view.ReleaseRows(st))
+	s.showRelease()
+}
+
+// showRelease brings the right side up to the selected release.
+func (s *releases) showRelease() {
+	s.showDetail()
+	r := s.at(&s.state.Plan)
+	setVisible(s.sides.object, r != nil)
+	if r != nil {
+		s.signing.Show(&s.state.Plan, *r, s.state.Results.Chosen.Date)
+	}
+}
+
+// take puts a signature made in the window into the plan.
+func (s *releases) take(p *plan.Plan, sg Signed) {
+	i := slices.IndexFunc(p.Releases, func(r plan.Release) bool { return r.ID == sg.Release })
+	if i < 0 {
+		return
+	}
+	r := &p.Releases[i]
+	r.Signature, r.SignedBy, r.Relation = &sg.Signature, sg.Signature.Name, sg.Relation
+	r.Status, r.Changed = plan.Signed, s.today()
 }
 
 func (s *releases) fields() {
@@ -67,16 +101,42 @@ func (s *releases) fields() {
 		return func(r *plan.Release) { r.Until = d }, err
 	})
 	s.form.ticks("Only for scenes", "No scene yet.", 1, sceneOptions, read(s.items, func(r *plan.Release) *[]plan.ID { return &r.Scenes }))
-	s.form.says("The text", func(*plan.Plan) string { return view.ReleaseText(s.state, s.selected) })
-	s.form.says("", func(p *plan.Plan) string {
-		if s.at(p) == nil {
-			return ""
-		}
-		return view.ReleaseCaution
-	})
 }
 
 // ownStatus is how far a person's own release is, whatever the scene.
 func ownStatus(p *plan.Plan, q *plan.Person) string {
 	return string(people.OwnRelease(p, *q, "", plan.Date{}))
+}
+
+// halves are two objects of which a button each brings one to the front.
+type halves struct {
+	buttons []*widget.Button
+	objects []fyne.CanvasObject
+	front   int
+	object  *fyne.Container
+}
+
+func newHalves(names []string, objects ...fyne.CanvasObject) *halves {
+	h := &halves{objects: objects}
+	row := container.NewHBox()
+	for i, name := range names {
+		h.buttons = append(h.buttons, widget.NewButton(name, func() { h.turn(i) }))
+		row.Add(h.buttons[i])
+	}
+	h.object = container.NewBorder(row, nil, nil, nil, container.NewStack(objects...))
+	h.turn(0)
+	return h
+}
+
+func (h *halves) turn(to int) {
+	h.front = to
+	for i, b := range h.buttons {
+		b.Importance, b.Icon = widget.LowImportance, nil
+		if i == to {
+			b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
+		}
+		b.Refresh()
+		setVisible(h.objects[i], i == to)
+	}
+	h.object.Refresh() // what was hidden is laid out anew, and the buttons with their new icons
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"eavelight/app/draw"
+	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/people"
 
@@ -16,8 +17,6 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
-
-const releaseCaution = "A template, not legal advice; have a licensed lawyer check it for your place."
 
 // Signing is the panel in which a release is read in full and signed, or in which its signature is looked at.
 type Signing struct {
@@ -75,7 +74,7 @@ func NewSigning(now func() time.Time, sign func(Signed) plan.Problems) *Signing 
 func (s *Signing) build() {
 	caution := wrapped()
 	caution.Importance = widget.WarningImportance
-	caution.SetText(releaseCaution)
+	caution.SetText(view.ReleaseCaution)
 	s.scroll = container.NewVScroll(s.words)
 	left := container.NewBorder(container.New(tight{}, s.title, caution), nil, nil, nil, s.scroll)
 	s.form = container.New(layout.NewFormLayout())

@@ -70,16 +70,6 @@ func ReleaseStanding(st session.State, id plan.ID) string {
 	return ""
 }
 
-// ReleaseText is the exact text of a release.
-func ReleaseText(st session.State, id plan.ID) string {
-	for _, r := range st.Plan.Releases {
-		if r.ID == id {
-			return people.Text(&st.Plan, r, st.Results.Chosen.Date)
-		}
-	}
-	return ""
-}
-
 // ClearedLines say of each deliverable whether it can be published, and for what it waits.
 func ClearedLines(st session.State) []string {
 	c := people.Cleared(&st.Plan, st.Results.Chosen.Date, people.Stale(&st.Plan, st.Results.Chosen.Date))
