@@ -352,6 +352,8 @@ type Shooting struct {
 	MealLength   Minutes
 	MealApart    Minutes // from the end of one meal to the start of the next at least; no more than MealWithin
 	Rest         Minutes // from one day's wrap to the next day's call at least
+	Minors       ID      // the table of minors' hours that holds, as package people has it; empty: none but what people say
+	School       bool    // the shooting days are in a session of the minors' school
 	Grid         Minutes // scenes start on multiples of this, 1 or more
 	Weather      []Weather
 	Kit          []Kit // what is there only at times

@@ -66,6 +66,8 @@ const (
 	NeverBoth      Code = "never-both"
 	PinForbidden   Code = "pin-forbidden"
 	LeftOutClash   Code = "left-out-clash"
+	NoHourTable    Code = "no-hour-table"
+	NoBirth        Code = "no-birth"
 	LeftOutHours   Code = "left-out-hours"
 	LeftOutAlone   Code = "left-out-alone"
 	LeftOutCheap   Code = "left-out-cheap"
@@ -156,6 +158,8 @@ var wordings = map[Code]string{
 	NeverBoth:      "scene %s wants %s (%s), but %s",
 	PinForbidden:   "scene %s is pinned to %s, where it can't be shot: %s",
 	LeftOutClash:   "scene %s is left out: it does not fit beside %s. Move one to another date, shorten one, or drop one",
+	NoHourTable:    "there is no table of minors' hours called %q; those there are: %s",
+	NoBirth:        "%s is a minor without a day of birth, so the table of minors' hours can't be asked; write it in, or give their hours by hand",
 	LeftOutHours:   "scene %s is left out: beside %s it would be more than the hours of %s. Local law decides about hours; shorten a scene, or move one to another date",
 	LeftOutAlone:   "scene %s is left out: it does not fit into this day at all, not even alone, because of %s",
 	LeftOutUnknown: "scene %s is left out: no place was found for it in the time given to the search",

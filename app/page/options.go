@@ -3,6 +3,7 @@ package page
 import (
 	"eavelight/app/view"
 	"eavelight/plan"
+	"eavelight/plan/people"
 )
 
 // What drop-downs and ticks offer.
@@ -19,6 +20,15 @@ func faceOptions(p *plan.Plan) []option {
 	var out []option
 	for _, f := range p.Property.Faces {
 		out = append(out, option{string(f.ID), view.FaceName(f)})
+	}
+	return out
+}
+
+// hourTables offers the tables of minors' hours that come with the program.
+func hourTables(*plan.Plan) []option {
+	out := []option{{"", "what people say of themselves"}}
+	for _, t := range people.HourTables() {
+		out = append(out, option{string(t.ID), t.Name})
 	}
 	return out
 }

@@ -141,11 +141,12 @@ func (m *model) setRules() {
 			weight *= r.Weights.Minor
 		}
 		q := place.Person{Wait: perSlot(r.Weights.Waiting * weight), Change: m.slots(who.Change)}
-		if who.Longest > 0 { // counted from their call, which is Ready before their first scene
-			q.Longest = max(1, int(who.Longest-r.Ready)/m.grid)
+		limit, _ := people.Limited(m.plan, who, m.date)
+		if limit.Place > 0 { // counted from their call, which is Ready before their first scene
+			q.Longest = max(1, int(limit.Place-r.Ready)/m.grid)
 		}
-		if who.Work > 0 {
-			q.Work = max(1, int(who.Work)/m.grid)
+		if limit.Work > 0 {
+			q.Work = max(1, int(limit.Work)/m.grid)
 		}
 		m.problem.People = append(m.problem.People, q)
 	}
@@ -297,6 +298,14 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 			// Their call, some minutes before their first scene, must lie in it too: a scene that starts sooner after they
 			// are free could only be their first, so barring it for all is exact.
 			b := m.times(who.Called(), "free", free, int(m.plan.Shooting.Ready), length)
+			b.person = who.Called()
+			out = append(out, b)
+		}
+	}
+	for _, who := range m.people {
+		if limit, ok := people.Limited(m.plan, who, m.date); ok && slices.Contains(s.People, who.ID) {
+			from, to := limit.Earliest.Or(plan.ClockAt(0)), limit.Latest.Or(plan.ClockAt(plan.LastClock))
+			b := m.times(who.Called(), "by the table of minors' hours there", []people.Stretch{{From: from, To: to}}, int(m.plan.Shooting.Ready), length)
 			b.person = who.Called()
 			out = append(out, b)
 		}

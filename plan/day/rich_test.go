@@ -109,3 +109,44 @@ func TestGuardianThere(t *testing.T) {
 		t.Error("who turns 18 on the day needs no guardian")
 	}
 }
+
+// TestTableOfHours: a six-year-old may be at the place for 8 hours in California (8 CCR 11760) and work for 6 out of school and
+// 4 in it; the table names who keeps a scene out, and one that is not there, or a minor without a day of birth, is told.
+func TestTableOfHours(t *testing.T) {
+	at := func(n string, hour, minutes int) plan.Scene {
+		return plan.Scene{Number: n, Space: "room", Shoot: plan.Minutes(minutes), People: []plan.ID{"kit"}, From: plan.ClockAt(hour * 60), To: plan.ClockAt(hour*60 + minutes)}
+	}
+	p := small(at("1", 8, 150), at("2", 14, 120))
+	p.Shooting.MealLength = 0
+	p.People = []plan.Person{{ID: "kit", Name: "Kit Marlow", Weight: 1, Born: date(t, "2020-01-10")}}
+	on := date(t, "2026-06-21")
+	for _, c := range []struct {
+		table  plan.ID
+		school bool
+		placed int
+		code   plan.Code
+	}{
+		{"", true, 2, ""}, {"california", false, 1, plan.LeftOutHours}, {"california", true, 1, plan.LeftOutHours}, {"atlantis", false, 2, plan.NoHourTable},
+	} {
+		p.Shooting.Minors, p.Shooting.School = c.table, c.school
+		d := placed(t, p, on)
+		told := slices.Clone(d.Problems)
+		for _, out := range d.LeftOut {
+			told = append(told, out.Why)
+		}
+		if len(d.Scenes) != c.placed || c.code != "" && !slices.ContainsFunc(told, func(q plan.Problem) bool { return q.Code == c.code }) {
+			t.Errorf("%q, school %v: %d placed, %v", c.table, c.school, len(d.Scenes), told)
+		}
+	}
+	p.Scenes[1].From, p.Scenes[1].To = plan.ClockAt(13*60), plan.ClockAt(15*60) // 8 to 15 h with 20 min before: 7 h 20 there, 4 h 30 of work
+	for school, want := range map[bool]int{false: 2, true: 1} {
+		p.Shooting.Minors, p.Shooting.School = "california", school
+		if d := placed(t, p, on); len(d.Scenes) != want {
+			t.Errorf("school %v: %d placed, want %d; %v", school, len(d.Scenes), want, d.LeftOut)
+		}
+	}
+	p.People[0].Born, p.People[0].Minor = plan.Date{}, true
+	if d := placed(t, p, on); !slices.ContainsFunc(d.Problems, func(q plan.Problem) bool { return q.Code == plan.NoBirth }) {
+		t.Errorf("the missing day of birth is not told: %v", d.Problems)
+	}
+}

@@ -3,6 +3,7 @@ package day
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"eavelight/plan"
 	"eavelight/plan/light"
@@ -44,8 +45,31 @@ func (m *model) warnings(d *Day) plan.Problems {
 			}
 		}
 	}
+	out = append(out, m.hourWarnings(d)...)
 	if d.Status != place.Proven {
 		warn("shooting", plan.NoBound)
+	}
+	return out
+}
+
+// hourWarnings tell of a table of minors' hours that can't be asked.
+func (m *model) hourWarnings(d *Day) plan.Problems {
+	id := m.plan.Shooting.Minors
+	if id == "" {
+		return nil
+	}
+	if _, ok := people.HourTableOf(id); !ok {
+		var known []string
+		for _, t := range people.HourTables() {
+			known = append(known, string(t.ID))
+		}
+		return plan.Problems{{Code: plan.NoHourTable, Level: plan.Warning, Path: "shooting.minors", Facts: []any{string(id), strings.Join(known, ", ")}}}
+	}
+	var out plan.Problems
+	for _, pr := range d.People {
+		if who, _ := m.plan.Person(pr.Person); who.MinorOn(m.date) && who.Born.IsZero() {
+			out = append(out, plan.Problem{Code: plan.NoBirth, Level: plan.Warning, Path: "people", Facts: []any{who.Called()}})
+		}
 	}
 	return out
 }

@@ -66,6 +66,32 @@ func Hours(t HourTable, born, on plan.Date, school bool) (limit Limit, ok bool) 
 	return Limit{}, false
 }
 
+// HourTableOf is the table of that id, of those that come with the program.
+func HourTableOf(id plan.ID) (HourTable, bool) {
+	for _, t := range HourTables() {
+		if t.ID == id {
+			return t, true
+		}
+	}
+	return HourTable{}, false
+}
+
+// Limited is what one person may do on a date: what the plan says of them and, for a minor whose day of birth is known, what
+// the table of the plan says, whichever is less. table tells whether the table limits them at all.
+func Limited(p *plan.Plan, who plan.Person, d plan.Date) (limit Limit, table bool) {
+	least := func(a, b plan.Minutes) plan.Minutes { // 0 is no limit
+		if a == 0 || b == 0 {
+			return a + b
+		}
+		return min(a, b)
+	}
+	if t, ok := HourTableOf(p.Shooting.Minors); ok && Minor(p, who, d) {
+		limit, table = Hours(t, who.Born, d, p.Shooting.School)
+	}
+	limit.Place, limit.Work = least(limit.Place, who.Longest), least(limit.Work, who.Work)
+	return limit, table
+}
+
 // Age is a length of life in whole months, and days beyond them.
 type Age struct{ Months, Days int }
 

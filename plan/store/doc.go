@@ -249,6 +249,7 @@
 //	  meal-length: 45
 //	  meal-apart: 180                      # at least, and no more than meal-within
 //	  rest: 660                            # from one day's wrap to the next day's call
+//	  minors: california                   # the table of minors' hours that holds; school: true on a school day
 //	  grid: 5
 //	  weather:                             # what you expect, in hundredths; hours not named are clear
 //	    - {date: 2027-03-06, from: "06:00", to: "11:00", cloud: 70, rain: 20}

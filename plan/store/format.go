@@ -318,6 +318,8 @@ func shooting(s *plan.Shooting) value {
 		says("meal-length", whole(&s.MealLength)),
 		says("meal-apart", whole(&s.MealApart)),
 		says("rest", whole(&s.Rest)),
+		may("minors", text(&s.Minors)),
+		may("school", truth(&s.School)),
 		says("grid", whole(&s.Grid)),
 		may("weather", items(&s.Weather, weather)),
 		may("kit", items(&s.Kit, kit)),

@@ -338,6 +338,9 @@ func (m maker) shooting() plan.Shooting {
 		Days: m.whole(0, 3), Rest: minutes(0),
 	}
 	s.MealApart = plan.Minutes(m.whole(0, int(s.MealWithin)))
+	if s.School = m.chance(); m.chance() {
+		s.Minors = "california"
+	}
 	for after := m.whole(1, 900); m.chance() && after <= 2160; after += m.whole(1, 900) {
 		s.Overtime = append(s.Overtime, plan.Overtime{After: plan.Minutes(after), Points: weight()})
 	}
