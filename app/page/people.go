@@ -70,6 +70,7 @@ func (s *People) Show(st session.State) {
 
 func (s *People) personFields() {
 	s.form.says("On the day", func(*plan.Plan) string { return view.PersonDay(s.state, s.selected) })
+	s.form.says("If they drop out", func(*plan.Plan) string { return view.PersonDrop(s.state, s.selected) })
 	s.text("Name", "as it stands on the papers", func(q *plan.Person) *string { return &q.Name })
 	s.first = s.form.newest()
 	s.choice("Role", words(plan.Roles), func(q *plan.Person) string { return string(q.Role.Or()) },
