@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -109,7 +110,7 @@ func (w *Window) makePages() {
 	w.pages[view.Brief] = page.NewBrief(edit)
 	w.pages[view.Property] = page.NewProperty(edit, w.async)
 	w.pages[view.Scenes] = scenes
-	w.pages[view.People] = page.NewPeople(edit, w.now)
+	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease)
 	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async, w.session)
 	w.pages[view.Papers] = w.papers
 	w.papers.SetFolder(papersFolder(st.Path))
@@ -273,6 +274,20 @@ func (w *Window) writePapers(folder string, overwrite bool, done func([]string, 
 	w.async(func() func() {
 		paths, err := papers.Write(folder, &st.Plan, st.Results.Shoot.Days, w.now(), overwrite)
 		return func() { done(paths, errors.Is(err, fs.ErrExist), err) }
+	})
+}
+
+// writeRelease writes the paper of a release into the folder of the papers.
+func (w *Window) writeRelease(id plan.ID, overwrite bool, done func(string, bool, error)) {
+	st := w.session.State()
+	i := slices.IndexFunc(st.Plan.Releases, func(r plan.Release) bool { return r.ID == id })
+	if i < 0 {
+		done("", false, errors.New("choose a release first"))
+		return
+	}
+	w.async(func() func() {
+		path, err := papers.WriteRelease(papersFolder(st.Path), &st.Plan, st.Plan.Releases[i], st.Results.Chosen.Date, w.now(), overwrite)
+		return func() { done(path, errors.Is(err, fs.ErrExist), err) }
 	})
 }
 

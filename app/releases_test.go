@@ -1,6 +1,9 @@
 package app
 
 import (
+	"bytes"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -51,7 +54,7 @@ func TestReleasesHalf(t *testing.T) {
 // TestSignInTheWindow: somebody reads their release, types, draws, and signs; the plan has the signature, and it stops
 // matching when the text changes.
 func TestSignInTheWindow(t *testing.T) {
-	d, _ := openDemo(t)
+	d, path := openDemo(t)
 	d.win.Resize(fyne.NewSize(1280, 800))
 	d.menuItem("People").Action()
 	d.press("Releases")
@@ -74,6 +77,16 @@ func TestSignInTheWindow(t *testing.T) {
 	if !d.says("Signed by Marek Osei-Dahl") {
 		t.Error("the page does not say that it is signed")
 	}
+	d.press("Write as PDF")
+	d.until("the release is written", func() bool { return d.says("Written: ") })
+	pdf := filepath.Join(filepath.Dir(path), "papers", "release-model-marek.pdf")
+	if data, err := os.ReadFile(pdf); err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) {
+		t.Errorf("the paper: %v", err)
+	}
+	d.press("Write as PDF")
+	d.until("it is asked before it is written over", func() bool { return d.says("is already there") })
+	d.press("Write over it")
+	d.until("it is written over", func() bool { return d.says("Written: ") })
 	d.press("What is agreed")
 	d.entry("three years").SetText("for ever")
 	if !d.says("text changed") {

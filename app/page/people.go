@@ -24,9 +24,9 @@ type People struct {
 	halves   *halves // everybody, and the releases
 }
 
-// NewPeople builds the page. now is the clock by which releases change and are signed.
-func NewPeople(edit Editor, now func() time.Time) *People {
-	s := &People{releases: newReleases(edit, now)}
+// NewPeople builds the page. now is the clock by which releases change and are signed, and write makes papers of them.
+func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter) *People {
+	s := &People{releases: newReleases(edit, now, write)}
 	s.today = s.releases.today
 	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
 		func(p *plan.Plan) []plan.Person { return p.People },

@@ -23,12 +23,19 @@ type releases struct {
 	state   session.State
 	cleared *widget.Label
 	signing *Signing
-	sides   *halves // what is agreed, and reading and signing it
+	write   ReleaseWriter
+	told    *widget.Label
+	again   *widget.Button // writes over a paper that is there
+	sides   *halves        // what is agreed, and reading and signing it
+	side    fyne.CanvasObject
 	object  fyne.CanvasObject
 }
 
-func newReleases(edit Editor, now func() time.Time) *releases {
-	s := &releases{today: func() plan.Date { return plan.DateOf(now()) }, cleared: wrapped()}
+// ReleaseWriter writes the paper of a release beside the plan. done hears of its path, or that it exists already.
+type ReleaseWriter func(release plan.ID, overwrite bool, done func(path string, exists bool, err error))
+
+func newReleases(edit Editor, now func() time.Time, write ReleaseWriter) *releases {
+	s := &releases{today: func() plan.Date { return plan.DateOf(now()) }, cleared: wrapped(), write: write, told: wrapped()}
 	s.signing = NewSigning(now, func(sg Signed) plan.Problems {
 		return edit("sign the release", "", func(p *plan.Plan) { s.take(p, sg) })
 	})
@@ -39,10 +46,18 @@ func newReleases(edit Editor, now func() time.Time) *releases {
 	s.fields()
 	s.listPane.onSelect = func() {
 		s.detail.ScrollToTop()
+		s.again.Hide() // what was said is about another release
+		s.told.Hide()
 		s.showRelease()
 	}
 	s.sides = newHalves([]string{"What is agreed", "Read and sign"}, s.detail, s.signing.Object())
-	split := container.NewHSplit(s.listPane.object, s.sides.object)
+	paper := widget.NewButtonWithIcon("Write as PDF", theme.DocumentSaveIcon(), func() { s.run(false) })
+	s.again = widget.NewButton("Write over it", func() { s.run(true) })
+	s.again.Hide()
+	s.told.Hide()
+	foot := container.NewVBox(s.told, container.NewHBox(paper, s.again))
+	s.side = container.NewBorder(nil, foot, nil, nil, s.sides.object)
+	split := container.NewHSplit(s.listPane.object, s.side)
 	split.Offset = 0.34
 	s.object = container.NewBorder(s.cleared, nil, nil, nil, split)
 	return s
@@ -60,10 +75,33 @@ func (s *releases) show(st session.State) {
 func (s *releases) showRelease() {
 	s.showDetail()
 	r := s.at(&s.state.Plan)
-	setVisible(s.sides.object, r != nil)
+	setVisible(s.side, r != nil)
 	if r != nil {
 		s.signing.Show(&s.state.Plan, *r, s.state.Results.Chosen.Date)
 	}
+}
+
+// run writes the selected release and says what became of it.
+func (s *releases) run(overwrite bool) {
+	s.again.Hide()
+	s.say("Writing…", widget.LowImportance)
+	s.write(s.selected, overwrite, func(path string, exists bool, err error) {
+		setVisible(s.again, exists)
+		switch {
+		case exists:
+			s.say(err.Error(), widget.WarningImportance)
+		case err != nil:
+			s.say(err.Error(), widget.DangerImportance)
+		default:
+			s.say("Written: "+path, widget.SuccessImportance)
+		}
+	})
+}
+
+func (s *releases) say(words string, importance widget.Importance) {
+	s.told.Importance = importance
+	s.told.SetText(words)
+	s.told.Show()
 }
 
 // take puts a signature made in the window into the plan.
