@@ -26,10 +26,10 @@ var arrows = map[string][]string{
 	"app/look":      {"assets"},
 	"app/draw":      {"app/look"},
 	"app/session":   {"plan", "plan/store", "plan/day"},
-	"app/view":      {"app/session", "plan", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/papers"},
-	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/day", "plan/people", "plan/light", "plan/locate"},
+	"app/view":      {"app/session", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/papers"},
+	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate"},
 	"app":           {"app/locale", "app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers"},
-	"cmd/eavelight": {"app", "app/view", "plan", "plan/day", "plan/light", "plan/locate", "plan/papers", "plan/people", "plan/store"},
+	"cmd/eavelight": {"app", "app/view", "plan", "plan/contacts", "plan/day", "plan/light", "plan/locate", "plan/papers", "plan/people", "plan/store"},
 }
 
 // bans are packages from outside that a part of the house may not know, with the reason.

@@ -1,0 +1,73 @@
+package page
+
+import (
+	"eavelight/app/session"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Contacts brings people in from the files of address books and writes them out: two buttons for the foot of the list of
+// people, and a panel that takes the place of the page while it is open.
+type Contacts struct {
+	OnOpen func(open bool) // hears when the panel opens and closes; set it before the panel is used
+
+	state     session.State
+	importing *importing
+	exporting *exporting
+	head      *widget.Label
+	bar       *fyne.Container
+	object    *fyne.Container
+}
+
+// NewContacts builds the buttons and the panel. pick lets the user choose a file; today refuses dates of birth after it.
+func NewContacts(edit Editor, async Async, pick func(chosen func(path string)), today func() plan.Date) *Contacts {
+	c := &Contacts{OnOpen: func(bool) {}, importing: newImporting(edit, async, pick, today), exporting: newExporting(async, today)}
+	in := widget.NewButtonWithIcon("Import contacts…", theme.DownloadIcon(), func() { c.open("Import contacts", c.importing.object) })
+	out := widget.NewButtonWithIcon("Write contacts…", theme.UploadIcon(), func() {
+		c.open("Write contacts", c.exporting.object)
+		c.exporting.show(c.state)
+	})
+	in.Importance, out.Importance = widget.LowImportance, widget.LowImportance
+	c.bar = container.NewHBox(in, out)
+	c.head = widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	back := widget.NewButtonWithIcon("Close", theme.CancelIcon(), c.Close)
+	top := container.NewBorder(nil, nil, nil, back, c.head)
+	c.object = container.NewBorder(top, nil, nil, nil, container.NewStack(c.importing.object, c.exporting.object))
+	c.object.Hide()
+	return c
+}
+
+// Bar holds the buttons that open the panel.
+func (c *Contacts) Bar() fyne.CanvasObject { return c.bar }
+
+// Object is the panel, hidden while it is closed.
+func (c *Contacts) Object() fyne.CanvasObject { return c.object }
+
+// Show brings the panel up to a state.
+func (c *Contacts) Show(st session.State) {
+	c.state = st
+	c.importing.show(st)
+	c.exporting.show(st)
+}
+
+func (c *Contacts) open(head string, part fyne.CanvasObject) {
+	c.head.SetText(head)
+	for _, o := range []fyne.CanvasObject{c.importing.object, c.exporting.object} {
+		setVisible(o, o == part)
+	}
+	c.object.Show()
+	c.OnOpen(true)
+	c.object.Refresh() // what was hidden has not been laid out
+}
+
+// Close closes the panel; of what was read and not taken, nothing is left.
+func (c *Contacts) Close() {
+	c.importing.drop("")
+	c.exporting.drop()
+	c.object.Hide()
+	c.OnOpen(false)
+}

@@ -1,0 +1,277 @@
+package page
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+
+	"eavelight/app/session"
+	"eavelight/app/view"
+	"eavelight/plan"
+	"eavelight/plan/contacts"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// importing reads a file of people, lets the user say what its columns are and whom to take, and takes them in one edit. All
+// reading and comparing is done off the UI goroutine; nothing in the plan changes before.
+type importing struct {
+	edit  Editor
+	async Async
+	today func() plan.Date
+	plan  []plan.Person // the people in the plan
+	file  *view.ContactFile
+	all   []view.Incoming
+	asked int // counts what is asked for, so that a late answer is dropped
+	busy  bool
+
+	path    *widget.Entry
+	told    *widget.Label
+	columns *matching
+	people  *incomings
+	wrong   *widget.Label
+	faults  *fyne.Container
+	take    *widget.Button
+	chosen  *fyne.Container // all that needs a file
+	object  *fyne.Container
+}
+
+const importHint = "Name a vCard file (.vcf), as phones and address books write it, or a table (.csv, .tsv) with a person a row. " +
+	"You see who would come in before anything changes."
+
+func newImporting(edit Editor, async Async, pick func(func(string)), today func() plan.Date) *importing {
+	s := &importing{edit: edit, async: async, today: today, path: widget.NewEntry(), told: wrapped(), wrong: wrapped()}
+	s.path.SetPlaceHolder("the file with its folder")
+	s.path.OnSubmitted = func(string) { s.read() }
+	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() {
+		pick(func(path string) {
+			s.path.SetText(path)
+			s.read()
+		})
+	})
+	read := widget.NewButton("Read it", s.read)
+	s.columns = newMatching(func(m contacts.Match) {
+		s.ask("Reading…", func() (view.ContactFile, error) { return s.file.Matched(m, s.today()), nil })
+	})
+	s.people = newIncomings(s.refresh)
+	s.take = widget.NewButtonWithIcon("", theme.ConfirmIcon(), s.takeThem)
+	s.take.Importance = widget.HighImportance
+	heading := widget.NewLabelWithStyle("What could not be taken as it stands", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	left := widget.NewSeparator()
+	s.faults = container.NewBorder(heading, nil, left, nil, container.NewVScroll(s.wrong))
+	list := container.New(asideThird{}, s.people.object, s.faults)
+	foot := container.NewBorder(nil, nil, s.people.bar, s.take)
+	s.chosen = container.NewBorder(s.columns.object, foot, nil, nil, list)
+	top := container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(choose, read), s.path), s.told)
+	s.object = container.NewBorder(top, nil, nil, nil, s.chosen)
+	s.drop("")
+	return s
+}
+
+// asideThird lays a second object into the right third, where it is to be seen.
+type asideThird struct{}
+
+func (asideThird) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
+
+func (asideThird) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	width := size.Width
+	if objects[1].Visible() {
+		width *= 0.68
+		objects[1].Move(fyne.NewPos(width+theme.Padding(), 0))
+		objects[1].Resize(fyne.NewSize(size.Width-width-theme.Padding(), size.Height))
+	}
+	objects[0].Resize(fyne.NewSize(width, size.Height))
+}
+
+// show brings the panel up to a state: who is in the plan by now is asked anew.
+func (s *importing) show(st session.State) {
+	if reflect.DeepEqual(st.Plan.People, s.plan) {
+		return
+	}
+	s.plan = st.Plan.People
+	if s.file != nil {
+		s.ask("", func() (view.ContactFile, error) { return *s.file, nil })
+	}
+}
+
+// drop forgets the file.
+func (s *importing) drop(words string) {
+	s.asked++
+	s.file, s.all, s.busy = nil, nil, false
+	s.people.show(nil)
+	s.chosen.Hide()
+	s.tell(words, widget.LowImportance)
+}
+
+// tell says something under the path; the hint, where there is nothing to say.
+func (s *importing) tell(words string, importance widget.Importance) {
+	if words == "" {
+		words = importHint
+	}
+	s.told.Importance = importance
+	s.told.SetText(words)
+}
+
+func (s *importing) read() {
+	path := strings.TrimSpace(s.path.Text)
+	if path == "" {
+		s.drop("")
+		return
+	}
+	s.drop("Reading…")
+	s.ask("Reading…", func() (view.ContactFile, error) { return view.ReadContacts(path, s.today()) })
+}
+
+// ask gets the file, or another reading of it, and compares it with the plan.
+func (s *importing) ask(words string, get func() (view.ContactFile, error)) {
+	s.asked++
+	mine, people := s.asked, s.plan
+	s.busy = true
+	if words != "" {
+		s.tell(words, widget.LowImportance)
+	}
+	s.refresh()
+	s.async(func() func() {
+		file, err := get()
+		all := view.Incomings(people, file.Contacts)
+		return func() {
+			if mine == s.asked {
+				s.busy = false
+				s.got(file, all, err, words != "")
+			}
+		}
+	})
+}
+
+// got shows what was read; said tells whether what stands under the path is about this reading.
+func (s *importing) got(file view.ContactFile, all []view.Incoming, err error, said bool) {
+	if err != nil {
+		s.drop("")
+		s.tell(strings.TrimSpace(err.Error()+"\n"+file.ProblemLines()), widget.DangerImportance)
+		return
+	}
+	another := s.file == nil
+	s.all = view.Keep(s.all, all)
+	s.file = &file
+	if another {
+		s.columns.show(file)
+	}
+	s.columns.dates(file)
+	s.wrong.SetText(file.ProblemLines())
+	setVisible(s.faults, len(file.Problems) > 0)
+	s.people.show(s.all)
+	if said {
+		s.tell(strings.TrimSpace(view.IncomingSummary(s.all)+" "+file.TableWords()), widget.MediumImportance)
+	}
+	s.chosen.Show()
+	s.refresh()
+	s.object.Refresh()
+}
+
+// refresh names what the button does now.
+func (s *importing) refresh() {
+	n := len(view.Proposed(s.all))
+	s.take.SetText(view.TakeWords(n))
+	if n == 0 || s.busy {
+		s.take.Disable()
+	} else {
+		s.take.Enable()
+	}
+}
+
+func (s *importing) takeThem() {
+	chosen := view.Proposed(s.all)
+	wrong := s.edit(view.ImportName(len(chosen)), "", func(p *plan.Plan) { contacts.Apply(p, chosen) })
+	if len(wrong) > 0 {
+		s.tell("Nothing was taken: "+wrong[0].String(), widget.DangerImportance)
+		return
+	}
+	s.tell(view.Imported(chosen)+" Undo takes it back.", widget.SuccessImportance)
+}
+
+// matching is the row of columns of a table, each with what it holds.
+type matching struct {
+	changed func(contacts.Match)
+	match   contacts.Match
+	cells   *fyne.Container
+	order   *widget.Select
+	births  *fyne.Container
+	object  *fyne.Container
+	setting bool
+}
+
+const readByItself = "as the file shows"
+
+func newMatching(changed func(contacts.Match)) *matching {
+	m := &matching{changed: changed, cells: container.NewHBox()}
+	m.order = widget.NewSelect([]string{readByItself, string(contacts.DayFirst), string(contacts.MonthFirst)}, func(v string) {
+		if m.setting {
+			return
+		}
+		m.match.Dates = contacts.DateOrder(v)
+		if v == readByItself {
+			m.match.Dates = contacts.NotSaid
+		}
+		m.changed(m.match)
+	})
+	m.births = container.NewHBox(widget.NewLabel("Dates of birth such as 03/04/2015 have"), container.New(wide(190), m.order))
+	head := container.NewBorder(nil, nil, widget.NewLabelWithStyle("What the columns hold", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), m.births)
+	m.object = container.NewVBox(head, container.NewHScroll(container.New(layout.NewCustomPaddedLayout(0, 8, 0, 0), m.cells)), widget.NewSeparator())
+	return m
+}
+
+// show makes a cell for each column of another file.
+func (m *matching) show(f view.ContactFile) {
+	m.match = f.Match
+	m.match.Fields = slices.Clone(f.Match.Fields)
+	m.cells.RemoveAll()
+	for _, c := range f.Columns() {
+		m.cells.Add(m.cell(c))
+	}
+	setVisible(m.object, f.Table != nil)
+}
+
+// dates shows the order of dates while a column holds them.
+func (m *matching) dates(f view.ContactFile) {
+	setVisible(m.births, f.HasBirths())
+	m.setting = true
+	m.order.SetSelected(readByItself)
+	if f.Match.Dates != contacts.NotSaid {
+		m.order.SetSelected(string(f.Match.Dates))
+	}
+	m.setting = false
+}
+
+func (m *matching) cell(c view.ContactColumn) fyne.CanvasObject {
+	label := func(text string, importance widget.Importance) *widget.Label {
+		l := widget.NewLabel(text)
+		l.Truncation, l.Importance = fyne.TextTruncateEllipsis, importance
+		return l
+	}
+	head := label(c.Heading, widget.MediumImportance)
+	head.TextStyle.Bold = true
+	var fields []string
+	for _, f := range contacts.Fields {
+		fields = append(fields, string(f))
+	}
+	field := widget.NewSelect(fields, nil)
+	field.SetSelected(string(m.match.Fields[c.At]))
+	field.OnChanged = func(v string) {
+		m.match.Fields = slices.Clone(m.match.Fields) // the file's own reading keeps what it has
+		m.match.Fields[c.At] = contacts.Field(v)
+		m.changed(m.match)
+	}
+	samples := container.New(tight{})
+	for i := range 2 {
+		text := ""
+		if i < len(c.Samples) {
+			text = c.Samples[i]
+		}
+		samples.Add(label(text, widget.LowImportance))
+	}
+	return container.New(wide(180), container.NewVBox(container.New(tight{}, head, samples), field))
+}

@@ -1,0 +1,408 @@
+package view
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"eavelight/plan"
+	"eavelight/plan/contacts"
+)
+
+// Incoming is one person of a file who may come into the plan: what can be done with them, and what is chosen.
+type Incoming struct {
+	Line   int // of the file
+	Name   string
+	Action contacts.Action // as it was proposed
+	Match  plan.ID         // who in the plan it is, or could be; empty where nobody is like them
+	Facts  string          // what the file says of them, on a line
+	Note   string          // what to look at before a choice; may be empty
+	Kind   IncomingKind
+	Offers []Offer // none where there is nothing new
+	Chosen int     // of the offers
+	On     bool    // whether it is to be done
+	fills  bool    // the first offer writes over nothing
+}
+
+// Offer is one thing that can be done with an incoming person.
+type Offer struct {
+	Words    string
+	Proposal contacts.Proposal
+}
+
+// IncomingKind sorts the people of a file by what is proposed.
+type IncomingKind string
+
+// The kinds, in the order in which they are counted.
+const (
+	Newcomer  IncomingKind = "new"
+	Known     IncomingKind = "to update"
+	Undecided IncomingKind = "to decide"
+	Unchanged IncomingKind = "nothing new"
+)
+
+// IncomingKinds lists them.
+var IncomingKinds = []IncomingKind{Newcomer, Known, Undecided, Unchanged}
+
+// Incomings asks what could be done with each contact, for the user to choose. On is what changes something and is in no doubt.
+func Incomings(people []plan.Person, all []contacts.Contact) []Incoming {
+	at := make(map[plan.ID]plan.Person, len(people))
+	for _, q := range people {
+		at[q.ID] = q
+	}
+	out := make([]Incoming, 0, len(all))
+	for _, pr := range contacts.Propose(people, all) {
+		out = append(out, incoming(at, pr))
+	}
+	return out
+}
+
+func incoming(at map[plan.ID]plan.Person, pr contacts.Proposal) Incoming {
+	q := pr.Contact.Person
+	in := Incoming{Line: pr.Contact.Line, Name: cmp.Or(clipped(q.Name, 80), "No name"), Action: pr.Action, Match: pr.Match, Facts: contactFacts(q)}
+	switch pr.Action {
+	case contacts.Add:
+		in.Kind, in.On = Newcomer, true
+		in.offer("add", pr, contacts.Add)
+		return in
+	case contacts.Same:
+		in.Kind, in.Note = Unchanged, "In the plan already, by "+pr.By
+		return in
+	case contacts.Unsure:
+		in.Kind, in.Note = Undecided, doubt(at, pr)
+	default:
+		in.Kind, in.Note = Known, "In the plan already, by "+pr.By
+	}
+	if who, ok := at[pr.Match]; ok {
+		in.updates(who, pr)
+		in.fills = slices.ContainsFunc(pr.Changes, func(c contacts.Change) bool { return c.Take })
+		in.On = in.Sure()
+		if kept := keptWords(pr.Changes); kept != "" {
+			in.Note += "; " + kept
+		}
+	}
+	for _, id := range pr.Others {
+		in.updates(at[id], againstOne(at[id], pr.Contact))
+	}
+	if pr.Earlier > 0 {
+		in.offer("add all the same", pr, contacts.Add)
+	} else {
+		in.offer("add as another person", pr, contacts.Add)
+	}
+	return in
+}
+
+// againstOne is what an update of one certain person would change.
+func againstOne(who plan.Person, c contacts.Contact) contacts.Proposal {
+	pr := contacts.Propose([]plan.Person{who}, []contacts.Contact{c})[0]
+	pr.Match = who.ID
+	return pr
+}
+
+func (in *Incoming) offer(words string, pr contacts.Proposal, do contacts.Action) {
+	pr.Action = do
+	in.Offers = append(in.Offers, Offer{words, pr})
+}
+
+// updates offers to fill in what the plan does not know of somebody, and to write over what it knows otherwise.
+func (in *Incoming) updates(who plan.Person, pr contacts.Proposal) {
+	verb := "update"
+	if who.Name != pr.Contact.Person.Name {
+		verb += " " + clipped(who.Called(), 40)
+	}
+	fresh := contactFields(pr.Changes, func(c contacts.Change) bool { return c.Take })
+	over := contactFields(pr.Changes, func(c contacts.Change) bool { return !c.Take })
+	if fresh != "" {
+		in.offer(verb+": "+fresh, pr, contacts.Update)
+	}
+	if over != "" {
+		pr.Changes = slices.Clone(pr.Changes)
+		for i := range pr.Changes {
+			pr.Changes[i].Take = true
+		}
+		words := verb + ", writing over " + over
+		if fresh != "" {
+			words = verb + ": " + fresh + "; writing over " + over
+		}
+		in.offer(words, pr, contacts.Update)
+	}
+}
+
+func contactFields(all []contacts.Change, those func(contacts.Change) bool) string {
+	var names []string
+	for _, c := range all {
+		if those(c) {
+			names = append(names, string(c.Field))
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// keptWords tells what the plan and the file say differently, and that the plan's word stays.
+func keptWords(all []contacts.Change) string {
+	var out []string
+	for _, c := range all {
+		switch {
+		case c.Take:
+		case c.Field == contacts.FieldNotes:
+			out = append(out, "its notes do not fit beside yours")
+		default:
+			out = append(out, fmt.Sprintf("%s %s here, %s in the file", c.Field, clipped(c.Was, 40), clipped(c.Now, 40)))
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+func doubt(at map[plan.ID]plan.Person, pr contacts.Proposal) string {
+	if pr.Match == "" {
+		return fmt.Sprintf("Seems to stand in line %d of the file already", pr.Earlier)
+	}
+	names := []string{clipped(at[pr.Match].Called(), 40)}
+	for _, id := range pr.Others {
+		names = append(names, clipped(at[id].Called(), 40))
+	}
+	last := len(names) - 1
+	who := names[last]
+	if last > 0 {
+		who = strings.Join(names[:last], ", ") + " or " + who
+	}
+	return fmt.Sprintf("Is this %s? The same %s", who, pr.By)
+}
+
+// contactFacts is what a file says of somebody, on a line.
+func contactFacts(q plan.Person) string {
+	var facts []string
+	add := func(words string) {
+		if words = strings.TrimSpace(words); words != "" {
+			facts = append(facts, clipped(words, 60))
+		}
+	}
+	add(string(q.Role))
+	add(q.Job)
+	add(q.Phone)
+	add(q.Email)
+	add(q.Pronouns)
+	if !q.Born.IsZero() {
+		add("born " + q.Born.String())
+	}
+	if q.Minor {
+		add("minor")
+	}
+	if q.Paid {
+		add("paid")
+	}
+	add(q.Sizes)
+	add(q.Diet)
+	if q.Travel > 0 {
+		add(q.Travel.String() + " of travel")
+	}
+	if q.Notes != "" {
+		add("notes: " + strings.Join(strings.Fields(q.Notes), " "))
+	}
+	if len(facts) == 0 {
+		return "nothing but the name"
+	}
+	return clipped(strings.Join(facts, " · "), 160)
+}
+
+// Proposed are the proposals that are to be done.
+func Proposed(all []Incoming) []contacts.Proposal {
+	var out []contacts.Proposal
+	for _, in := range all {
+		if in.On && in.Chosen < len(in.Offers) {
+			out = append(out, in.Offers[in.Chosen].Proposal)
+		}
+	}
+	return out
+}
+
+// Keep carries the user's choices over to the same people asked about again; a choice that is no longer offered falls away.
+func Keep(before, now []Incoming) []Incoming {
+	was := map[int]Incoming{}
+	for _, in := range before {
+		was[in.Line] = in
+	}
+	words := func(a, b Offer) bool { return a.Words == b.Words }
+	for i := range now {
+		if old, ok := was[now[i].Line]; ok && len(old.Offers) > 0 && slices.EqualFunc(old.Offers, now[i].Offers, words) {
+			now[i].Chosen, now[i].On = old.Chosen, old.On
+		}
+	}
+	return now
+}
+
+// IncomingSummary counts the people of a file by what is proposed.
+func IncomingSummary(all []Incoming) string {
+	n := CountIncoming(all)
+	var parts []string
+	for _, k := range IncomingKinds {
+		if n[k] > 0 {
+			parts = append(parts, IncomingCount(k, n[k]))
+		}
+	}
+	who := count(len(all), "person", "people") + " in the file"
+	if len(parts) == 0 {
+		return who + "."
+	}
+	return who + ": " + strings.Join(parts, ", ") + "."
+}
+
+// CountIncoming counts the people of each kind.
+func CountIncoming(all []Incoming) map[IncomingKind]int {
+	n := map[IncomingKind]int{}
+	for _, in := range all {
+		n[in.Kind]++
+	}
+	return n
+}
+
+// IncomingCount says how many there are of a kind: "3 to decide".
+func IncomingCount(k IncomingKind, n int) string {
+	if k == Unchanged {
+		return fmt.Sprintf("%d with nothing new", n)
+	}
+	return fmt.Sprintf("%d %s", n, k)
+}
+
+// ImportName is what an import is called when it can be undone.
+func ImportName(n int) string { return "import " + count(n, "person", "people") }
+
+// Imported tells what an import did.
+func Imported(done []contacts.Proposal) string {
+	added := 0
+	updated := map[plan.ID]bool{}
+	for _, pr := range done {
+		if pr.Action == contacts.Add {
+			added++
+		} else {
+			updated[pr.Match] = true
+		}
+	}
+	var parts []string
+	if added > 0 {
+		parts = append(parts, count(added, "person", "people")+" added")
+	}
+	if n := len(updated); n > 0 {
+		parts = append(parts, count(n, "person", "people")+" updated")
+	}
+	if len(parts) == 0 {
+		return "Nobody was added or updated."
+	}
+	return strings.Join(parts, ", ") + "."
+}
+
+// ContactColumn is one column of a table that holds something.
+type ContactColumn struct {
+	At      int // in the table
+	Heading string
+	Samples []string
+}
+
+// Columns are those of the table that hold something.
+func (f ContactFile) Columns() []ContactColumn {
+	var out []ContactColumn
+	if f.Table == nil {
+		return nil
+	}
+	for i, h := range f.Table.Headings {
+		samples := f.Table.Samples(i, 2)
+		if len(samples) == 0 {
+			continue
+		}
+		for j, s := range samples {
+			samples[j] = clipped(strings.Join(strings.Fields(s), " "), 40)
+		}
+		out = append(out, ContactColumn{i, h, samples})
+	}
+	return out
+}
+
+// TableWords tells how a table was read.
+func (f ContactFile) TableWords() string {
+	if f.Table == nil {
+		return ""
+	}
+	between := map[rune]string{',': "commas", ';': "semicolons", '\t': "tabs"}
+	heads := "with headings"
+	if !f.Table.HasHeader {
+		heads = "without headings"
+	}
+	return fmt.Sprintf("Read as %s, divided by %s, %s.", f.Table.Encoding, between[f.Table.Delimiter], heads)
+}
+
+// HasBirths reports a column of dates of birth, whose order the user may have to say.
+func (f ContactFile) HasBirths() bool {
+	return f.Table != nil && slices.Contains(f.Match.Fields, contacts.FieldBorn)
+}
+
+// ProblemLines are what could not be taken as it stands, a line each; what is the same of several lines of the file is said once.
+func (f ContactFile) ProblemLines() string {
+	type place struct {
+		column int
+		text   string
+	}
+	var order []place
+	at := map[place][]int{}
+	for _, p := range f.Problems {
+		k := place{p.Column, p.Text}
+		if at[k] == nil {
+			order = append(order, k)
+		}
+		at[k] = append(at[k], p.Line)
+	}
+	var out []string
+	for _, k := range order {
+		words := contacts.Problem{Line: at[k][0], Column: k.column, Text: k.text}.String()
+		if n := len(at[k]); n > 1 && at[k][0] > 0 {
+			words = strings.Replace(words, fmt.Sprintf("line %d", at[k][0]), "lines "+lineWords(at[k]), 1)
+		}
+		out = append(out, words)
+	}
+	return strings.Join(out, "\n")
+}
+
+// lineWords names some lines, the first ones only where there are many: "2, 3, 4 and 297 more".
+func lineWords(lines []int) string {
+	const most = 5
+	var words []string
+	for _, n := range lines[:min(len(lines), most)] {
+		words = append(words, fmt.Sprint(n))
+	}
+	if more := len(lines) - most; more > 0 {
+		words = append(words, fmt.Sprintf("%d more", more))
+	}
+	return listed(words)
+}
+
+// WritingWords tells whose contacts go into a file. today tells who is a minor.
+func WritingWords(people []plan.Person, today plan.Date) string {
+	minors := 0
+	for _, q := range people {
+		if q.MinorOn(today) {
+			minors++
+		}
+	}
+	if len(people) == 0 {
+		return "There is nobody in the plan to write."
+	}
+	text := fmt.Sprintf("Name, phone, email, job, role, pronouns, date of birth and notes of %s go into a vCard file, which address books read.",
+		count(len(people), "person", "people"))
+	if minors > 0 {
+		text += " " + count(minors, "of them is a minor", "of them are minors") + "; think of whom you give it to."
+	}
+	return text
+}
+
+// Sure reports that what is proposed changes something and is in no doubt.
+func (in Incoming) Sure() bool {
+	return len(in.Offers) > 0 && (in.Kind == Newcomer || in.Kind == Known && in.fills)
+}
+
+// TakeWords is what the button says that takes people.
+func TakeWords(n int) string {
+	if n == 0 {
+		return "Take nobody"
+	}
+	return "Take " + count(n, "person", "people")
+}

@@ -1,0 +1,274 @@
+package main
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strconv"
+	"strings"
+
+	"eavelight/app/view"
+	"eavelight/plan"
+	"eavelight/plan/contacts"
+	"eavelight/plan/store"
+)
+
+type peopleCommand struct {
+	Plan      string             `arg:"" help:"The plan."`
+	Import    string             `help:"Tell who of a vCard, CSV or TSV file would come into the plan, and how." placeholder:"FILE" xor:"do"`
+	Export    string             `help:"Write everybody into a vCard file." placeholder:"FILE.vcf" xor:"do"`
+	Yes       bool               `help:"With --import: do it, and save the plan."`
+	Column    []string           `help:"With --import: what a column holds, as in --column 'Mobile=phone'; its number will do for its heading. May be given several times." placeholder:"HEADING=FIELD" sep:"none"`
+	Dates     contacts.DateOrder `help:"With --import: which comes first in dates such as 03/04/2015, 'day first' or 'month first'." placeholder:"ORDER"`
+	Overwrite bool               `help:"With --export: replace a file that is there already."`
+	JSON      bool               `help:"Print JSON for machines."`
+}
+
+// personReport is one person of people --json.
+type personReport struct {
+	ID     plan.ID   `json:"id"`
+	Name   string    `json:"name"`
+	Role   plan.Role `json:"role"`
+	Job    string    `json:"job,omitempty"`
+	Phone  string    `json:"phone,omitempty"`
+	Email  string    `json:"email,omitempty"`
+	Minor  bool      `json:"minor,omitempty"` // by today
+	Scenes []plan.ID `json:"scenes"`
+}
+
+// importReport is what people --import --json prints.
+type importReport struct {
+	Columns  []columnReport  `json:"columns"` // of a table; those that hold something
+	People   []contactReport `json:"people"`
+	Problems []problemReport `json:"problems"`
+	Saved    bool            `json:"saved"`
+}
+
+type columnReport struct {
+	Number  int            `json:"number"`
+	Heading string         `json:"heading"`
+	Field   contacts.Field `json:"field"`
+}
+
+type contactReport struct {
+	Line   int             `json:"line"`
+	Name   string          `json:"name"`
+	Action contacts.Action `json:"action"`
+	Match  plan.ID         `json:"match,omitempty"` // who in the plan it is, or could be
+	Fields []string        `json:"fields,omitempty"`
+	Note   string          `json:"note,omitempty"`
+}
+
+type problemReport struct {
+	Line   int    `json:"line,omitempty"`
+	Column int    `json:"column,omitempty"`
+	Text   string `json:"text"`
+}
+
+// Run is kong's.
+func (c peopleCommand) Run(w world) error {
+	switch {
+	case c.Import == "" && (c.Yes || len(c.Column) > 0 || c.Dates != ""):
+		return errors.New("--yes, --column and --dates go with --import FILE")
+	case c.Export == "" && c.Overwrite:
+		return errors.New("--overwrite goes with --export FILE")
+	case c.Dates != "" && c.Dates != contacts.DayFirst && c.Dates != contacts.MonthFirst:
+		return fmt.Errorf("--dates %q: say '%s' or '%s'", c.Dates, contacts.DayFirst, contacts.MonthFirst)
+	}
+	p, stamp, err := store.Read(c.Plan)
+	if err != nil {
+		return err
+	}
+	switch {
+	case c.Import != "":
+		return c.take(w, p, stamp)
+	case c.Export != "":
+		return c.write(w, p)
+	}
+	return c.list(w, &p)
+}
+
+func (c peopleCommand) list(w world, p *plan.Plan) error {
+	all := []personReport{}
+	for _, q := range p.People {
+		r := personReport{ID: q.ID, Name: q.Name, Role: q.Role.Or(), Job: q.Job, Phone: q.Phone, Email: q.Email,
+			Minor: q.MinorOn(plan.DateOf(w.now())), Scenes: []plan.ID{}}
+		for _, s := range p.Scenes {
+			if slices.Contains(s.People, q.ID) {
+				r.Scenes = append(r.Scenes, s.ID)
+			}
+		}
+		all = append(all, r)
+	}
+	if c.JSON {
+		return printJSON(w, all)
+	}
+	if len(all) == 0 {
+		fmt.Fprintln(w.out, "There is nobody in the plan yet.")
+	}
+	for _, r := range all {
+		words := "in no scene"
+		if len(r.Scenes) > 0 {
+			words = sceneWords(p, r.Scenes)
+		}
+		mark := fmt.Sprintf("%s %s ", cell(cmp.Or(r.Name, string(r.ID)), 30), cell(cmp.Or(r.Job, string(r.Role)), 24))
+		paragraph(w.out, mark, words)
+	}
+	return nil
+}
+
+func (c peopleCommand) write(w world, p plan.Plan) error {
+	err := view.WriteContacts(c.Export, p.People, c.Overwrite)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%w; add --overwrite to replace it", err)
+	}
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return printJSON(w, map[string]string{"written": c.Export})
+	}
+	fmt.Fprintln(w.out, c.Export)
+	return nil
+}
+
+// take tells what an import would do, and does it after --yes. Who is in doubt is left to the window.
+func (c peopleCommand) take(w world, p plan.Plan, stamp store.Stamp) error {
+	today := plan.DateOf(w.now())
+	f, err := view.ReadContacts(c.Import, today)
+	if err != nil {
+		if lines := f.ProblemLines(); lines != "" {
+			fmt.Fprintln(w.out, lines)
+		}
+		return err
+	}
+	if f, err = c.matched(f, today); err != nil {
+		return err
+	}
+	all := view.Incomings(p.People, f.Contacts)
+	chosen := view.Proposed(all)
+	saved := false
+	if c.Yes && len(chosen) > 0 {
+		next := p.Clone()
+		contacts.Apply(&next, chosen)
+		if wrong := plan.Validate(next).At(plan.Wrong); len(wrong) > 0 {
+			return fmt.Errorf("nothing was imported: %s", wrong[0])
+		}
+		if _, err := store.Write(c.Plan, next, stamp); err != nil {
+			return err
+		}
+		saved = true
+	}
+	if c.JSON {
+		err = printJSON(w, newImportReport(f, all, saved))
+	} else {
+		printImport(w, f, all, saved)
+	}
+	if err == nil && (len(f.Problems) > 0 || view.CountIncoming(all)[view.Undecided] > 0) {
+		return errProblems
+	}
+	return err
+}
+
+// matched reads the columns as --column and --dates say.
+func (c peopleCommand) matched(f view.ContactFile, today plan.Date) (view.ContactFile, error) {
+	if len(c.Column) == 0 && c.Dates == "" {
+		return f, nil
+	}
+	if f.Table == nil {
+		return f, fmt.Errorf("%s is a vCard file; --column and --dates are for tables", f.Name)
+	}
+	m := f.Match
+	m.Fields = slices.Clone(m.Fields)
+	m.Dates = cmp.Or(c.Dates, m.Dates)
+	for _, said := range c.Column {
+		cut := strings.LastIndex(said, "=")
+		if cut < 0 {
+			return f, fmt.Errorf("--column %q: write it as in 'Mobile=phone'", said)
+		}
+		heading, field := said[:cut], contacts.Field(said[cut+1:])
+		at := slices.Index(f.Table.Headings, heading)
+		if n, err := strconv.Atoi(heading); at < 0 && err == nil && n >= 1 && n <= len(m.Fields) {
+			at = n - 1
+		}
+		if at < 0 {
+			return f, fmt.Errorf("--column %q: there is no column %q; the headings are %s", said, heading, quoted(f.Table.Headings))
+		}
+		if !slices.Contains(contacts.Fields, field) {
+			return f, fmt.Errorf("--column %q: %q is no field; the fields are %s", said, field, quoted(contacts.Fields))
+		}
+		m.Fields[at] = field
+	}
+	return f.Matched(m, today), nil
+}
+
+func quoted[T ~string](words []T) string {
+	var out []string
+	for _, w := range words {
+		out = append(out, strconv.Quote(string(w)))
+	}
+	return strings.Join(out, ", ")
+}
+
+func newImportReport(f view.ContactFile, all []view.Incoming, saved bool) importReport {
+	r := importReport{Columns: []columnReport{}, People: []contactReport{}, Problems: []problemReport{}, Saved: saved}
+	for _, c := range f.Columns() {
+		r.Columns = append(r.Columns, columnReport{c.At + 1, c.Heading, f.Match.Fields[c.At]})
+	}
+	for i, in := range all {
+		one := contactReport{Line: in.Line, Name: f.Contacts[i].Person.Name, Action: in.Action, Match: in.Match, Note: in.Note}
+		if in.On {
+			for _, change := range in.Offers[in.Chosen].Proposal.Changes {
+				if change.Take {
+					one.Fields = append(one.Fields, string(change.Field))
+				}
+			}
+		}
+		r.People = append(r.People, one)
+	}
+	for _, p := range f.Problems {
+		r.Problems = append(r.Problems, problemReport{p.Line, p.Column, p.Text})
+	}
+	return r
+}
+
+func printImport(w world, f view.ContactFile, all []view.Incoming, saved bool) {
+	paragraph(w.out, "", strings.TrimSpace(view.IncomingSummary(all)+" "+f.TableWords()))
+	for _, c := range f.Columns() {
+		paragraph(w.out, fmt.Sprintf("  column %d ", c.At+1), fmt.Sprintf("%q: %s, as in %s", c.Heading, f.Match.Fields[c.At], quoted(c.Samples)))
+	}
+	fmt.Fprintln(w.out)
+	for _, in := range all {
+		words := "nothing new"
+		switch {
+		case in.On:
+			words = in.Offers[in.Chosen].Words
+		case in.Kind != view.Unchanged:
+			words = "left as it is"
+		}
+		if in.Note != "" {
+			words += ". " + in.Note
+		}
+		paragraph(w.out, fmt.Sprintf("  line %s %s ", cell(fmt.Sprint(in.Line), 5), cell(in.Name, 28)), words)
+	}
+	if lines := f.ProblemLines(); lines != "" {
+		fmt.Fprintln(w.out)
+		for line := range strings.SplitSeq(lines, "\n") {
+			paragraph(w.out, "  ! ", line)
+		}
+	}
+	fmt.Fprintln(w.out)
+	switch chosen := view.Proposed(all); {
+	case saved:
+		fmt.Fprintln(w.out, view.Imported(chosen)+" The plan is saved.")
+	case len(chosen) > 0:
+		fmt.Fprintln(w.out, "Nothing is changed yet; add --yes to take "+counted(len(chosen), "person", "people")+".")
+	default:
+		fmt.Fprintln(w.out, "There is nothing to take.")
+	}
+	if view.CountIncoming(all)[view.Undecided] > 0 {
+		fmt.Fprintln(w.out, "Who is in doubt can be decided in the window.")
+	}
+}

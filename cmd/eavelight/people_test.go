@@ -1,0 +1,117 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"eavelight/plan/store"
+)
+
+// imports puts a file of people beside a copy of the demo, and returns both.
+func imports(t *testing.T, name, text string) (planFile, file string) {
+	t.Helper()
+	data, err := os.ReadFile(demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	planFile, file = filepath.Join(t.TempDir(), "copy.eavelight"), filepath.Join(t.TempDir(), name)
+	write(t, planFile, string(data))
+	write(t, file, text)
+	return planFile, file
+}
+
+const newPeople = "Name;Mobile;Born;Shoe\nPell Orrin;+1 555 010 0001;03/04/1990;39\nNina Valdry;+1 555 010 0044;;\n"
+
+func TestPeopleExitCodes(t *testing.T) {
+	p, csv := imports(t, "new.csv", newPeople)
+	_, plain := imports(t, "plain.csv", "Name,Phone\nPell Orrin,+1 555 010 0001\n")
+	_, nobody := imports(t, "none.csv", "")
+	_, card := imports(t, "one.vcf", "BEGIN:VCARD\nVERSION:4.0\nFN:Pell Orrin\nEND:VCARD\n")
+	out := filepath.Join(t.TempDir(), "out.vcf")
+	for _, c := range []struct {
+		name string
+		args []string
+		code int
+		says string
+	}{
+		{"the list", []string{}, 0, "the daughter, six        scenes 3, 4, 7, 9"},
+		{"import of a file without doubt", []string{"--import", plain}, 0, "add --yes to take 1 person"},
+		{"import with a date that can be two", []string{"--import", csv}, 1, "! line 2, column 3: \"03/04/1990\" can be two dates"},
+		{"import with its order", []string{"--import", csv, "--dates", "day first"}, 0, "add --yes to take 1 person"},
+		{"an order that is none", []string{"--import", csv, "--dates", "day"}, 2, "'month first'"},
+		{"a column by its heading", []string{"--import", csv, "--column", "Shoe=sizes"}, 1, `column 4 "Shoe": sizes`},
+		{"a column by its number", []string{"--import", csv, "--column", "4=leave out"}, 1, `column 4 "Shoe": leave out`},
+		{"a column that is not there", []string{"--import", csv, "--column", "Hat=sizes"}, 2, `the headings are "Name", "Mobile"`},
+		{"a field that is none", []string{"--import", csv, "--column", "Shoe=hat"}, 2, `the fields are "notes", "name"`},
+		{"a column without a field", []string{"--import", csv, "--column", "Shoe"}, 2, "Mobile=phone"},
+		{"columns of cards", []string{"--import", card, "--column", "Shoe=sizes"}, 2, "are for tables"},
+		{"nobody", []string{"--import", nobody}, 2, "nobody in this file"},
+		{"no such file", []string{"--import", "nowhere.csv"}, 2, "there is no file nowhere.csv"},
+		{"a folder", []string{"--import", t.TempDir()}, 2, "is a folder"},
+		{"both at once", []string{"--import", plain, "--export", out}, 2, "can't be used together"},
+		{"yes to nothing", []string{"--yes"}, 2, "--import FILE"},
+		{"over nothing", []string{"--overwrite"}, 2, "--export FILE"},
+		{"export", []string{"--export", out}, 0, out},
+		{"export over a file", []string{"--export", out}, 2, "add --overwrite"},
+		{"export over a file, said so", []string{"--export", out, "--overwrite", "--json"}, 0, `"written"`},
+		{"what was exported", []string{"--import", out}, 0, "There is nothing to take."},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			before, _ := os.ReadFile(p)
+			code, out, err := eavelight(append([]string{"people", p}, c.args...)...)
+			if flat := strings.Join(strings.Fields(out+err), " "); code != c.code || !strings.Contains(flat, strings.Join(strings.Fields(c.says), " ")) {
+				t.Errorf("exit %d, want %d and %q\n%s%s", code, c.code, c.says, out, err)
+			}
+			if after, _ := os.ReadFile(p); string(after) != string(before) {
+				t.Error("the plan was changed")
+			}
+		})
+	}
+}
+
+// TestPeopleImport: --yes takes who is in no doubt, and leaves what the plan says otherwise as it is.
+func TestPeopleImport(t *testing.T) {
+	path, csv := imports(t, "new.csv", newPeople)
+	code, out, _ := eavelight("people", path, "--import", csv, "--yes", "--dates", "day first", "--column", "Shoe=sizes", "--json")
+	r := fromJSON[importReport](t, out)
+	if code != 0 || !r.Saved || len(r.People) != 2 || len(r.Columns) != 4 || r.Columns[3].Field != "sizes" {
+		t.Fatalf("exit %d, %s", code, out)
+	}
+	if known := r.People[1]; known.Action != "update" || known.Match != "nina" || len(known.Fields) != 0 || !strings.Contains(known.Note, "phone 555 0141 here") {
+		t.Errorf("%+v", known)
+	}
+	p, _, err := store.Read(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	added := p.People[len(p.People)-1]
+	if added.ID != "pell-orrin" || added.Born.String() != "1990-04-03" || added.Sizes != "39" || added.Phone != "+1 555 010 0001" {
+		t.Errorf("%+v", added)
+	}
+	if nina, _ := p.Person("nina"); nina.Phone != "555 0141" {
+		t.Errorf("Nina's phone is %s now", nina.Phone)
+	}
+	code, out, _ = eavelight("people", path, "--import", csv, "--yes", "--dates", "day first", "--column", "Shoe=sizes")
+	if code != 0 || !strings.Contains(out, "There is nothing to take.") {
+		t.Errorf("a second time: exit %d, %s", code, out)
+	}
+	list := fromJSON[[]personReport](t, func() string { _, out, _ := eavelight("people", path, "--json"); return out }())
+	if len(list) != len(p.People) || !list[2].Minor || len(list[2].Scenes) != 4 {
+		t.Errorf("%+v", list)
+	}
+}
+
+// TestPeopleLines: whatever the names are, the lines fit the screen.
+func TestPeopleLines(t *testing.T) {
+	path, csv := imports(t, "long.csv", "Name,Phone,Remarks\n"+strings.Repeat("山の家 Ivy ", 30)+",12,"+strings.Repeat("word ", 300)+"\n")
+	_, out, _ := eavelight("people", path, "--import", csv, "--yes")
+	_, list, _ := eavelight("people", path)
+	for line := range strings.SplitSeq(out+list, "\n") {
+		if utf8.RuneCountInString(line) > columns || strings.HasSuffix(line, " ") {
+			t.Errorf("%q", line)
+		}
+	}
+}
