@@ -66,7 +66,7 @@ func (c *Contacts) open(head string, part fyne.CanvasObject) {
 
 // Close closes the panel; of what was read and not taken, nothing is left.
 func (c *Contacts) Close() {
-	c.importing.drop("")
+	c.importing.drop()
 	c.exporting.drop()
 	c.object.Hide()
 	c.OnOpen(false)

@@ -125,6 +125,12 @@ func TestImportIsOneEdit(t *testing.T) {
 	if l := d.line(2); !l.tick.Disabled() || l.what.Text != "nothing new" {
 		t.Errorf("of who was taken, it says %q", l.what.Text)
 	}
+	d.state.Plan.People = d.state.Plan.People[:2] // as undo does
+	d.Show(d.state)
+	d.settle()
+	if s.take.Text != "Take 1 person" || !strings.HasPrefix(s.told.Text, "3 people in the file: 2 new, 1 with nothing new.") {
+		t.Errorf("after undo: %q, %q", s.told.Text, s.take.Text)
+	}
 }
 
 // TestImportMatch: another field for a column, or another order of dates, shows at once what would become of the rows.
@@ -175,12 +181,13 @@ func TestImportDecide(t *testing.T) {
 	if len(s.people.rows) != 1 || d.line(0).note.Text != "Seems to stand in line 2 of the file already" {
 		t.Errorf("%d lines, %q", len(s.people.rows), d.line(0).note.Text)
 	}
-	s.people.list.OnSelected(0)
-	if s.take.Text != "Take 2 people" {
-		t.Errorf("pressed: %q", s.take.Text)
+	for _, want := range []string{"Take 2 people", "Take 1 person", "Take 2 people"} {
+		if s.people.list.Select(0); s.take.Text != want {
+			t.Errorf("pressed: %q, want %q", s.take.Text, want)
+		}
 	}
 	s.people.only.SetSelected("1 with nothing new")
-	s.people.list.OnSelected(0)
+	s.people.list.Select(0)
 	if s.take.Text != "Take 2 people" {
 		t.Errorf("who has nothing new is taken: %q", s.take.Text)
 	}

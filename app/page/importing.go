@@ -28,6 +28,7 @@ type importing struct {
 	all   []view.Incoming
 	asked int // counts what is asked for, so that a late answer is dropped
 	busy  bool
+	taken bool // people were just taken: the change of the plan that follows is ours
 
 	path    *widget.Entry
 	told    *widget.Label
@@ -54,9 +55,7 @@ func newImporting(edit Editor, async Async, pick func(func(string)), today func(
 		})
 	})
 	read := widget.NewButton("Read it", s.read)
-	s.columns = newMatching(func(m contacts.Match) {
-		s.ask("Reading…", func() (view.ContactFile, error) { return s.file.Matched(m, s.today()), nil })
-	})
+	s.columns = newMatching(s.match)
 	s.people = newIncomings(s.refresh)
 	s.take = widget.NewButtonWithIcon("", theme.ConfirmIcon(), s.takeThem)
 	s.take.Importance = widget.HighImportance
@@ -68,7 +67,7 @@ func newImporting(edit Editor, async Async, pick func(func(string)), today func(
 	s.chosen = container.NewBorder(s.columns.object, foot, nil, nil, list)
 	top := container.NewVBox(container.NewBorder(nil, nil, nil, container.NewHBox(choose, read), s.path), s.told)
 	s.object = container.NewBorder(top, nil, nil, nil, s.chosen)
-	s.drop("")
+	s.drop()
 	return s
 }
 
@@ -93,18 +92,31 @@ func (s *importing) show(st session.State) {
 		return
 	}
 	s.plan = st.Plan.People
+	words := "Comparing…"
+	if s.taken { // what it did is told already
+		words, s.taken = "", false
+	}
 	if s.file != nil {
-		s.ask("", func() (view.ContactFile, error) { return *s.file, nil })
+		file := *s.file
+		s.ask(words, func() (view.ContactFile, error) { return file, nil })
+	}
+}
+
+// match reads the columns another way.
+func (s *importing) match(m contacts.Match) {
+	if s.file != nil {
+		file, today := *s.file, s.today()
+		s.ask("Reading…", func() (view.ContactFile, error) { return file.Matched(m, today), nil })
 	}
 }
 
 // drop forgets the file.
-func (s *importing) drop(words string) {
+func (s *importing) drop() {
 	s.asked++
 	s.file, s.all, s.busy = nil, nil, false
 	s.people.show(nil)
 	s.chosen.Hide()
-	s.tell(words, widget.LowImportance)
+	s.tell("", widget.LowImportance)
 }
 
 // tell says something under the path; the hint, where there is nothing to say.
@@ -119,11 +131,12 @@ func (s *importing) tell(words string, importance widget.Importance) {
 func (s *importing) read() {
 	path := strings.TrimSpace(s.path.Text)
 	if path == "" {
-		s.drop("")
+		s.drop()
 		return
 	}
-	s.drop("Reading…")
-	s.ask("Reading…", func() (view.ContactFile, error) { return view.ReadContacts(path, s.today()) })
+	s.drop()
+	today := s.today()
+	s.ask("Reading…", func() (view.ContactFile, error) { return view.ReadContacts(path, today) })
 }
 
 // ask gets the file, or another reading of it, and compares it with the plan.
@@ -150,7 +163,7 @@ func (s *importing) ask(words string, get func() (view.ContactFile, error)) {
 // got shows what was read; said tells whether what stands under the path is about this reading.
 func (s *importing) got(file view.ContactFile, all []view.Incoming, err error, said bool) {
 	if err != nil {
-		s.drop("")
+		s.drop()
 		s.tell(strings.TrimSpace(err.Error()+"\n"+file.ProblemLines()), widget.DangerImportance)
 		return
 	}
@@ -185,8 +198,10 @@ func (s *importing) refresh() {
 
 func (s *importing) takeThem() {
 	chosen := view.Proposed(s.all)
+	s.taken = true
 	wrong := s.edit(view.ImportName(len(chosen)), "", func(p *plan.Plan) { contacts.Apply(p, chosen) })
 	if len(wrong) > 0 {
+		s.taken = false
 		s.tell("Nothing was taken: "+wrong[0].String(), widget.DangerImportance)
 		return
 	}
@@ -228,10 +243,12 @@ func newMatching(changed func(contacts.Match)) *matching {
 func (m *matching) show(f view.ContactFile) {
 	m.match = f.Match
 	m.match.Fields = slices.Clone(f.Match.Fields)
-	m.cells.RemoveAll()
+	var cells []fyne.CanvasObject
 	for _, c := range f.Columns() {
-		m.cells.Add(m.cell(c))
+		cells = append(cells, m.cell(c))
 	}
+	m.cells.Objects = cells // all at once: each Add would lay all of them out
+	m.cells.Refresh()
 	setVisible(m.object, f.Table != nil)
 }
 
@@ -259,7 +276,7 @@ func (m *matching) cell(c view.ContactColumn) fyne.CanvasObject {
 		fields = append(fields, string(f))
 	}
 	field := widget.NewSelect(fields, nil)
-	field.SetSelected(string(m.match.Fields[c.At]))
+	field.Selected = string(m.match.Fields[c.At])
 	field.OnChanged = func(v string) {
 		m.match.Fields = slices.Clone(m.match.Fields) // the file's own reading keeps what it has
 		m.match.Fields[c.At] = contacts.Field(v)

@@ -328,6 +328,9 @@ func (f ContactFile) TableWords() string {
 	if !f.Table.HasHeader {
 		heads = "without headings"
 	}
+	if f.HasBirths() && f.Match.Dates != contacts.NotSaid {
+		heads += ", dates with the " + string(f.Match.Dates)
+	}
 	return fmt.Sprintf("Read as %s, divided by %s, %s.", f.Table.Encoding, between[f.Table.Delimiter], heads)
 }
 

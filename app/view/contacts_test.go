@@ -230,6 +230,9 @@ func TestColumns(t *testing.T) {
 	if q := now.Contacts[0].Person; q.Born.String() != "1990-04-03" || q.Notes != "" || len(now.Problems) != 0 {
 		t.Errorf("%+v, %v", q, now.Problems)
 	}
+	if !strings.HasSuffix(now.TableWords(), ", with headings, dates with the day first.") {
+		t.Errorf("%q", now.TableWords())
+	}
 	if f.Contacts[0].Person.Notes == "" {
 		t.Error("the other reading changed this one")
 	}
