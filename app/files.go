@@ -130,6 +130,24 @@ func (w *Window) unlessDirty(then func()) {
 	w.ask(d, fyne.NewSize(420, 160))
 }
 
+// pickContacts asks for a file of contacts.
+func (w *Window) pickContacts(chosen func(path string)) {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			w.complain("The file was not opened", err)
+			return
+		}
+		if r != nil {
+			path := r.URI().Path()
+			r.Close()
+			chosen(path)
+		}
+	}, w.win)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{".vcf", ".vcard", ".csv", ".tsv", ".txt"}))
+	w.startIn(d)
+	w.ask(d, fyne.NewSize(820, 560))
+}
+
 func (w *Window) askOpen() {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil {

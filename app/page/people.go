@@ -21,11 +21,13 @@ type People struct {
 	today    func() plan.Date
 	state    session.State
 	releases *releases
+	contacts *Contacts
 	halves   *halves // everybody, and the releases
 }
 
-// NewPeople builds the page. now is the clock by which releases change and are signed, and write makes papers of them.
-func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter) *People {
+// NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them, and pick
+// asks for a file of contacts.
+func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Async, pick func(chosen func(path string))) *People {
 	s := &People{releases: newReleases(edit, now, write)}
 	s.today = s.releases.today
 	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
@@ -35,25 +37,29 @@ func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter) *People {
 	s.personFields()
 	s.timeFields()
 	s.long("Notes", "for you; not printed on the sheet for all", 3, func(q *plan.Person) *string { return &q.Notes })
-	split := container.NewHSplit(s.listPane.object, s.detail)
+	s.contacts = NewContacts(edit, async, pick, s.today)
+	split := container.NewHSplit(container.NewBorder(nil, s.contacts.Bar(), nil, nil, s.listPane.object), s.detail)
 	split.Offset = 0.34
-	s.halves = newHalves([]string{"Everybody", "Releases"}, split, s.releases.object)
+	s.contacts.OnOpen = func(open bool) { setVisible(split, !open) }
+	s.halves = newHalves([]string{"Everybody", "Releases"}, container.NewStack(split, s.contacts.Object()), s.releases.object)
 	return s
 }
 
-// list is the one that the Edit menu works on.
-func (s *People) list() *listPane {
-	if s.halves.front == 1 {
-		return s.releases.listPane
+// onList does something with the list in sight; nothing while contacts are being imported over it.
+func (s *People) onList(do func(*listPane)) {
+	switch {
+	case s.halves.front == 1:
+		do(s.releases.listPane)
+	case !s.contacts.Object().Visible():
+		do(s.listPane)
 	}
-	return s.listPane
 }
 
 // Add, Duplicate, Shift and Delete are Lister's.
-func (s *People) Add()         { s.list().Add() }
-func (s *People) Duplicate()   { s.list().Duplicate() }
-func (s *People) Shift(by int) { s.list().Shift(by) }
-func (s *People) Delete()      { s.list().Delete() }
+func (s *People) Add()         { s.onList((*listPane).Add) }
+func (s *People) Duplicate()   { s.onList((*listPane).Duplicate) }
+func (s *People) Shift(by int) { s.onList(func(l *listPane) { l.Shift(by) }) }
+func (s *People) Delete()      { s.onList((*listPane).Delete) }
 
 // Revert is Reverter's.
 func (s *People) Revert() bool { return s.items.Revert() || s.releases.Revert() }
@@ -66,6 +72,7 @@ func (s *People) Show(st session.State) {
 	s.state = st
 	s.showItems(&st.Plan, view.PersonRows(st))
 	s.releases.show(st)
+	s.contacts.Show(st)
 }
 
 func (s *People) personFields() {
