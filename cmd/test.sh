@@ -58,8 +58,7 @@ step "Tests, with the race detector"
 # shellcheck disable=SC2046 # one word a package
 CGO_ENABLED=1 go test -race -skip '^Test(TellingFits|EveryPageShows)Anything$' -timeout 30m $(go list ./app/... ./assets/... ./plan/... | grep -v -e plan/place -e plan/day)
 
-# By runs and not by time: when its time is over, go test may say "context deadline exceeded" and fail (golang/go 75804, from
-# memory), which is no finding.
+# By runs and not by time: when its time is over, go test may fail with "context deadline exceeded", which is no finding.
 step "Fuzzing, 2000 runs a target"
 grep -r --include='*_test.go' -o '^func Fuzz[A-Za-z0-9]*' app cmd plan | while IFS=: read -r file target; do
     CGO_ENABLED=0 go test -run '^$' -fuzz "^${target#func }\$" -fuzztime 2000x "./$(dirname "$file")"
