@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -48,7 +50,8 @@ func (w *LossRow) least() fyne.Size {
 	th := w.Theme()
 	gap := th.Size(theme.SizeNamePadding)
 	number := plain(th).bold().measure("0000").Width
-	return fyne.NewSize(float32(len(w.data.Parts)+1)*(number+3*gap), small(th).height()+plain(th).height()+2*gap)
+	height := max(small(th).height()+plain(th).height(), noteLines*small(th).height())
+	return fyne.NewSize(float32(len(w.data.Parts)+1)*(number+3*gap), height+2*gap)
 }
 
 // cell is how wide each part is, and the notes: they take what they need, but leave each part room for its name.
@@ -86,9 +89,34 @@ func (w *LossRow) paint(p *pieces, size fyne.Size) {
 		w.paintPart(p, th, part, float32(i+1)*cell+gap, y, cell-2*gap, number)
 	}
 	x := float32(len(w.data.Parts)+1)*cell + 3*gap
-	for i, s := range w.data.Notes {
-		p.text(s, x, y+float32(i)*(f.height()+gap/2), notes-3*gap, f, c.Muted)
+	for i, s := range folded(w.data.Notes, notes-3*gap, f) {
+		p.text(s, x, y+float32(i)*f.height(), notes-3*gap, f, c.Muted)
 	}
+}
+
+// noteLines is how many lines of notes there is room for: where the row is narrow, a note takes two.
+const noteLines = 3
+
+// folded breaks notes at spaces into lines of a width.
+func folded(notes []string, room float32, f font) []string {
+	var out []string
+	for _, note := range notes {
+		line := ""
+		for _, word := range strings.Fields(note) {
+			if longer := strings.TrimSpace(line + " " + word); line == "" || f.measure(longer).Width <= room {
+				line = longer
+				continue
+			}
+			out = append(out, line)
+			line = word
+		}
+		out = append(out, line)
+	}
+	if len(out) > noteLines { // the last line says as much of the rest as fits
+		out[noteLines-1] = strings.Join(out[noteLines-1:], " ")
+		out = out[:noteLines]
+	}
+	return out
 }
 
 func (w *LossRow) paintPart(p *pieces, th fyne.Theme, part LossPart, x, y, room, number float32) {

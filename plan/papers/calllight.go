@@ -181,7 +181,7 @@ func (c caller) safety() Section {
 		}
 	}
 	add(lens, "Sun: never look at it through a lens or a viewfinder.")
-	add(c.minors(), "Minors: local law decides their hours and consent; the guardian stays with them.")
+	add(c.minors(), "Minors: local law decides their hours and consent; their guardian stays with them, or in reach as agreed.")
 	add(flying, "Drone: the local aviation authority and the pilot's certificate decide whether and where it flies; keep clear of it.")
 	add(open, "Weather: in lightning everybody goes indoors; in heat or cold take breaks, and say so when you need one.")
 	add(len(s.List) == 0, "Nothing is filled in. Ask the crew before you move anything or touch a cable.")
