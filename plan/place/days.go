@@ -345,7 +345,7 @@ func (s *shoot) scenesOf(person int) uint64 {
 }
 
 // A search that takes only what is better ends where no small step helps. So it also takes what is no worse than where it was
-// some steps ago (late acceptance, Burke and Bykov 2017).
+// some steps ago (late acceptance, Burke and Bykov 2017, cited from memory).
 const (
 	daysRounds = 300 // without anything better than the best, and twice as many in all
 	daysMemory = 25  // steps

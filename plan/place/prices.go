@@ -10,7 +10,7 @@ const pricedRounds = 60
 
 // priced is a bound on every plan of the days. If each day could have every scene for a price, and what no day takes had it
 // too, the least of all days together, less the prices paid twice, is no more than the best plan: in that, each scene is on
-// one day at most. The prices are raised where nobody takes a scene and lowered where several do (Held and Karp 1971).
+// one day at most. The prices are raised where nobody takes a scene and lowered where several do (Held and Karp 1971, cited from memory).
 func (p Days) priced(ctx context.Context, best int64) int64 {
 	scenes := p.Days[0].Scenes
 	price, bound := make([]int64, len(scenes)), int64(0)
