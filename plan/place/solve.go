@@ -29,7 +29,7 @@ const (
 //
 // The same problem gives the same Result, always: the search is limited by counts, not by a clock. When those counts are
 // reached, or the context ends first, it returns the best placement so far with an honest Bound and the Status that says
-// so. The error is that of Validate; Solve has no other.
+// so: a first plan at least, even where the context ended before the call. The error is that of Validate; Solve has no other.
 func Solve(ctx context.Context, p Problem, progress func(Result)) (Result, error) {
 	if err := p.Validate(); err != nil {
 		return Result{}, fmt.Errorf("place: %w", err)
@@ -38,7 +38,7 @@ func Solve(ctx context.Context, p Problem, progress func(Result)) (Result, error
 	r.progress = progress
 	r.raise(r.m.simpleBound())
 	r.follow(p.Hint)
-	firstPlans(ctx, r.m, firstWidth, r.found)
+	firstPlans(context.WithoutCancel(ctx), r.m, firstWidth, r.found) // short enough, and an empty day helps nobody
 	r.prove()
 	return r.result(), nil
 }

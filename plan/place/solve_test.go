@@ -118,6 +118,9 @@ func TestCancelled(t *testing.T) {
 			if r.Status == Within {
 				t.Errorf("seed %d, stopped at %d: status %v", seed, stop, r.Status)
 			}
+			if len(r.Order) == 0 {
+				t.Errorf("seed %d, stopped at %d: an empty day", seed, stop)
+			}
 			if found < stop {
 				break
 			}
