@@ -35,6 +35,7 @@ func (p Plan) Clone() Plan {
 	}
 	p.Wordings = slices.Clone(p.Wordings)
 	p.Shooting = p.Shooting.clone()
+	p.Pricing = p.Pricing.clone()
 	p.Papers.Safety = slices.Clone(p.Papers.Safety)
 	p.Log = slices.Clone(p.Log)
 	return p

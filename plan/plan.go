@@ -16,6 +16,7 @@ type Plan struct {
 	Releases []Release
 	Wordings []Wording // of releases, in place of the built-in ones; one a kind
 	Shooting Shooting
+	Pricing  Pricing
 	Papers   PaperFacts
 	Log      []LogEntry
 }
@@ -37,6 +38,10 @@ type Deliverable struct {
 	Seconds int    // running time; 0 for what has none
 	Format  string // "UHD 3840x2160, 24 fps"
 	Scenes  []ID   // those it is cut from; none named means all
+
+	Kind      DeliverableKind // what it asks of the editing; KindOr guesses
+	Stills    int             // finished frames
+	Exposures int             // taken for each still: a bracket; 0 is 1
 }
 
 // Money is an amount in a currency (ISO 4217). The zero Money means "not said".
@@ -317,6 +322,7 @@ type Person struct {
 	Sizes         string // wardrobe sizes and notes
 	Diet          string // allergies and diet, for the catering; a health note, for no sheet that all get
 	Paid          bool
+	Rate          ID            // what they are paid, on the rate card
 	Born          Date          // where it is known; not printed
 	Minor         bool          // a minor whatever Born says; MinorOn goes by both
 	Guardian      ID            // for a minor: who signs

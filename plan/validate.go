@@ -22,6 +22,7 @@ const (
 	maxDistance = 100_000
 	maxWeight   = 1_000_000
 	maxDays     = 3
+	maxCount    = 100_000
 )
 
 var maxAmount = decimal.New(1, 12)
@@ -40,6 +41,7 @@ func Validate(p Plan) Problems {
 	v.releases()
 	v.wordings()
 	v.shooting()
+	v.pricing()
 	v.papers()
 	v.log()
 	return v.found
@@ -160,6 +162,9 @@ func (v *validator) brief() {
 		at := fmt.Sprintf("brief.deliverables[%d]", i)
 		v.within(at+".seconds", float64(d.Seconds), 0, maxSeconds)
 		v.referAll(at+".scenes", d.Scenes, scenes, "scene")
+		oneOf(v, at+".kind", d.Kind, DeliverableKinds)
+		v.within(at+".stills", float64(d.Stills), 0, maxCount)
+		v.within(at+".exposures", float64(d.Exposures), 0, 99)
 	}
 	if b.Budget.IsZero() {
 		return
@@ -167,9 +172,7 @@ func (v *validator) brief() {
 	if !currencyForm.MatchString(b.Budget.Currency) {
 		v.wrong("brief.budget.currency", BadCurrency, b.Budget.Currency)
 	}
-	if a := b.Budget.Amount; a.Exponent() > 12 || a.Exponent() < -12 || a.IsNegative() || a.GreaterThan(maxAmount) {
-		v.wrong("brief.budget.amount", OutOfRange, "the amount", 0, maxAmount)
-	}
+	v.amount("brief.budget.amount", b.Budget.Amount)
 }
 
 var currencyForm = regexp.MustCompile(`^[A-Z]{3}$`)
@@ -433,7 +436,7 @@ func (v *validator) personIDs() []string {
 }
 
 func (v *validator) people() {
-	ids := v.personIDs()
+	ids, rates := v.personIDs(), v.crewRateIDs()
 	for i, p := range v.plan.People {
 		at := fmt.Sprintf("people[%d]", i)
 		v.text(at+".name", p.Name)
@@ -445,6 +448,7 @@ func (v *validator) people() {
 		v.born(at+".born", p.Born)
 		oneOf(v, at+".guardian-there", p.GuardianThere, GuardiansThere)
 		v.refer(at+".guardian", p.Guardian, ids, "person")
+		v.refer(at+".rate", p.Rate, rates, "rate of the crew")
 		if p.Guardian != "" && p.Guardian == p.ID {
 			v.wrong(at+".guardian", SelfReference)
 		}

@@ -40,6 +40,11 @@ const (
 	MissingText     Code = "missing-text"
 	UnknownField    Code = "unknown-field"
 	LooseBrace      Code = "loose-brace"
+	MissingHours    Code = "missing-hours"
+	MissingUse      Code = "missing-use"
+	PaysLess        Code = "pays-less"
+	TimeOrAmount    Code = "time-or-amount"
+	PaymentsNot100  Code = "payments-not-100"
 
 	LackTitle        Code = "lack-title"
 	LackClient       Code = "lack-client"
@@ -58,6 +63,13 @@ const (
 	LackGuardian     Code = "lack-guardian"
 	LackDates        Code = "lack-dates"
 	LackHospital     Code = "lack-hospital"
+	LackCard         Code = "lack-card"
+	LackCurrency     Code = "lack-currency"
+	LackRate         Code = "lack-rate"
+	LackBillable     Code = "lack-billable"
+	NotPlaced        Code = "not-placed"
+	StarterCard      Code = "starter-card"
+	OverrideGone     Code = "override-gone"
 	LackAccess       Code = "lack-access"
 	SecondsShort     Code = "seconds-short"
 
@@ -133,6 +145,12 @@ var wordings = map[Code]string{
 	UnknownField:    "in line %d there is no field {%.30s}%s",
 	LooseBrace:      "in line %d a { or } stands alone; a field is written as in {party}",
 
+	MissingHours:   "a rate by the %s needs the hours that it is for",
+	MissingUse:     "%s is owned, so it needs the years it is kept and the days it is used in a year",
+	PaysLess:       "%v times is less than an hour was paid before; overtime pays as much or more",
+	TimeOrAmount:   "a rate is either an amount of money, or a time of somebody in the crew",
+	PaymentsNot100: "the payments add up to %v percent; they need to make 100",
+
 	LackTitle:        "the plan has no title",
 	LackClient:       "no client is named",
 	LackDeliverables: "nothing to deliver is listed",
@@ -150,6 +168,13 @@ var wordings = map[Code]string{
 	LackGuardian:     "%s is a minor and has no guardian named",
 	LackDates:        "no date is proposed",
 	LackHospital:     "the nearest hospital is not filled in",
+	LackCard:         "there is no rate card; take the starter card and put your own figures in, or open yours",
+	LackCurrency:     "the rate card names no currency",
+	LackRate:         "%s has no rate, so their hours cost nothing here",
+	LackBillable:     "the rate card says what a year costs, but not how many days of how many hours it is shared out among",
+	NotPlaced:        "no day is placed yet, so there are no crew hours in the price",
+	StarterCard:      "the figures come from the starter card and are invented; put your own in before you quote",
+	OverrideGone:     "the line %s, which you have changed, is not in the budget any more; your change waits for it to come back",
 	LackAccess:       "how to get there is not filled in",
 	SecondsShort:     "the scenes add up to %d s on screen, the longest film is %d s",
 

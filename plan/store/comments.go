@@ -14,7 +14,7 @@ func keepComments(data, old []byte) []byte {
 	if bytes.IndexByte(old, '#') < 0 {
 		return data
 	}
-	from, err := tree("", old)
+	from, err := tree("", old, planFile)
 	if err != nil {
 		return data
 	}
@@ -29,7 +29,7 @@ func keepComments(data, old []byte) []byte {
 	if plain, err := encode(back); err != nil || !bytes.Equal(plain, data) {
 		return data
 	}
-	from, err = tree("", with)
+	from, err = tree("", with, planFile)
 	if err != nil {
 		return data
 	}
@@ -41,7 +41,7 @@ func keepComments(data, old []byte) []byte {
 
 // annotated is data with the comments of a tree.
 func annotated(data []byte, from *yaml.Node) ([]byte, bool) {
-	to, err := tree("", data)
+	to, err := tree("", data, planFile)
 	if err != nil {
 		return nil, false
 	}

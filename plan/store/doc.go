@@ -64,7 +64,8 @@
 //	      seconds: 90
 //	      format: UHD 3840x2160, 24 fps
 //	      scenes: [breakfast, toast]       # those it is cut from; left out means all
-//	    - name: Stills
+//	      kind: film                       # film, cut-down, stills, other
+//	    - {name: Stills, stills: 18, exposures: 3}   # frames, and how many exposures each
 //	  due: 2027-04-02
 //	  budget: {amount: "18500.00", currency: USD}
 //	  notes: |
@@ -192,6 +193,7 @@
 //	    role: crew
 //	    job: camera
 //	    paid: true
+//	    rate: camera                       # on the rate card
 //
 //	releases:
 //	  - id: model-ada
@@ -262,6 +264,78 @@
 //	    - {after: 600, points: 5}
 //	    - {after: 720, points: 10}
 //	  light: {golden-low: -4, golden-high: 6, blue-low: -6, blue-high: -4}
+//
+//	pricing:
+//	  card:                                # a copy of the rate card, whose file has these keys after eavelight-rates: 1
+//	    name: My rates
+//	    currency: USD                      # ISO 4217; starter: true says that the figures are invented
+//	    time-step: 15                      # paid time is rounded up to so many minutes
+//	    overtime:
+//	      - id: california
+//	        name: California
+//	        source: California Labor Code 510(a)
+//	        daily:                         # required figures, both: after so many minutes an hour is paid so many times
+//	          - {after: 480, times: "1.5"}
+//	          - {after: 720, times: "2"}
+//	        seventh:                       # on the seventh day worked in a week
+//	          - {after: 0, times: "1.5"}
+//	        weekly: 2400                   # straight minutes in a week, then weekly-times
+//	        weekly-times: "1.5"
+//	      - id: day
+//	        daily:
+//	          - {after: 0, times: "1.5"}
+//	        beyond: true                   # the steps begin after the hours that a day's rate is for
+//	    crew:
+//	      - {id: camera, name: Camera, basis: day, rate: "620.00", hours: 600, overtime: day}   # hour, day, half day, owner
+//	      - {id: editor, name: Editor, basis: hour, rate: "55.00", travel: true}
+//	      - {id: owner, name: Owner, basis: owner}
+//	    kit:
+//	      - {name: Camera body, always: true, owned: true, cost: "9800.00", salvage: "2600.00", years: 4, days: 60}
+//	      - {name: crane, day: "240.00", week: "900.00"}   # hired
+//	    rates:                             # an amount, or a time of somebody, for each of what it is per
+//	      - {id: meals, name: Meals, group: catering, per: meal, amount: "16.00"}
+//	      - id: editing
+//	        name: Editing
+//	        group: post-production
+//	        per: finished minute
+//	        for: film                      # of the deliverables of this kind
+//	        time: 540
+//	        who: editor
+//	        low: 75                        # at best and at worst, in hundredths
+//	        high: 170
+//	      - {id: music, group: licences, amount: "220.00", untaxed: true, pays: client, note: They choose it.}
+//	    business:
+//	      overheads:
+//	        - {name: Insurance, yearly: "2400.00"}
+//	      days: 110                        # billable, in a year
+//	      hours: 480                       # minutes of one of them
+//	      pay: "62000.00"
+//	    terms:                             # shares in percent
+//	      contingency: "8"
+//	      margin: "20"                     # of the price
+//	      discount: "5"
+//	      step: "50"                       # the price is rounded up to it
+//	      taxes:
+//	        - {name: Sales tax, percent: "8.25"}
+//	      tax-by-line: true                # rounded line by line
+//	      payments:
+//	        - {name: On booking, percent: "40", when: booking}   # booking, shoot, delivery
+//	        - {name: Rest, percent: "60", when: delivery, days: 14}
+//	      valid: 30                        # days
+//	  distance: 38                         # kilometres, one way
+//	  lines:                               # typed by hand
+//	    - {id: flowers, group: location, text: Flowers, quantity: "3", unit: vase, rate: "24.00"}
+//	    - {id: permit, text: Street permit, quantity: "1", rate: "75", untaxed: true, pays: agent, note: By the town.}
+//	  overrides:                           # in place of what was computed
+//	    - {line: rate/meals, quantity: "12", rate: "18.50", note: The good caterer.}
+//	    - {line: kit/crane, out: true, pays: client}
+//	  unsure: {early: 15, late: 90, rounds: 2, most-rounds: 4, weather: 15}
+//	  try: "9000"                          # a price to look at
+//	  booked: 2027-02-01
+//	  packages:
+//	    - {name: Morning only, scenes: [breakfast], deliverables: [Stills]}
+//	  market:
+//	    - {who: A studio in the valley, amount: "7800", includes: One film of two minutes, noted: 2027-01-20}
 //
 //	papers:
 //	  size: letter                         # letter, a4

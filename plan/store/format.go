@@ -11,7 +11,7 @@ const format = 1
 
 func document(p *plan.Plan) value {
 	return block(
-		must("eavelight", version{}),
+		must(planFile.key, version{}),
 		may("title", text(&p.Title)),
 		may("brief", brief(&p.Brief)),
 		may("property", property(&p.Property)),
@@ -20,6 +20,7 @@ func document(p *plan.Plan) value {
 		may("releases", items(&p.Releases, release)),
 		may("wordings", items(&p.Wordings, wording)),
 		says("shooting", shooting(&p.Shooting)),
+		may("pricing", pricing(&p.Pricing)),
 		may("papers", papers(&p.Papers)),
 		may("log", items(&p.Log, logEntry)),
 	)
@@ -43,6 +44,9 @@ func deliverable(d *plan.Deliverable) value {
 		may("seconds", whole(&d.Seconds)),
 		may("format", text(&d.Format)),
 		may("scenes", row(&d.Scenes, text)),
+		may("kind", text(&d.Kind)),
+		may("stills", whole(&d.Stills)),
+		may("exposures", whole(&d.Exposures)),
 	)
 }
 
@@ -226,6 +230,7 @@ func person(p *plan.Person) value {
 		may("sizes", text(&p.Sizes)),
 		may("diet", text(&p.Diet)),
 		may("paid", truth(&p.Paid)),
+		may("rate", text(&p.Rate)),
 		may("born", date(&p.Born)),
 		may("minor", truth(&p.Minor)),
 		may("guardian", text(&p.Guardian)),

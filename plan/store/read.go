@@ -35,7 +35,7 @@ func (s Stamp) Same(t Stamp) bool { return s.Size == t.Size && s.Sum == t.Sum }
 // Read reads the plan file at path. What is wrong in the file comes as Faults, all of it at once; a file of a later
 // format as *NewerError; anything else is the file system's.
 func Read(path string) (plan.Plan, Stamp, error) {
-	data, stamp, err := readFile(path)
+	data, stamp, err := readFile(path, planFile)
 	if err != nil {
 		return plan.Plan{}, Stamp{}, err
 	}
@@ -46,8 +46,8 @@ func Read(path string) (plan.Plan, Stamp, error) {
 	return p, stamp, nil
 }
 
-// readFile reads a regular file of a size that a plan can have.
-func readFile(path string) ([]byte, Stamp, error) {
+// readFile reads a regular file of a size that one of ours can have.
+func readFile(path string, k fileKind) ([]byte, Stamp, error) {
 	info, err := os.Stat(path) // before opening: to open a pipe would wait for its other end
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, Stamp{}, fmt.Errorf("there is no file %s (%w)", path, fs.ErrNotExist)
@@ -56,7 +56,7 @@ func readFile(path string) ([]byte, Stamp, error) {
 		return nil, Stamp{}, err
 	}
 	if !info.Mode().IsRegular() {
-		return nil, Stamp{}, Faults{{File: path, Text: "this is " + nature(info.Mode()) + ", not a plan file"}}
+		return nil, Stamp{}, Faults{{File: path, Text: "this is " + nature(info.Mode()) + ", not a " + k.word}}
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -68,7 +68,7 @@ func readFile(path string) ([]byte, Stamp, error) {
 		return nil, Stamp{}, err
 	}
 	if len(data) > maxBytes {
-		return nil, Stamp{}, tooBig(path)
+		return nil, Stamp{}, tooBig(path, k)
 	}
 	return data, Stamp{Size: int64(len(data)), ModTime: info.ModTime(), Sum: sha256.Sum256(data)}, nil
 }
@@ -80,31 +80,56 @@ func nature(m fs.FileMode) string {
 	return "a device or a pipe"
 }
 
+// fileKind is a kind of file of ours: the key that its first line has, and what it is called.
+type fileKind struct{ key, word string }
+
+var (
+	planFile = fileKind{"eavelight", "plan file"}
+	cardFile = fileKind{"eavelight-rates", "rate card"}
+)
+
 // Decode reads a plan from data; name stands for the file in its faults.
 func Decode(name string, data []byte) (plan.Plan, error) {
-	root, err := tree(name, data)
+	r, root, err := begin(name, data, planFile)
 	if err != nil {
 		return plan.Plan{}, err
-	}
-	if err := checkFormat(name, root); err != nil {
-		return plan.Plan{}, err
-	}
-	r := &reader{file: name, at: map[string]*yaml.Node{}}
-	if r.tricks(root); len(r.faults) > 0 {
-		return plan.Plan{}, r.faults.sorted()
 	}
 	p := plan.New()
 	r.read(document(&p), "", root)
 	if s := &p.Shooting; r.at["shooting.meal-apart"] == nil { // the usual one would contradict meals that are said to come soon
 		s.MealApart = min(s.MealApart, max(s.MealWithin, 0))
 	}
-	if len(r.faults) <= maxFaults { // else there is enough to tell, and a hostile file would make this long
-		r.validate(p)
-	}
-	if len(r.faults) > 0 {
-		return plan.Plan{}, r.faults.sorted()
+	if err := r.end(func() plan.Problems { return plan.Validate(p) }); err != nil {
+		return plan.Plan{}, err
 	}
 	return p, nil
+}
+
+// begin parses a file of a kind, up to where its keys are read.
+func begin(name string, data []byte, k fileKind) (*reader, *yaml.Node, error) {
+	root, err := tree(name, data, k)
+	if err != nil {
+		return nil, nil, err
+	}
+	if err := checkFormat(name, root, k); err != nil {
+		return nil, nil, err
+	}
+	r := &reader{file: name, at: map[string]*yaml.Node{}}
+	if r.tricks(root); len(r.faults) > 0 {
+		return nil, nil, r.faults.sorted()
+	}
+	return r, root, nil
+}
+
+// end adds what is Wrong in what was read, unless there is enough to tell: a hostile file would make this long.
+func (r *reader) end(check func() plan.Problems) error {
+	if len(r.faults) <= maxFaults {
+		r.validate(check().At(plan.Wrong))
+	}
+	if len(r.faults) > 0 {
+		return r.faults.sorted()
+	}
+	return nil
 }
 
 // reader walks the tree of a file, keeps where each field stands, and gathers the faults.
@@ -134,26 +159,26 @@ func (r *reader) node(path string) *yaml.Node {
 	}
 }
 
-// tricks refuses what YAML offers beyond keys, lists and values. None of it is needed in a plan, and a few lines of it
+// tricks refuses what YAML offers beyond keys, lists and values. None of it is needed, and a few lines of it
 // can stand for gigabytes. One is told a line.
 func (r *reader) tricks(n *yaml.Node) {
 	told := len(r.faults) > 0 && r.faults[len(r.faults)-1].Line == n.Line
 	switch {
 	case told:
 	case n.Kind == yaml.AliasNode || n.Anchor != "":
-		r.fault(n, "", "a plan file takes no references (& and *); write the thing out, or put the text in quotes")
+		r.fault(n, "", "this takes no references (& and *); write the thing out, or put the text in quotes")
 	case n.Style&yaml.TaggedStyle != 0:
-		r.fault(n, "", "a plan file takes no type marks (!); take it out, or put the text in quotes")
+		r.fault(n, "", "this takes no type marks (!); take it out, or put the text in quotes")
 	}
 	for _, c := range n.Content {
 		r.tricks(c)
 	}
 }
 
-// validate adds what is Wrong in the plan that was read.
-func (r *reader) validate(p plan.Plan) {
+// validate adds what is Wrong in what was read.
+func (r *reader) validate(wrong plan.Problems) {
 	misread := r.faults
-	for _, problem := range plan.Validate(p).At(plan.Wrong) {
+	for _, problem := range wrong {
 		if !r.follows(problem, misread) {
 			r.fault(r.node(problem.Path), problem.Path, "%s", problem)
 		}
@@ -186,12 +211,16 @@ var idsOf = map[string]*regexp.Regexp{
 	"space":  regexp.MustCompile(`^property(\.spaces(\[\d+\](\.id)?)?)?$`),
 	"scene":  regexp.MustCompile(`^scenes(\[\d+\](\.id)?)?$`),
 	"person": regexp.MustCompile(`^people(\[\d+\](\.id)?)?$`),
+
+	"deliverable":      regexp.MustCompile(`^brief(\.deliverables(\[\d+\](\.name)?)?)?$`),
+	"overtime rule":    regexp.MustCompile(`^pricing(\.card)?$|^(pricing\.card\.)?overtime(\[\d+\](\.id)?)?$`),
+	"rate of the crew": regexp.MustCompile(`^pricing(\.card)?$|^(pricing\.card\.)?crew(\[\d+\](\.id)?)?$`),
 }
 
 // checkFormat finds the number of the format before anything is made of the rest, which a later format may have changed.
-func checkFormat(name string, root *yaml.Node) error {
-	if root.Kind != yaml.MappingNode || len(root.Content) == 0 || root.Content[0].Value != "eavelight" {
-		return Faults{{name, root.Line, root.Column, "", "this is not a plan file: its first line must be \"eavelight: " + strconv.Itoa(format) + "\""}}
+func checkFormat(name string, root *yaml.Node, k fileKind) error {
+	if root.Kind != yaml.MappingNode || len(root.Content) == 0 || root.Content[0].Value != k.key {
+		return Faults{{name, root.Line, root.Column, "", fmt.Sprintf("this is not a %s: its first line must be \"%s: %d\"", k.word, k.key, format)}}
 	}
 	n := root.Content[1]
 	v, err := strconv.Atoi(n.Value)
@@ -199,7 +228,7 @@ func checkFormat(name string, root *yaml.Node) error {
 	case err == nil && v > format:
 		return &NewerError{File: name, Format: n.Value}
 	case err != nil || v != format:
-		return Faults{{name, n.Line, n.Column, "eavelight", "there is no format " + clip(n.Value) + "; write " + strconv.Itoa(format)}}
+		return Faults{{name, n.Line, n.Column, k.key, "there is no format " + clip(n.Value) + "; write " + strconv.Itoa(format)}}
 	}
 	return nil
 }

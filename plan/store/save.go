@@ -20,7 +20,12 @@ import (
 // for the next time. The package comment says why no half file is ever seen. Where both an error and a Stamp come
 // back, the plan is in place, but the disk has not confirmed that it will be there after a power cut.
 func Write(path string, p plan.Plan, last Stamp) (Stamp, error) {
-	return save{}.write(path, p, func(now Stamp) error {
+	return save{}.write(path, p, unchanged(last))
+}
+
+// unchanged allows to write over nothing but what was there last.
+func unchanged(last Stamp) func(now Stamp) error {
+	return func(now Stamp) error {
 		switch {
 		case last.IsZero() && !now.IsZero():
 			return ErrExists
@@ -28,7 +33,7 @@ func Write(path string, p plan.Plan, last Stamp) (Stamp, error) {
 			return ErrChanged
 		}
 		return nil
-	})
+	}
 }
 
 // Overwrite saves the plan at path whatever stands there, after the user said so. What stood there is the backup then.
@@ -62,11 +67,15 @@ func (s save) write(path string, p plan.Plan, allowed func(now Stamp) error) (St
 	if err != nil {
 		return Stamp{}, err
 	}
+	return s.put(path, data, planFile, allowed)
+}
+
+func (s save) put(path string, data []byte, k fileKind, allowed func(now Stamp) error) (Stamp, error) {
 	target, err := follow(path)
 	if err != nil {
 		return Stamp{}, notSaved(path, err)
 	}
-	old, now, err := readFile(target)
+	old, now, err := readFile(target, k)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return Stamp{}, notSaved(path, err)
 	}

@@ -7,22 +7,22 @@ import (
 	"unicode/utf8"
 )
 
-// The limits of a plan file. A plan of fourteen scenes takes about 15 kB and 600 marks.
+// The limits of a file. A plan of fourteen scenes takes about 15 kB and 600 marks.
 const (
 	maxBytes = 1 << 20
 	maxItems = 500     // of any list
 	maxMarks = 100_000 // characters that can make a node of the tree, which takes about 300 bytes
 )
 
-func tooBig(name string) error {
-	return Faults{{File: name, Text: fmt.Sprintf("this file is larger than %d kB, so it is no plan file", maxBytes>>10)}}
+func tooBig(name string, k fileKind) error {
+	return Faults{{File: name, Text: fmt.Sprintf("this file is larger than %d kB, so it is no %s", maxBytes>>10, k.word)}}
 }
 
 // screen looks at a file before the YAML parser does: it must be text, and small enough to be parsed in little memory.
 // It returns the data without the mark that some editors put before UTF-8.
-func screen(name string, data []byte) ([]byte, error) {
+func screen(name string, data []byte, k fileKind) ([]byte, error) {
 	if len(data) > maxBytes {
-		return nil, tooBig(name)
+		return nil, tooBig(name, k)
 	}
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
 		return nil, Faults{{File: name, Text: "this file is in UTF-16; save it as UTF-8 in your editor"}}
@@ -39,7 +39,7 @@ func screen(name string, data []byte) ([]byte, error) {
 		return nil, Faults{{name, line, column, "", what}}
 	}
 	if marks(data) > maxMarks {
-		return nil, Faults{{File: name, Text: fmt.Sprintf("this file has over %d lines and marks, so it is no plan file", maxMarks)}}
+		return nil, Faults{{File: name, Text: fmt.Sprintf("this file has over %d lines and marks, so it is no %s", maxMarks, k.word)}}
 	}
 	return data, nil
 }

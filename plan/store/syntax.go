@@ -12,8 +12,8 @@ import (
 )
 
 // tree parses the text of one YAML document.
-func tree(name string, data []byte) (*yaml.Node, error) {
-	data, err := screen(name, data)
+func tree(name string, data []byte, k fileKind) (*yaml.Node, error) {
+	data, err := screen(name, data, k)
 	if err != nil {
 		return nil, err
 	}

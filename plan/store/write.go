@@ -22,30 +22,30 @@ func Encode(p plan.Plan) ([]byte, error) {
 		for _, w := range wrong {
 			faults = append(faults, Fault{Path: w.Path, Text: w.String()})
 		}
-		return nil, unsavable(faults)
+		return nil, unsavable(planFile, faults)
 	}
 	data, err := encode(p)
 	if err != nil {
-		return nil, unsavable(err)
+		return nil, unsavable(planFile, err)
 	}
 	back, err := Decode("", data)
 	if err != nil {
-		return nil, unsavable(err)
+		return nil, unsavable(planFile, err)
 	}
 	if again, err := encode(back); err != nil || !bytes.Equal(data, again) {
-		return nil, unsavable(errors.New("a text in it would not read back as it is"))
+		return nil, unsavable(planFile, errors.New("a text in it would not read back as it is"))
 	}
 	return data, nil
 }
 
-func unsavable(err error) error {
+func unsavable(k fileKind, err error) error {
 	var faults Faults
 	if errors.As(err, &faults) {
 		for i := range faults {
 			faults[i].Line, faults[i].Column = 0, 0 // of a text that nobody has seen
 		}
 	}
-	return fmt.Errorf("the plan can't be saved as it stands:\n%w", err)
+	return fmt.Errorf("the %s can't be saved as it stands:\n%w", k.word, err)
 }
 
 func encode(p plan.Plan) ([]byte, error) { return layOut(document(&p).write()) }

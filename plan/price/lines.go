@@ -1,0 +1,220 @@
+package price
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"eavelight/plan"
+	"eavelight/plan/day"
+
+	"github.com/shopspring/decimal"
+)
+
+// crewLines are one a person: their hours over all days.
+func (s *Sheet) crewLines(p *plan.Plan) {
+	for _, who := range p.People {
+		rate, ok := p.Pricing.Card.CrewRate(who.Rate)
+		if !ok {
+			continue
+		}
+		group := plan.CrewGroup
+		if who.Role.Or() == plan.Talent {
+			group = plan.TalentGroup
+		}
+		l := Line{ID: "crew/" + string(who.ID), Group: group, Text: who.Called() + ", " + cmp.Or(rate.Name, string(rate.ID)),
+			Source: FromDays, Taxed: true, Owner: rate.Basis == plan.OwnTime}
+		var times []Paid
+		units := 0
+		for _, h := range s.Hours {
+			if h.Person == who.ID {
+				units += h.Units
+				times = merged(slices.Concat(times, beyond(h, rate)))
+			}
+		}
+		if units > 0 {
+			l.Parts = append(l.Parts, s.part(whole(units), string(rate.Basis), exact{rate.Rate, 1}, one))
+		}
+		for _, t := range times {
+			l.Parts = append(l.Parts, s.part(inHours(t.Minutes), "h", s.hourly(&p.Pricing.Card, rate), t.Times))
+		}
+		s.add(l)
+	}
+}
+
+// beyond is what is paid by the hour: all of it, or what is beyond the hours that the day's rate is for.
+func beyond(h Hours, rate plan.CrewRate) []Paid {
+	_, covers := covered(rate, h.Worked)
+	var out []Paid
+	for _, p := range h.Paid {
+		if p.Times.Equal(one) {
+			p.Minutes -= min(covers, p.Minutes)
+		}
+		out = append(out, p)
+	}
+	return merged(out)
+}
+
+// hourly is what an hour of a crew rate is: the owner's by the yearly pay over the billable hours of a year.
+func (s *Sheet) hourly(card *plan.RateCard, r plan.CrewRate) exact {
+	b := card.Business
+	switch {
+	case r.Basis == plan.OwnTime && (b.Days == 0 || b.Hours == 0):
+		return exact{decimal.Zero, 1}
+	case r.Basis == plan.OwnTime:
+		return exact{b.Pay.Mul(decimal.NewFromInt(60)), int64(b.Days) * int64(b.Hours)}
+	case r.Basis == plan.ByDay || r.Basis == plan.ByHalfDay:
+		return exact{r.Rate.Mul(decimal.NewFromInt(60)), int64(r.Hours)}
+	}
+	return exact{r.Rate, 1}
+}
+
+// kitLines are one a piece of kit that some placed scene names, or that always comes.
+func (s *Sheet) kitLines(p *plan.Plan, days []day.Day) {
+	for _, k := range p.Pricing.Card.Kit {
+		n := 0
+		for _, d := range days {
+			if k.Always || slices.ContainsFunc(d.Scenes, func(at day.Placed) bool { return needs(p, at.Scene, k.Name) }) {
+				n++
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		l := Line{ID: "kit/" + k.Name, Group: plan.KitGroup, Text: k.Name, Source: FromDays, Taxed: true}
+		switch {
+		case k.Owned:
+			perDay := exact{k.Cost.Sub(k.Salvage), int64(k.Years) * int64(k.Days)}
+			l.Parts, l.Note = []Part{s.part(whole(n), "day", perDay, one)}, "owned, straight-line depreciation"
+		case k.Week.IsPositive() && k.Day.Mul(decimal.NewFromInt(int64(n))).GreaterThan(k.Week):
+			l.Parts, l.Note = []Part{s.part(whole(1), "week", exact{k.Week, 1}, one)}, "hired"
+		default:
+			l.Parts, l.Note = []Part{s.part(whole(n), "day", exact{k.Day, 1}, one)}, "hired"
+		}
+		s.add(l)
+	}
+}
+
+func needs(p *plan.Plan, id plan.ID, name string) bool {
+	scene, _ := p.Scene(id)
+	same := func(k string) bool { return strings.EqualFold(strings.TrimSpace(k), strings.TrimSpace(name)) }
+	return slices.ContainsFunc(scene.Kit, same)
+}
+
+// rateLines are one a rate of the card that the job has any of.
+func (s *Sheet) rateLines(p *plan.Plan, days []day.Day) {
+	card := &p.Pricing.Card
+	for _, r := range card.Rates {
+		n := count(p, days, r)
+		if n.number.IsZero() {
+			continue
+		}
+		l := Line{ID: "rate/" + string(r.ID), Group: r.Group.Or(), Text: cmp.Or(r.Name, string(r.ID)), Source: FromCard, Note: r.Note,
+			Pays: r.Pays, Taxed: !r.Untaxed, Rate: r.ID}
+		if crew, ok := card.CrewRate(r.Who); ok {
+			l.Owner = crew.Basis == plan.OwnTime
+			l.Text += ", " + cmp.Or(crew.Name, string(crew.ID))
+			time := exact{n.number.Mul(decimal.NewFromInt(int64(r.Time))), n.over * 60}
+			l.Parts = []Part{s.part(time, "h", s.hourly(card, crew), one)}
+		} else {
+			l.Parts = []Part{s.part(n, string(r.Per.Or()), exact{r.Amount, 1}, one)}
+		}
+		s.add(l)
+	}
+}
+
+func (s *Sheet) typedLines(p *plan.Plan) {
+	for _, t := range p.Pricing.Lines {
+		s.add(Line{ID: "typed/" + string(t.ID), Group: t.Group.Or(), Text: t.Text, Source: FromTyped, Note: t.Note, Pays: t.Pays,
+			Taxed: !t.Untaxed, Parts: []Part{s.part(exact{t.Quantity, 1}, t.Unit, exact{t.Rate, 1}, one)}})
+	}
+}
+
+// count is how many the job has of what a rate is counted by.
+func count(p *plan.Plan, days []day.Day, r plan.Rate) exact {
+	switch r.Per.Or() {
+	case plan.PerJob:
+		return whole(1)
+	case plan.PerDay:
+		return whole(len(days))
+	case plan.PerScene:
+		return whole(len(p.Scenes))
+	case plan.PerTalent:
+		return whole(countOf(p.People, func(q plan.Person) bool { return onCamera(p, q.ID) }))
+	case plan.PerRelease:
+		return whole(len(p.Releases))
+	case plan.PerMeal:
+		return whole(meals(days))
+	case plan.PerHead:
+		return whole(heads(days))
+	case plan.PerKilometre:
+		return whole(2 * p.Pricing.Distance * len(days))
+	case plan.PerFlyingDay:
+		return whole(countOf(days, func(d day.Day) bool { return flies(p, d) }))
+	case plan.PerRound:
+		return whole(p.Pricing.Unsure.Rounds)
+	}
+	return delivered(p, r)
+}
+
+// delivered counts by what is handed over.
+func delivered(p *plan.Plan, r plan.Rate) exact {
+	pieces, seconds, stills, exposures := 0, 0, 0, 0
+	for _, d := range p.Brief.Deliverables {
+		if r.For != "" && r.For != d.KindOr() {
+			continue
+		}
+		pieces, seconds, stills = pieces+1, seconds+d.Seconds, stills+d.Stills
+		exposures += d.Stills * max(d.Exposures, 1)
+	}
+	switch r.Per {
+	case plan.PerMinute:
+		return exact{decimal.NewFromInt(int64(seconds)), 60}
+	case plan.PerStill:
+		return whole(stills)
+	case plan.PerExposure:
+		return whole(exposures)
+	}
+	return whole(pieces)
+}
+
+func countOf[T any](list []T, is func(T) bool) int {
+	n := 0
+	for _, t := range list {
+		if is(t) {
+			n++
+		}
+	}
+	return n
+}
+
+func onCamera(p *plan.Plan, id plan.ID) bool {
+	return slices.ContainsFunc(p.Scenes, func(s plan.Scene) bool { return slices.Contains(s.People, id) })
+}
+
+// meals counts one for each person who is there when a meal begins.
+func meals(days []day.Day) int {
+	n := 0
+	for _, d := range days {
+		for _, meal := range d.Meals {
+			n += countOf(d.People, func(q day.Presence) bool { return plan.Span{From: q.Call, To: q.Release}.Contains(meal.From) })
+		}
+	}
+	return n
+}
+
+func heads(days []day.Day) int {
+	n := 0
+	for _, d := range days {
+		n += len(d.People)
+	}
+	return n
+}
+
+func flies(p *plan.Plan, d day.Day) bool {
+	return slices.ContainsFunc(d.Scenes, func(at day.Placed) bool {
+		scene, _ := p.Scene(at.Scene)
+		space, _ := p.Space(scene.Space)
+		return space.Kind == plan.Aerial
+	})
+}

@@ -1,0 +1,137 @@
+package price
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"eavelight/plan"
+	"eavelight/plan/day"
+
+	"github.com/shopspring/decimal"
+)
+
+// Sheet is what a job costs, line by line, up to the floor.
+type Sheet struct {
+	Currency string // ISO 4217; empty where the card names none
+	Places   int32  // decimals of its minor unit
+	Hours    []Hours
+	Lines    []Line // in the order of their groups
+	Groups   []Subtotal
+
+	Direct      decimal.Decimal // the lines that count, without the owner's time
+	Overtime    decimal.Decimal // what of it pays hours more than once
+	Contingency decimal.Decimal
+	Owner       decimal.Decimal // the owner's time
+	OwnerTime   plan.Minutes
+	JobDays     decimal.Decimal // billable days that the job takes, to two places
+	Overhead    decimal.Decimal // the share of the year's
+	Floor       decimal.Decimal // below this the job loses money
+
+	Problems plan.Problems
+
+	terms     plan.Terms
+	overrides map[string]plan.Override
+	used      map[string]bool
+}
+
+// Subtotal is what a group costs us.
+type Subtotal struct {
+	Group  plan.Group
+	Amount decimal.Decimal
+}
+
+// Of works out the sheet of a plan whose days are placed. Without days it has no crew hours, and says so.
+func Of(p *plan.Plan, days []day.Day) Sheet {
+	card := &p.Pricing.Card
+	s := Sheet{Currency: card.Currency, Places: Places(card.Currency), terms: card.Terms,
+		overrides: map[string]plan.Override{}, used: map[string]bool{}}
+	for _, o := range p.Pricing.Overrides {
+		s.overrides[o.Line] = o
+	}
+	days = slices.DeleteFunc(slices.Clone(days), func(d day.Day) bool { return len(d.Scenes) == 0 })
+	s.Hours = hoursOf(p, days)
+	s.crewLines(p)
+	s.kitLines(p, days)
+	s.rateLines(p, days)
+	s.typedLines(p)
+	slices.SortStableFunc(s.Lines, func(a, b Line) int {
+		return cmp.Compare(slices.Index(plan.Groups, a.Group), slices.Index(plan.Groups, b.Group))
+	})
+	s.addUp(p, len(days))
+	s.Problems = s.lacks(p, days)
+	return s
+}
+
+// addUp makes the totals. Each is the sum of figures that are shown, or rounded once.
+func (s *Sheet) addUp(p *plan.Plan, days int) {
+	for _, l := range s.Lines {
+		if !l.Counts() {
+			continue
+		}
+		if l.Owner {
+			s.Owner = s.Owner.Add(l.Amount)
+			continue
+		}
+		s.Direct = s.Direct.Add(l.Amount)
+		s.Overtime = s.Overtime.Add(l.overtime())
+		if n := len(s.Groups); n > 0 && s.Groups[n-1].Group == l.Group {
+			s.Groups[n-1].Amount = s.Groups[n-1].Amount.Add(l.Amount)
+		} else {
+			s.Groups = append(s.Groups, Subtotal{l.Group, l.Amount})
+		}
+	}
+	s.Contingency = s.Direct.Mul(s.terms.Contingency).DivRound(hundred, s.Places)
+	b := p.Pricing.Card.Business
+	s.OwnerTime = s.ownerTime(p, days)
+	if b.Hours > 0 && b.Days > 0 {
+		yearly := decimal.Zero
+		for _, o := range b.Overheads {
+			yearly = yearly.Add(o.Yearly)
+		}
+		time := decimal.NewFromInt(int64(s.OwnerTime))
+		s.JobDays = time.DivRound(decimal.NewFromInt(int64(b.Hours)), 2)
+		s.Overhead = yearly.Mul(time).DivRound(decimal.NewFromInt(int64(b.Hours)*int64(b.Days)), s.Places)
+	}
+	s.Floor = s.Direct.Add(s.Contingency).Add(s.Owner).Add(s.Overhead)
+}
+
+// ownerTime is the time that the job takes of the business: the owner's hours, and at least the shooting days, for on these
+// nothing else is sold.
+func (s *Sheet) ownerTime(p *plan.Plan, days int) plan.Minutes {
+	minutes := decimal.Zero
+	for _, l := range s.Lines {
+		if l.Owner && l.Counts() {
+			for _, part := range l.Parts {
+				minutes = minutes.Add(part.Quantity.Mul(decimal.NewFromInt(60)))
+			}
+		}
+	}
+	return max(plan.Minutes(minutes.Round(0).IntPart()), plan.Minutes(days)*p.Pricing.Card.Business.Hours)
+}
+
+// lacks is what keeps the sheet from being right.
+func (s *Sheet) lacks(p *plan.Plan, days []day.Day) plan.Problems {
+	var out plan.Problems
+	tell := func(missing bool, level plan.Severity, path string, code plan.Code, facts ...any) {
+		if missing {
+			out = append(out, plan.Problem{Code: code, Level: level, Path: path, Facts: facts})
+		}
+	}
+	card := &p.Pricing.Card
+	tell(card.Empty(), plan.Lack, "pricing.card", plan.LackCard)
+	tell(!card.Empty() && card.Currency == "", plan.Lack, "pricing.card.currency", plan.LackCurrency)
+	tell(card.Starter, plan.Warning, "pricing.card.starter", plan.StarterCard)
+	tell(len(days) == 0, plan.Lack, "shooting.dates", plan.NotPlaced)
+	for i, who := range p.People {
+		tell(!card.Empty() && who.Rate == "" && (who.Role.Or() == plan.Crew || who.Paid), plan.Lack, path("people[%d].rate", i), plan.LackRate, who.Called())
+	}
+	b := card.Business
+	tell((len(b.Overheads) > 0 || b.Pay.IsPositive()) && (b.Days == 0 || b.Hours == 0), plan.Lack, "pricing.card.business.days", plan.LackBillable)
+	for i, o := range p.Pricing.Overrides {
+		tell(!s.used[o.Line], plan.Warning, path("pricing.overrides[%d]", i), plan.OverrideGone, o.Line)
+	}
+	return out
+}
+
+func path(form string, i int) string { return fmt.Sprintf(form, i) }
