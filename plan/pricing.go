@@ -15,6 +15,7 @@ type Pricing struct {
 	Lines     []TypedLine
 	Overrides []Override
 	Unsure    Unsure
+	Asked     decimal.Decimal // the price that is asked for; 0: what the card makes of the floor
 	Try       decimal.Decimal // a price to look at: what a friend would pay; 0: none
 	Booked    Date            // when the client said yes, or is expected to
 	Packages  []Package

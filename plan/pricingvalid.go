@@ -59,6 +59,7 @@ func (v *validator) pricing() {
 	}
 	v.overrides()
 	v.unsure()
+	v.amount("pricing.asked", p.Asked)
 	v.amount("pricing.try", p.Try)
 	v.date("pricing.booked", p.Booked)
 	v.packages()
@@ -97,19 +98,11 @@ func (v *validator) unsure() {
 	v.within("pricing.unsure.weather", float64(u.Weather), 0, 100)
 }
 
+// packages may name scenes and deliverables that are gone: to take these names out as well would turn a package of one scene
+// into one of all. The price says so.
 func (v *validator) packages() {
-	scenes := v.sceneIDs()
-	var names []string
-	for _, d := range v.plan.Brief.Deliverables {
-		names = append(names, d.Name)
-	}
 	for i, k := range v.plan.Pricing.Packages {
-		at := fmt.Sprintf("pricing.packages[%d]", i)
-		v.name(at+".name", k.Name)
-		v.referAll(at+".scenes", k.Scenes, scenes, "scene")
-		for j, name := range k.Deliverables {
-			v.refer(fmt.Sprintf("%s.deliverables[%d]", at, j), ID(name), names, "deliverable")
-		}
+		v.name(fmt.Sprintf("pricing.packages[%d].name", i), k.Name)
 	}
 }
 

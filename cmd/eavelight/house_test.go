@@ -30,7 +30,7 @@ var arrows = map[string][]string{
 	"app/view":      {"app/session", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/papers"},
 	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate"},
 	"app":           {"app/locale", "app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers"},
-	"cmd/eavelight": {"app", "app/view", "plan", "plan/contacts", "plan/day", "plan/light", "plan/locate", "plan/papers", "plan/people", "plan/store"},
+	"cmd/eavelight": {"app", "app/view", "plan", "plan/contacts", "plan/day", "plan/light", "plan/locate", "plan/papers", "plan/people", "plan/price", "plan/store"},
 }
 
 // bans are packages from outside that a part of the house may not know, with the reason.

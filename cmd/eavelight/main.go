@@ -28,6 +28,7 @@ type commands struct {
 	Check    checkCommand    `cmd:"" help:"Tell everything that is wrong with a plan, or still missing."`
 	People   peopleCommand   `cmd:"" help:"List the people, bring people in from an address book's file, or write them into one."`
 	Releases releasesCommand `cmd:"" help:"Tell what the film still needs signed, and which deliverables are cleared."`
+	Price    priceCommand    `cmd:"" help:"Work out what the job costs and what to ask for it."`
 	Papers   papersCommand   `cmd:"" help:"Write the papers of a day."`
 	Picture  pictureCommand  `cmd:"" help:"Draw a page of the window into a picture; needs no display."`
 	New      newCommand      `cmd:"" help:"Write a new, empty plan."`

@@ -68,7 +68,8 @@ func whole(n int) exact { return exact{decimal.NewFromInt(int64(n)), 1} }
 // inHours is a time in hours.
 func inHours(m plan.Minutes) exact { return exact{decimal.NewFromInt(int64(m)), 60} }
 
-func (e exact) shown(places int32) decimal.Decimal {
+// rounded is the number itself where it is finite.
+func (e exact) rounded(places int32) decimal.Decimal {
 	if e.over == 1 {
 		return e.number
 	}
@@ -77,14 +78,11 @@ func (e exact) shown(places int32) decimal.Decimal {
 
 // part multiplies out exactly and rounds once.
 func (s *Sheet) part(quantity exact, unit string, rate exact, times decimal.Decimal) Part {
-	over := decimal.NewFromInt(quantity.over).Mul(decimal.NewFromInt(rate.over))
-	return Part{
-		Quantity: quantity.shown(2),
-		Unit:     unit,
-		Rate:     rate.shown(s.Places + 2),
-		Times:    times,
-		Amount:   quantity.number.Mul(rate.number).Mul(times).DivRound(over, s.Places),
+	product := exact{quantity.number.Mul(rate.number), quantity.over * rate.over}
+	if !times.Equal(one) {
+		product.number = product.number.Mul(times)
 	}
+	return Part{Quantity: quantity.rounded(2), Unit: unit, Rate: rate.rounded(s.Places + 2), Times: times, Amount: product.rounded(s.Places).Round(s.Places)}
 }
 
 // add puts a line on the sheet, with what the user has said of it in its place.

@@ -32,14 +32,23 @@ type Due struct {
 	Date   plan.Date
 }
 
-// Price is what covers the floor and keeps the margin, which is a share of the price: floor / (1 - margin), rounded up to the
-// card's step.
+// Price is the price that the user asks, or else Computed.
 func (s *Sheet) Price() decimal.Decimal {
+	if s.asked.IsPositive() {
+		return s.asked
+	}
+	return s.Computed()
+}
+
+// Computed is the price that covers the floor and keeps the margin, which is a share of the price: floor / (1 - margin), rounded
+// up to the card's step.
+func (s *Sheet) Computed() decimal.Decimal {
 	return upTo(s.Floor.Mul(hundred), hundred.Sub(s.terms.Margin), s.terms.Step, s.Places)
 }
 
-// Quote is the quote at a price; first is the first shooting day, zero where it is not known.
-func (s *Sheet) Quote(p *plan.Plan, price decimal.Decimal, first plan.Date) Quote {
+// Quote is the quote at a price.
+func (s *Sheet) Quote(p *plan.Plan, price decimal.Decimal) Quote {
+	price = price.Round(s.Places)
 	q := Quote{Price: price, Discount: price.Mul(s.terms.Discount).DivRound(hundred, s.Places)}
 	q.Net = q.Price.Sub(q.Discount)
 	bases := s.taxed(q.Net)
@@ -53,7 +62,7 @@ func (s *Sheet) Quote(p *plan.Plan, price decimal.Decimal, first plan.Date) Quot
 	}
 	q.Total = q.Net.Add(q.Tax)
 	q.Payments = payments(s.terms.Payments, q.Total, s.Places, map[plan.Moment]plan.Date{
-		plan.AtBooking: p.Pricing.Booked, plan.AtShoot: first, plan.AtDelivery: p.Brief.Due})
+		plan.AtBooking: p.Pricing.Booked, plan.AtShoot: s.First, plan.AtDelivery: p.Brief.Due})
 	return q
 }
 

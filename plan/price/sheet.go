@@ -1,7 +1,6 @@
 package price
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -13,8 +12,9 @@ import (
 
 // Sheet is what a job costs, line by line, up to the floor.
 type Sheet struct {
-	Currency string // ISO 4217; empty where the card names none
-	Places   int32  // decimals of its minor unit
+	Currency string    // ISO 4217; empty where the card names none
+	Places   int32     // decimals of its minor unit
+	First    plan.Date // of the shooting days; zero where none is placed
 	Hours    []Hours
 	Lines    []Line // in the order of their groups
 	Groups   []Subtotal
@@ -31,6 +31,7 @@ type Sheet struct {
 	Problems plan.Problems
 
 	terms     plan.Terms
+	asked     decimal.Decimal
 	overrides map[string]plan.Override
 	used      map[string]bool
 }
@@ -44,23 +45,36 @@ type Subtotal struct {
 // Of works out the sheet of a plan whose days are placed. Without days it has no crew hours, and says so.
 func Of(p *plan.Plan, days []day.Day) Sheet {
 	card := &p.Pricing.Card
-	s := Sheet{Currency: card.Currency, Places: Places(card.Currency), terms: card.Terms,
+	s := Sheet{Currency: card.Currency, Places: Places(card.Currency), terms: card.Terms, asked: p.Pricing.Asked,
 		overrides: map[string]plan.Override{}, used: map[string]bool{}}
 	for _, o := range p.Pricing.Overrides {
 		s.overrides[o.Line] = o
 	}
 	days = slices.DeleteFunc(slices.Clone(days), func(d day.Day) bool { return len(d.Scenes) == 0 })
+	if len(days) > 0 {
+		s.First = days[0].Date
+	}
 	s.Hours = hoursOf(p, days)
 	s.crewLines(p)
 	s.kitLines(p, days)
 	s.rateLines(p, days)
 	s.typedLines(p)
-	slices.SortStableFunc(s.Lines, func(a, b Line) int {
-		return cmp.Compare(slices.Index(plan.Groups, a.Group), slices.Index(plan.Groups, b.Group))
-	})
+	s.Lines = byGroup(s.Lines)
 	s.addUp(p, len(days))
 	s.Problems = s.lacks(p, days)
 	return s
+}
+
+func byGroup(lines []Line) []Line {
+	out := make([]Line, 0, len(lines))
+	for _, g := range plan.Groups {
+		for i := range lines {
+			if lines[i].Group == g {
+				out = append(out, lines[i])
+			}
+		}
+	}
+	return out
 }
 
 // addUp makes the totals. Each is the sum of figures that are shown, or rounded once.

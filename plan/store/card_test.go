@@ -34,7 +34,7 @@ func TestStarterCard(t *testing.T) {
 func TestCardRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := maker{t}
-		data, err := EncodeCard(m.pricing(nil, nil).Card)
+		data, err := EncodeCard(m.card())
 		if err != nil {
 			t.Fatal(err)
 		}

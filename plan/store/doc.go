@@ -330,6 +330,7 @@
 //	    - {line: rate/meals, quantity: "12", rate: "18.50", note: The good caterer.}
 //	    - {line: kit/crane, out: true, pays: client}
 //	  unsure: {early: 15, late: 90, rounds: 2, most-rounds: 4, weather: 15}
+//	  asked: "9400"                        # the price asked for, in place of the computed one
 //	  try: "9000"                          # a price to look at
 //	  booked: 2027-02-01
 //	  packages:

@@ -131,7 +131,7 @@ func (m maker) plan() plan.Plan {
 		Releases: named(m.ids(3), func(id plan.ID) plan.Release { return m.release(id, people, scenes) }),
 		Wordings: named(some(m, plan.ReleaseKinds), m.wording),
 		Shooting: shooting,
-		Pricing:  m.pricing(scenes, nil),
+		Pricing:  m.pricing(scenes),
 		Papers: plan.PaperFacts{Size: one(m, plan.PaperSizes), Producer: m.text(), Access: m.text(), Parking: m.text(), Hospital: m.text(),
 			Safety: many(m, 3, m.text), Notes: m.text()},
 		Log: many(m, 3, func() plan.LogEntry {
@@ -430,9 +430,9 @@ func (m maker) decimal(most int) decimal.Decimal {
 	return decimal.New(int64(m.whole(0, most)), -int32(m.whole(0, 6)))
 }
 
-func (m maker) pricing(scenes []plan.ID, deliverables []string) plan.Pricing {
+func (m maker) pricing(scenes []plan.ID) plan.Pricing {
 	return plan.Pricing{
-		Card: m.card(), Distance: m.whole(0, 100_000), Try: m.decimal(1e9), Booked: m.date(),
+		Card: m.card(), Distance: m.whole(0, 100_000), Asked: m.decimal(1e9), Try: m.decimal(1e9), Booked: m.date(),
 		Lines: named(m.ids(2), func(id plan.ID) plan.TypedLine {
 			return plan.TypedLine{ID: id, Group: one(m, plan.Groups), Text: m.text(), Quantity: m.decimal(1e6), Unit: m.text(),
 				Rate: m.decimal(1e9), Untaxed: m.chance(), Pays: one(m, plan.Payers), Note: m.text()}
@@ -446,7 +446,7 @@ func (m maker) pricing(scenes []plan.ID, deliverables []string) plan.Pricing {
 		Unsure: plan.Unsure{Early: plan.Minutes(m.whole(0, 2160)), Late: plan.Minutes(m.whole(0, 2160)), Rounds: m.whole(0, 99),
 			MostRounds: m.whole(0, 99), Weather: m.whole(0, 100)},
 		Packages: many(m, 2, func() plan.Package {
-			return plan.Package{Name: "p" + m.text(), Scenes: some(m, scenes), Deliverables: deliverables}
+			return plan.Package{Name: "p" + m.text(), Scenes: some(m, scenes), Deliverables: many(m, 2, m.text)}
 		}),
 		Market: many(m, 2, func() plan.Offer {
 			return plan.Offer{Who: m.text(), Amount: m.decimal(1e9), Includes: m.text(), Noted: m.date()}

@@ -11,6 +11,7 @@ func pricing(p *plan.Pricing) value {
 		may("lines", items(&p.Lines, typedLine)),
 		may("overrides", items(&p.Overrides, override)),
 		may("unsure", unsure(&p.Unsure)),
+		may("asked", amount(&p.Asked)),
 		may("try", amount(&p.Try)),
 		may("booked", date(&p.Booked)),
 		may("packages", items(&p.Packages, pack)),

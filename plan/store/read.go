@@ -212,7 +212,6 @@ var idsOf = map[string]*regexp.Regexp{
 	"scene":  regexp.MustCompile(`^scenes(\[\d+\](\.id)?)?$`),
 	"person": regexp.MustCompile(`^people(\[\d+\](\.id)?)?$`),
 
-	"deliverable":      regexp.MustCompile(`^brief(\.deliverables(\[\d+\](\.name)?)?)?$`),
 	"overtime rule":    regexp.MustCompile(`^pricing(\.card)?$|^(pricing\.card\.)?overtime(\[\d+\](\.id)?)?$`),
 	"rate of the crew": regexp.MustCompile(`^pricing(\.card)?$|^(pricing\.card\.)?crew(\[\d+\](\.id)?)?$`),
 }
