@@ -56,11 +56,15 @@ func (r Range) Variance() float64 {
 // Quantile is the value that a share u of all values stays under, 0 <= u <= 1.
 func (r Range) Quantile(u float64) float64 {
 	u = min(max(u, 0), 1)
-	width, left, right := r.High-r.Low, r.Likely-r.Low, r.High-r.Likely
-	if u*width <= left { // and so where Low = High
-		return min(r.Low+math.Sqrt(u*width*left), r.Likely)
+	width := r.High - r.Low
+	if width == 0 || u == 1 { // known, or the end itself, which rounding could miss
+		return r.High
 	}
-	return max(r.High-math.Sqrt((1-u)*width*right), r.Likely)
+	left, right := (r.Likely-r.Low)/width, (r.High-r.Likely)/width
+	if u <= left { // the bounds keep rounding from carrying one side past the other
+		return min(r.Low+width*math.Sqrt(u*left), r.Likely)
+	}
+	return max(r.High-width*math.Sqrt((1-u)*right), r.Likely)
 }
 
 // figure writes a number for a message.

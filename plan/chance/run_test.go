@@ -222,6 +222,19 @@ func TestBars(t *testing.T) {
 	}
 }
 
+// Source: the definition, the 7th of 100 at 0.07; a float64 says that 0.07 * 100 is 7.000000000000001.
+func TestQuantileOfWholeShares(t *testing.T) {
+	o, err := Run(context.Background(), 1, 100, 0, []Input{uniform("one")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := 1; k <= 100; k++ { // the middle of the k-th stretch
+		if got, want := o.Quantile(float64(k)/100), (float64(k)-0.5)/100; !near(got, want) {
+			t.Errorf("quantile(%d in 100) is %v, want %v", k, got, want)
+		}
+	}
+}
+
 func TestNothingUnsure(t *testing.T) {
 	o := run(t, 0, 42)
 	if o.Mean != 42 || o.Deviation != 0 || o.Quantile(0.8) != 42 || o.Chance(42) != 0 || o.Chance(41.99) != 1 || o.Draws() != draws {
