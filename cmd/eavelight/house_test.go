@@ -14,6 +14,8 @@ import (
 var arrows = map[string][]string{
 	"plan":          {},
 	"plan/place":    {},
+	"plan/chance":   {},
+	"plan/media":    {},
 	"assets":        {},
 	"plan/light":    {"plan"},
 	"plan/people":   {"plan", "assets"},
@@ -27,10 +29,10 @@ var arrows = map[string][]string{
 	"app/look":      {"assets"},
 	"app/draw":      {"app/look"},
 	"app/session":   {"plan", "plan/store", "plan/day"},
-	"app/view":      {"app/session", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/papers"},
+	"app/view":      {"app/session", "plan", "plan/chance", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/media", "plan/papers"},
 	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate"},
 	"app":           {"app/locale", "app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers"},
-	"cmd/eavelight": {"app", "app/view", "plan", "plan/contacts", "plan/day", "plan/light", "plan/locate", "plan/papers", "plan/people", "plan/store"},
+	"cmd/eavelight": {"app", "app/view", "plan", "plan/chance", "plan/contacts", "plan/day", "plan/light", "plan/locate", "plan/media", "plan/papers", "plan/people", "plan/store"},
 }
 
 // bans are packages from outside that a part of the house may not know, with the reason.
