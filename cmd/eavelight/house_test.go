@@ -23,7 +23,7 @@ var arrows = map[string][]string{
 	"plan/store":    {"plan"},
 	"plan/locate":   {"plan", "assets"},
 	"plan/day":      {"plan", "plan/light", "plan/people", "plan/place"},
-	"plan/price":    {"plan", "plan/day"},
+	"plan/price":    {"plan", "plan/chance", "plan/day", "plan/media"},
 	"plan/papers":   {"plan", "plan/day", "plan/people", "plan/light", "assets"},
 	"app/locale":    {},
 	"app/look":      {"assets"},

@@ -9,11 +9,14 @@
 // and the mean does not hang on the shuffle at all. (Centred points: scipy.stats.qmc.LatinHypercube offers both.)
 //
 // How far off. A share of n plain random draws has a standard error of sqrt(q (1-q) / n), at most 0.5 in a hundred for
-// 10,000 draws and 0.4 at 8 in 10; A. B. Owen (1997) shows Latin hypercube draws to be no worse than one plain draw fewer.
-// So with 10,000 draws a share is right to within one in a hundred, more than 19 times of 20; the tests hold it to that.
+// 10,000 draws and 0.4 at 8 in 10; A. B. Owen (Monte Carlo Variance of Scrambled Net Quadrature, 1997) shows Latin hypercube
+// draws, with points at random in their stretches, to be no worse than one plain draw fewer. So with 10,000 draws a share
+// is right to within one in a hundred, more than 19 times of 20; the tests hold ours to that.
 //
 // What it leaves out. Inputs are drawn as if they had nothing to do with each other. On a bad job several often go wrong
 // together, and then the spread is wider than told here; and the three figures are the user's own guess.
+//
+// Titles and years: McKay and Owen as the documentation of scipy.stats.qmc.LatinHypercube cites them; the others from memory.
 //
 // Invariants: no clock, no file, no window. The same seed and inputs give the same outcome, on one goroutine, whatever the
 // machine has besides.

@@ -10,7 +10,7 @@
 //
 // Sources: frame rates, picture sizes and data = bit rate x time / 8 are definitions, held against the project's reference
 // values, section 7. Shooting ratio, cards filled to nine tenths, raw files compressed to about half, and 3-2-1 are common
-// practice, no published source.
+// practice, no published source. Numbers of standards are from memory.
 //
 // Invariants: no clock, no file, no window. Wrong input gives an error in the user's words, never a panic.
 package media

@@ -133,6 +133,27 @@ func TestWrittenUnits(t *testing.T) {
 	}
 }
 
+// Source: by hand; 60 s at 23.976 have 1438.56 frames.
+func TestRounding(t *testing.T) {
+	frames, err := (Rate{24000, 1001}).Frames(60)
+	if err != nil || nearest(frames) != 1439 || about(frames) != "about 1439 frames" {
+		t.Errorf("60 s at 23.976 have %s, %v", about(frames), err)
+	}
+	if nearest(big.NewRat(1, 2)) != 1 || nearest(big.NewRat(1, 3)) != 0 || about(big.NewRat(1, 1)) != "1 frame" {
+		t.Error("halves go up, thirds down")
+	}
+	most := big.NewRat(int64(MaxBytes), 1)
+	if got, err := up(most); err != nil || got != int64(MaxBytes) {
+		t.Errorf("the most is %d, %v", got, err)
+	}
+	whole64 := new(big.Rat).SetInt(new(big.Int).Lsh(big.NewInt(1), 64)) // its low 64 bits are 0
+	for _, over := range []*big.Rat{new(big.Rat).Add(most, big.NewRat(1, 3)), whole64} {
+		if got, err := up(over); err == nil {
+			t.Errorf("%s is taken for %d", over.FloatString(1), got)
+		}
+	}
+}
+
 // demo is a shoot with everything in it.
 func demo() Shoot {
 	return Shoot{
