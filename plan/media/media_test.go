@@ -291,6 +291,9 @@ func TestRefused(t *testing.T) {
 			t.Errorf("want %q, got %v with %+v", c.want, err, got)
 		}
 	}
+}
+
+func TestUncompressedRefused(t *testing.T) {
 	for _, c := range []struct {
 		s        Size
 		r        Rate
