@@ -15,6 +15,8 @@ type Pricing struct {
 	Lines     []TypedLine
 	Overrides []Override
 	Unsure    Unsure
+	Recording Recording
+	WhatIf    WhatIf
 	Asked     decimal.Decimal // the price that is asked for; 0: what the card makes of the floor
 	Try       decimal.Decimal // a price to look at: what a friend would pay; 0: none
 	Booked    Date            // when the client said yes, or is expected to
@@ -138,11 +140,14 @@ const (
 	PerStill       Measure = "still"
 	PerExposure    Measure = "exposure" // a bracketed still is several
 	PerRound       Measure = "round of changes"
+	PerCard        Measure = "memory card"
+	PerDrive       Measure = "drive"
+	PerBattery     Measure = "battery"
 )
 
 // Measures lists them in the order they are offered.
 var Measures = []Measure{PerJob, PerDay, PerScene, PerTalent, PerRelease, PerMeal, PerHead, PerKilometre, PerFlyingDay,
-	PerDeliverable, PerMinute, PerStill, PerExposure, PerRound}
+	PerDeliverable, PerMinute, PerStill, PerExposure, PerRound, PerCard, PerDrive, PerBattery}
 
 // Payer is who pays for a line.
 type Payer string
@@ -258,6 +263,38 @@ type Unsure struct {
 	Weather     int // the chance that weather costs a further day, in hundredths
 }
 
+// Recording is how the film is recorded and kept; cards, drives and batteries follow from it.
+type Recording struct {
+	Ratio      float64 // seconds recorded for one on screen, of films; cut-downs are cut from the same
+	Bitrate    float64 // Mbit/s
+	Megapixels float64 // of a still
+	Bits       int     // of a pixel, raw
+	Packed     bool    // the raw files are compressed
+	Card       int     // GB that a card holds
+	Drive      int     // GB that a drive holds
+	Offload    int     // MB a second that cards are read
+	Copies     int     // in all
+	OnDrives   int     // of them
+	Elsewhere  int     // of them, at another place
+	Batteries  []Battery
+}
+
+// Battery is one kind of battery.
+type Battery struct {
+	Name   string
+	Lasts  Minutes
+	Spare  int  // percent on top
+	Flying bool // it is needed while scenes are shot from the air; otherwise from call to wrap
+}
+
+// WhatIf is what the questions of what would change are asked with.
+type WhatIf struct {
+	Talent ID          // the rate of the crew that paid talent would get
+	Camera ID          // that a second camera would get
+	Saves  int         // of the shooting minutes, in percent, that a second camera would save
+	More   Deliverable // the further deliverable
+}
+
 // Package is one of several things offered from one plan.
 type Package struct {
 	Name         string
@@ -350,6 +387,8 @@ func (p Pricing) clone() Pricing {
 	for i, o := range p.Overrides {
 		p.Overrides[i].Quantity, p.Overrides[i].Rate = copied(o.Quantity), copied(o.Rate)
 	}
+	p.Recording.Batteries = slices.Clone(p.Recording.Batteries)
+	p.WhatIf.More.Scenes = slices.Clone(p.WhatIf.More.Scenes)
 	p.Packages = slices.Clone(p.Packages)
 	for i, k := range p.Packages {
 		p.Packages[i].Scenes, p.Packages[i].Deliverables = slices.Clone(k.Scenes), slices.Clone(k.Deliverables)

@@ -59,6 +59,8 @@ func (v *validator) pricing() {
 	}
 	v.overrides()
 	v.unsure()
+	v.recording()
+	v.whatIf()
 	v.amount("pricing.asked", p.Asked)
 	v.amount("pricing.try", p.Try)
 	v.date("pricing.booked", p.Booked)
@@ -96,6 +98,36 @@ func (v *validator) unsure() {
 	v.within("pricing.unsure.rounds", float64(u.Rounds), 0, 99)
 	v.within("pricing.unsure.most-rounds", float64(u.MostRounds), 0, 99)
 	v.within("pricing.unsure.weather", float64(u.Weather), 0, 100)
+}
+
+func (v *validator) recording() {
+	const at = "pricing.recording."
+	r := v.plan.Pricing.Recording
+	v.within(at+"ratio", r.Ratio, 0, 1000)
+	v.within(at+"bitrate", r.Bitrate, 0, 100_000)
+	v.within(at+"megapixels", r.Megapixels, 0, 1000)
+	for _, f := range []struct {
+		key  string
+		n    int
+		most float64
+	}{{"bits", r.Bits, 32}, {"card", r.Card, maxCount}, {"drive", r.Drive, 10 * maxCount}, {"offload", r.Offload, maxCount},
+		{"copies", r.Copies, 20}, {"on-drives", r.OnDrives, float64(r.Copies)}, {"elsewhere", r.Elsewhere, float64(r.Copies)}} {
+		v.within(at+f.key, float64(f.n), 0, f.most)
+	}
+	for i, b := range r.Batteries {
+		at := fmt.Sprintf("%sbatteries[%d]", at, i)
+		v.within(at+".lasts", float64(b.Lasts), 1, maxMinutes)
+		v.within(at+".spare", float64(b.Spare), 0, 1000)
+	}
+}
+
+func (v *validator) whatIf() {
+	w := v.plan.Pricing.WhatIf
+	rates := v.crewRateIDs()
+	v.refer("pricing.what-if.talent", w.Talent, rates, "rate of the crew")
+	v.refer("pricing.what-if.camera", w.Camera, rates, "rate of the crew")
+	v.within("pricing.what-if.saves", float64(w.Saves), 0, 90)
+	v.deliverable("pricing.what-if.more", w.More, v.sceneIDs())
 }
 
 // packages may name scenes and deliverables that are gone: to take these names out as well would turn a package of one scene

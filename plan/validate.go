@@ -159,12 +159,7 @@ func (v *validator) brief() {
 	v.date("brief.due", b.Due)
 	scenes := v.sceneIDs()
 	for i, d := range b.Deliverables {
-		at := fmt.Sprintf("brief.deliverables[%d]", i)
-		v.within(at+".seconds", float64(d.Seconds), 0, maxSeconds)
-		v.referAll(at+".scenes", d.Scenes, scenes, "scene")
-		oneOf(v, at+".kind", d.Kind, DeliverableKinds)
-		v.within(at+".stills", float64(d.Stills), 0, maxCount)
-		v.within(at+".exposures", float64(d.Exposures), 0, 99)
+		v.deliverable(fmt.Sprintf("brief.deliverables[%d]", i), d, scenes)
 	}
 	if b.Budget.IsZero() {
 		return
@@ -173,6 +168,14 @@ func (v *validator) brief() {
 		v.wrong("brief.budget.currency", BadCurrency, b.Budget.Currency)
 	}
 	v.amount("brief.budget.amount", b.Budget.Amount)
+}
+
+func (v *validator) deliverable(at string, d Deliverable, scenes []string) {
+	v.within(at+".seconds", float64(d.Seconds), 0, maxSeconds)
+	v.referAll(at+".scenes", d.Scenes, scenes, "scene")
+	oneOf(v, at+".kind", d.Kind, DeliverableKinds)
+	v.within(at+".stills", float64(d.Stills), 0, maxCount)
+	v.within(at+".exposures", float64(d.Exposures), 0, 99)
 }
 
 var currencyForm = regexp.MustCompile(`^[A-Z]{3}$`)

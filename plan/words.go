@@ -70,6 +70,8 @@ const (
 	NotPlaced        Code = "not-placed"
 	StarterCard      Code = "starter-card"
 	OverrideGone     Code = "override-gone"
+	MealLate         Code = "meal-late"
+	NightShort       Code = "night-short"
 	LackAccess       Code = "lack-access"
 	SecondsShort     Code = "seconds-short"
 
@@ -175,6 +177,8 @@ var wordings = map[Code]string{
 	NotPlaced:        "no day is placed yet, so there are no crew hours in the price",
 	StarterCard:      "the figures come from the starter card and are invented; put your own in before you quote",
 	OverrideGone:     "the line %s, which you have changed, is not in the budget any more; your change waits for it to come back",
+	MealLate:         "on %s the first meal comes %s after the call; in some places one is owed within 5 h (California Labor Code 512(a)), and a late one costs an hour's pay. Local law decides",
+	NightShort:       "before %s the crew has %s from wrap to call; many places ask for 11 h (Working Time Regulations 1998, reg. 10). Local law decides",
 	LackAccess:       "how to get there is not filled in",
 	SecondsShort:     "the scenes add up to %d s on screen, the longest film is %d s",
 

@@ -39,6 +39,8 @@ type priceReport struct {
 	Tax         string          `json:"tax"`
 	Total       string          `json:"total"`
 	Payments    []paymentReport `json:"payments"`
+	Loses       float64         `json:"loses"` // the share of 10,000 draws of the costs that the net price does not cover
+	Holds       string          `json:"holds"` // the price that covers 8 draws of 10
 	Problems    []string        `json:"problems"`
 }
 
@@ -97,10 +99,14 @@ func (c priceCommand) Run(w world) error {
 	}
 	sheet := price.Of(&p, shoot.Days)
 	quote := sheet.Quote(&p, sheet.Price())
+	sure, err := price.HowSure(context.Background(), &p, shoot.Days, &sheet)
+	if err != nil {
+		return err
+	}
 	if c.JSON {
-		err = printJSON(w, newPriceReport(&sheet, quote))
+		err = printJSON(w, newPriceReport(&sheet, quote, sure))
 	} else {
-		printPrice(w, &p, &sheet, quote)
+		printPrice(w, &p, &sheet, quote, sure)
 	}
 	if err == nil && len(sheet.Problems.At(plan.Warning)) < len(sheet.Problems) {
 		return errProblems
@@ -108,14 +114,14 @@ func (c priceCommand) Run(w world) error {
 	return err
 }
 
-func newPriceReport(s *price.Sheet, q price.Quote) priceReport {
+func newPriceReport(s *price.Sheet, q price.Quote, sure price.Sure) priceReport {
 	at := s.At(q.Net)
 	r := priceReport{Currency: s.Currency, Lines: []lineReport{}, Groups: []groupReport{}, Hours: []hoursReport{},
 		Direct: s.Amount(s.Direct), Overtime: s.Amount(s.Overtime), Contingency: s.Amount(s.Contingency), Owner: s.Amount(s.Owner),
 		OwnerTime: int(s.OwnerTime), JobDays: s.JobDays.String(), Overhead: s.Amount(s.Overhead), Floor: s.Amount(s.Floor),
 		Price: s.Amount(q.Price), Margin: at.Margin.String(), Markup: at.Markup.String(), Discount: s.Amount(q.Discount),
 		Net: s.Amount(q.Net), Taxes: []taxReport{}, Tax: s.Amount(q.Tax), Total: s.Amount(q.Total), Payments: []paymentReport{},
-		Problems: []string{}}
+		Loses: sure.Loses, Holds: s.Amount(sure.Holds), Problems: []string{}}
 	for _, l := range s.Lines {
 		r.Lines = append(r.Lines, lineReport{ID: l.ID, Group: string(l.Group), Text: l.Text, How: s.Explain(l.Parts), Amount: s.Amount(l.Amount),
 			Source: string(l.Source), Changed: l.Overridden, Counts: l.Counts(), Pays: string(l.Pays), Owner: l.Owner, Taxed: l.Taxed, Note: l.Note})
@@ -142,7 +148,7 @@ func newPriceReport(s *price.Sheet, q price.Quote) priceReport {
 	return r
 }
 
-func printPrice(w world, p *plan.Plan, s *price.Sheet, q price.Quote) {
+func printPrice(w world, p *plan.Plan, s *price.Sheet, q price.Quote, sure price.Sure) {
 	paragraph(w.out, "", cmp.Or(p.Title, "Untitled plan")+": "+s.Amount(q.Total)+" "+s.Currency+" with tax.")
 	var group plan.Group
 	for _, l := range s.Lines {
@@ -173,6 +179,11 @@ func printPrice(w world, p *plan.Plan, s *price.Sheet, q price.Quote) {
 	total("Total", q.Total, "")
 	for _, d := range q.Payments {
 		total("  "+d.Name, d.Amount, d.Date.String())
+	}
+	if len(sure.Inputs) > 0 {
+		fmt.Fprintln(w.out)
+		paragraph(w.out, "  ", fmt.Sprintf("By your own lows and highs, drawn %d times, this price does not cover the costs in %.0f cases of 100; %s covers them in 8 of 10.",
+			price.Draws, 100*sure.Loses, s.Amount(sure.Holds)))
 	}
 	for _, problem := range s.Problems {
 		paragraph(w.out, "  ! ", problem.String())

@@ -153,6 +153,8 @@ func count(p *plan.Plan, days []day.Day, r plan.Rate) exact {
 		return whole(countOf(days, func(d day.Day) bool { return flies(p, d) }))
 	case plan.PerRound:
 		return whole(p.Pricing.Unsure.Rounds)
+	case plan.PerCard, plan.PerDrive, plan.PerBattery:
+		return kept(p, days, r)
 	}
 	return delivered(p, r)
 }
@@ -212,9 +214,5 @@ func heads(days []day.Day) int {
 }
 
 func flies(p *plan.Plan, d day.Day) bool {
-	return slices.ContainsFunc(d.Scenes, func(at day.Placed) bool {
-		scene, _ := p.Scene(at.Scene)
-		space, _ := p.Space(scene.Space)
-		return space.Kind == plan.Aerial
-	})
+	return slices.ContainsFunc(d.Scenes, func(at day.Placed) bool { return aerial(p, at.Scene) })
 }

@@ -61,7 +61,7 @@ func Of(p *plan.Plan, days []day.Day) Sheet {
 	s.typedLines(p)
 	s.Lines = byGroup(s.Lines)
 	s.addUp(p, len(days))
-	s.Problems = s.lacks(p, days)
+	s.Problems = append(s.lacks(p, days), rests(days)...)
 	return s
 }
 

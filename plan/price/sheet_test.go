@@ -199,6 +199,23 @@ func TestLacks(t *testing.T) {
 	}
 }
 
+// TestRests: a first meal after 5 h (California Labor Code 512(a)) and a night under 11 h (Working Time Regulations 1998, reg. 10).
+func TestRests(t *testing.T) {
+	p := small()
+	fine := []day.Day{dayOf(&p, october, 600, 30), dayOf(&p, october.AddDays(1), 600, 30)}
+	if got := rests(fine); len(got) != 0 {
+		t.Errorf("told %v", got)
+	}
+	long := []day.Day{dayOf(&p, october, 800, 30), dayOf(&p, october.AddDays(1), 301, 0)}
+	var got []plan.Code
+	for _, problem := range rests(long) {
+		got = append(got, problem.Code)
+	}
+	if want := []plan.Code{plan.MealLate, plan.MealLate, plan.NightShort}; !slices.Equal(got, want) {
+		t.Errorf("told %v, want %v", got, want)
+	}
+}
+
 // randomly draws a job with hostile rates in any currency.
 func randomly(t *rapid.T) plan.Plan {
 	p := small()

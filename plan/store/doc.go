@@ -330,6 +330,26 @@
 //	    - {line: rate/meals, quantity: "12", rate: "18.50", note: The good caterer.}
 //	    - {line: kit/crane, out: true, pays: client}
 //	  unsure: {early: 15, late: 90, rounds: 2, most-rounds: 4, weather: 15}
+//	  recording:
+//	    ratio: 12                          # seconds recorded for one on screen
+//	    bitrate: 200                       # Mbit/s
+//	    megapixels: 45                     # of a still, with so many bits a pixel; packed: the raw files are compressed
+//	    bits: 14
+//	    packed: true
+//	    card: 128                          # GB
+//	    drive: 2000                        # GB
+//	    offload: 250                       # MB a second
+//	    copies: 3                          # of which so many are on drives, and so many at another place
+//	    on-drives: 2
+//	    elsewhere: 1
+//	    batteries:
+//	      - {name: Camera battery, lasts: 110, spare: 30}
+//	      - {name: Drone battery, lasts: 24, spare: 50, flying: true}
+//	  what-if:
+//	    talent: editor                     # the rates of paid talent and of a second camera
+//	    camera: camera
+//	    saves: 20                          # percent of the shooting minutes that a second camera saves
+//	    more: {name: Teaser, seconds: 15, kind: cut-down}
 //	  asked: "9400"                        # the price asked for, in place of the computed one
 //	  try: "9000"                          # a price to look at
 //	  booked: 2027-02-01

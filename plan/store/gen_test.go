@@ -145,8 +145,7 @@ func (m maker) plan() plan.Plan {
 func (m maker) brief(scenes []plan.ID) plan.Brief {
 	b := plan.Brief{Client: m.text(), Agent: m.text(), Purpose: m.text(), Due: m.date(), Notes: m.text()}
 	b.Deliverables = many(m, 3, func() plan.Deliverable {
-		return plan.Deliverable{Name: m.text(), Seconds: m.whole(0, 86400), Format: m.text(), Scenes: some(m, scenes),
-			Kind: one(m, plan.DeliverableKinds), Stills: m.whole(0, 100_000), Exposures: m.whole(0, 99)}
+		return m.deliverable(scenes)
 	})
 	if m.chance() {
 		b.Budget = plan.Money{Amount: decimal.New(int64(m.whole(0, 1e9)), int32(m.whole(-4, 2))), Currency: "USD"}
@@ -425,14 +424,31 @@ func TestEveryValidPlanReadsBackAsItWas(t *testing.T) {
 	})
 }
 
+func (m maker) deliverable(scenes []plan.ID) plan.Deliverable {
+	return plan.Deliverable{Name: m.text(), Seconds: m.whole(0, 86400), Format: m.text(), Scenes: some(m, scenes),
+		Kind: one(m, plan.DeliverableKinds), Stills: m.whole(0, 100_000), Exposures: m.whole(0, 99)}
+}
+
 // decimal draws an amount of money or a share, as a user could type it.
 func (m maker) decimal(most int) decimal.Decimal {
 	return decimal.New(int64(m.whole(0, most)), -int32(m.whole(0, 6)))
 }
 
 func (m maker) pricing(scenes []plan.ID) plan.Pricing {
+	card := m.card()
+	var rates []plan.ID
+	for _, r := range card.Crew {
+		rates = append(rates, r.ID)
+	}
 	return plan.Pricing{
-		Card: m.card(), Distance: m.whole(0, 100_000), Asked: m.decimal(1e9), Try: m.decimal(1e9), Booked: m.date(),
+		WhatIf: plan.WhatIf{Talent: one(m, rates), Camera: one(m, rates), Saves: m.whole(0, 90), More: m.deliverable(scenes)},
+		Recording: plan.Recording{Ratio: m.number(0, 1000), Bitrate: m.number(0, 1e5), Megapixels: m.number(0, 1000), Bits: m.whole(0, 32),
+			Packed: m.chance(), Card: m.whole(0, 100_000), Drive: m.whole(0, 1_000_000), Offload: m.whole(0, 100_000), Copies: 3,
+			OnDrives: m.whole(0, 3), Elsewhere: m.whole(0, 3),
+			Batteries: many(m, 2, func() plan.Battery {
+				return plan.Battery{Name: m.text(), Lasts: plan.Minutes(m.whole(1, 2160)), Spare: m.whole(0, 1000), Flying: m.chance()}
+			})},
+		Card: card, Distance: m.whole(0, 100_000), Asked: m.decimal(1e9), Try: m.decimal(1e9), Booked: m.date(),
 		Lines: named(m.ids(2), func(id plan.ID) plan.TypedLine {
 			return plan.TypedLine{ID: id, Group: one(m, plan.Groups), Text: m.text(), Quantity: m.decimal(1e6), Unit: m.text(),
 				Rate: m.decimal(1e9), Untaxed: m.chance(), Pays: one(m, plan.Payers), Note: m.text()}

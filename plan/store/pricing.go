@@ -11,6 +11,8 @@ func pricing(p *plan.Pricing) value {
 		may("lines", items(&p.Lines, typedLine)),
 		may("overrides", items(&p.Overrides, override)),
 		may("unsure", unsure(&p.Unsure)),
+		may("recording", recording(&p.Recording)),
+		may("what-if", whatIf(&p.WhatIf)),
 		may("asked", amount(&p.Asked)),
 		may("try", amount(&p.Try)),
 		may("booked", date(&p.Booked)),
@@ -194,5 +196,40 @@ func offer(o *plan.Offer) value {
 		may("amount", amount(&o.Amount)),
 		may("includes", text(&o.Includes)),
 		may("noted", date(&o.Noted)),
+	)
+}
+
+func recording(r *plan.Recording) value {
+	return block(
+		may("ratio", number(&r.Ratio)),
+		may("bitrate", number(&r.Bitrate)),
+		may("megapixels", number(&r.Megapixels)),
+		may("bits", whole(&r.Bits)),
+		may("packed", truth(&r.Packed)),
+		may("card", whole(&r.Card)),
+		may("drive", whole(&r.Drive)),
+		may("offload", whole(&r.Offload)),
+		may("copies", whole(&r.Copies)),
+		may("on-drives", whole(&r.OnDrives)),
+		may("elsewhere", whole(&r.Elsewhere)),
+		may("batteries", items(&r.Batteries, battery)),
+	)
+}
+
+func battery(b *plan.Battery) value {
+	return inline(
+		may("name", text(&b.Name)),
+		must("lasts", whole(&b.Lasts)),
+		may("spare", whole(&b.Spare)),
+		may("flying", truth(&b.Flying)),
+	)
+}
+
+func whatIf(w *plan.WhatIf) value {
+	return block(
+		may("talent", text(&w.Talent)),
+		may("camera", text(&w.Camera)),
+		may("saves", whole(&w.Saves)),
+		may("more", deliverable(&w.More)),
 	)
 }
