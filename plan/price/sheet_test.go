@@ -22,7 +22,7 @@ func dayOf(p *plan.Plan, date plan.Date, length, meal plan.Minutes) day.Day {
 		d.Scenes = append(d.Scenes, day.Placed{Scene: s.ID, Start: call, End: after(s.Shoot)})
 	}
 	if meal > 0 {
-		d.Meals = []plan.Span{{From: after(length / 2), To: after(length/2 + meal)}}
+		d.Meals = []plan.Span{{From: after(min(length/2, 300)), To: after(min(length/2, 300) + meal)}}
 	}
 	for _, q := range p.People {
 		d.People = append(d.People, day.Presence{Person: q.ID, Call: call, Release: d.Wrap})
@@ -206,7 +206,7 @@ func TestRests(t *testing.T) {
 	if got := rests(fine); len(got) != 0 {
 		t.Errorf("told %v", got)
 	}
-	long := []day.Day{dayOf(&p, october, 800, 30), dayOf(&p, october.AddDays(1), 301, 0)}
+	long := []day.Day{dayOf(&p, october, 800, 0), dayOf(&p, october.AddDays(1), 301, 0)}
 	var got []plan.Code
 	for _, problem := range rests(long) {
 		got = append(got, problem.Code)
