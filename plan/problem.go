@@ -49,6 +49,17 @@ func (ps Problems) At(least Severity) Problems {
 	return out
 }
 
+// Lacks returns what is only still to be said or done.
+func (ps Problems) Lacks() Problems {
+	var out Problems
+	for _, p := range ps {
+		if p.Level == Lack {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 // Under returns the problems whose path is path or lies below it.
 func (ps Problems) Under(path string) Problems {
 	var out Problems

@@ -151,6 +151,7 @@ type halves struct {
 	buttons []*widget.Button
 	objects []fyne.CanvasObject
 	front   int
+	onTurn  func() // nil, or hears that another is at the front
 	object  *fyne.Container
 }
 
@@ -175,6 +176,9 @@ func (h *halves) turn(to int) {
 		}
 		b.Refresh()
 		setVisible(h.objects[i], i == to)
+	}
+	if h.onTurn != nil {
+		h.onTurn()
 	}
 	h.object.Refresh() // what was hidden is laid out anew, and the buttons with their new icons
 }

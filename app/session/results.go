@@ -73,7 +73,7 @@ func wordless(p plan.Plan) plan.Plan {
 	p.Scenes = scenes
 	for i := range p.People {
 		q := &p.People[i]
-		q.Job, q.Phone, q.Email, q.Notes, q.Paid, q.Travel = "", "", "", "", false, 0
+		q.Job, q.Phone, q.Email, q.Notes, q.Paid, q.Rate, q.Travel = "", "", "", "", false, "", 0
 	}
 	return p
 }

@@ -20,18 +20,19 @@ import (
 // Page names one page of the window.
 type Page string
 
-// The pages, in the order of the work. Price, Shoot and Wrap come with their own issues; a page is shown when it works.
+// The pages, in the order of the work. Shoot and Wrap come with their own issues; a page is shown when it works.
 const (
 	Brief    Page = "brief"
 	Property Page = "property"
 	Scenes   Page = "scenes"
 	People   Page = "people"
 	Day      Page = "day"
+	Price    Page = "price"
 	Papers   Page = "papers"
 )
 
 // Pages lists them in the order of the work.
-var Pages = []Page{Brief, Property, Scenes, People, Day, Papers}
+var Pages = []Page{Brief, Property, Scenes, People, Day, Price, Papers}
 
 // Title is the page's name on screen.
 func (p Page) Title() string { return strings.ToUpper(string(p[:1])) + string(p[1:]) }
@@ -43,6 +44,7 @@ var parts = map[Page][]string{
 	Scenes:   {"scenes"},
 	People:   {"people", "releases"},
 	Day:      {"shooting"},
+	Price:    {"pricing"},
 	Papers:   {"papers"},
 }
 
@@ -81,6 +83,8 @@ func holds(page Page, st session.State) string {
 			return count(len(d.LeftOut), "scene left out", "scenes left out")
 		}
 		return d.Date.Short()
+	case Price:
+		return priceLine(st)
 	}
 	if !hasDay(st) {
 		return "no day to write about yet"

@@ -108,7 +108,7 @@ func (c priceCommand) Run(w world) error {
 	} else {
 		printPrice(w, &p, &sheet, quote, sure)
 	}
-	if err == nil && len(sheet.Problems.At(plan.Warning)) < len(sheet.Problems) {
+	if err == nil && len(sheet.Problems.Lacks()) > 0 {
 		return errProblems
 	}
 	return err
