@@ -315,7 +315,7 @@ func TestWriteContacts(t *testing.T) {
 	if e.told.Text != "Written: "+path {
 		t.Errorf("replaced: %q", e.told.Text)
 	}
-	f, err := view.ReadContacts(path, plan.Date{})
+	f, err := contacts.ReadFile(path, plan.Date{})
 	if err != nil || len(f.Contacts) != 2 {
 		t.Errorf("%d people, %v", len(f.Contacts), err)
 	}

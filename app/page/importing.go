@@ -24,7 +24,7 @@ type importing struct {
 	async Async
 	today func() plan.Date
 	plan  []plan.Person // the people in the plan
-	file  *view.ContactFile
+	file  *contacts.File
 	all   []view.Incoming
 	asked int // counts what is asked for, so that a late answer is dropped
 	busy  bool
@@ -98,7 +98,7 @@ func (s *importing) show(st session.State) {
 	}
 	if s.file != nil {
 		file := *s.file
-		s.ask(words, func() (view.ContactFile, error) { return file, nil })
+		s.ask(words, func() (contacts.File, error) { return file, nil })
 	}
 }
 
@@ -106,7 +106,7 @@ func (s *importing) show(st session.State) {
 func (s *importing) match(m contacts.Match) {
 	if s.file != nil {
 		file, today := *s.file, s.today()
-		s.ask("Reading…", func() (view.ContactFile, error) { return file.Matched(m, today), nil })
+		s.ask("Reading…", func() (contacts.File, error) { return file.Matched(m, today), nil })
 	}
 }
 
@@ -136,11 +136,11 @@ func (s *importing) read() {
 	}
 	s.drop()
 	today := s.today()
-	s.ask("Reading…", func() (view.ContactFile, error) { return view.ReadContacts(path, today) })
+	s.ask("Reading…", func() (contacts.File, error) { return contacts.ReadFile(path, today) })
 }
 
 // ask gets the file, or another reading of it, and compares it with the plan.
-func (s *importing) ask(words string, get func() (view.ContactFile, error)) {
+func (s *importing) ask(words string, get func() (contacts.File, error)) {
 	s.asked++
 	mine, people := s.asked, s.plan
 	s.busy = true
@@ -161,10 +161,10 @@ func (s *importing) ask(words string, get func() (view.ContactFile, error)) {
 }
 
 // got shows what was read; said tells whether what stands under the path is about this reading.
-func (s *importing) got(file view.ContactFile, all []view.Incoming, err error, said bool) {
+func (s *importing) got(file contacts.File, all []view.Incoming, err error, said bool) {
 	if err != nil {
 		s.drop()
-		s.tell(strings.TrimSpace(err.Error()+"\n"+file.ProblemLines()), widget.DangerImportance)
+		s.tell(strings.TrimSpace(err.Error()+"\n"+view.ProblemLines(file.Problems)), widget.DangerImportance)
 		return
 	}
 	another := s.file == nil
@@ -174,11 +174,11 @@ func (s *importing) got(file view.ContactFile, all []view.Incoming, err error, s
 		s.columns.show(file)
 	}
 	s.columns.dates(file)
-	s.wrong.SetText(file.ProblemLines())
+	s.wrong.SetText(view.ProblemLines(file.Problems))
 	setVisible(s.faults, len(file.Problems) > 0)
 	s.people.show(s.all)
 	if said {
-		s.tell(strings.TrimSpace(view.IncomingSummary(s.all)+" "+file.TableWords()), widget.MediumImportance)
+		s.tell(strings.TrimSpace(view.IncomingSummary(s.all)+" "+view.TableWords(file)), widget.MediumImportance)
 	}
 	s.chosen.Show()
 	s.refresh()
@@ -240,11 +240,11 @@ func newMatching(changed func(contacts.Match)) *matching {
 }
 
 // show makes a cell for each column of another file.
-func (m *matching) show(f view.ContactFile) {
+func (m *matching) show(f contacts.File) {
 	m.match = f.Match
 	m.match.Fields = slices.Clone(f.Match.Fields)
 	var cells []fyne.CanvasObject
-	for _, c := range f.Columns() {
+	for _, c := range view.Columns(f) {
 		cells = append(cells, m.cell(c))
 	}
 	m.cells.Objects = cells // all at once: each Add would lay all of them out
@@ -253,8 +253,8 @@ func (m *matching) show(f view.ContactFile) {
 }
 
 // dates shows the order of dates while a column holds them.
-func (m *matching) dates(f view.ContactFile) {
-	setVisible(m.births, f.HasBirths())
+func (m *matching) dates(f contacts.File) {
+	setVisible(m.births, view.HasBirths(f))
 	m.setting = true
 	m.order.SetSelected(readByItself)
 	if f.Match.Dates != contacts.NotSaid {

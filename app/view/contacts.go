@@ -3,9 +3,11 @@ package view
 import (
 	"cmp"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
+	"eavelight/app/session"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
 )
@@ -300,7 +302,7 @@ type ContactColumn struct {
 }
 
 // Columns are those of the table that hold something.
-func (f ContactFile) Columns() []ContactColumn {
+func Columns(f contacts.File) []ContactColumn {
 	var out []ContactColumn
 	if f.Table == nil {
 		return nil
@@ -319,7 +321,7 @@ func (f ContactFile) Columns() []ContactColumn {
 }
 
 // TableWords tells how a table was read.
-func (f ContactFile) TableWords() string {
+func TableWords(f contacts.File) string {
 	if f.Table == nil {
 		return ""
 	}
@@ -328,26 +330,26 @@ func (f ContactFile) TableWords() string {
 	if !f.Table.HasHeader {
 		heads = "without headings"
 	}
-	if f.HasBirths() && f.Match.Dates != contacts.NotSaid {
+	if HasBirths(f) && f.Match.Dates != contacts.NotSaid {
 		heads += ", dates with the " + string(f.Match.Dates)
 	}
 	return fmt.Sprintf("Read as %s, divided by %s, %s.", f.Table.Encoding, between[f.Table.Delimiter], heads)
 }
 
 // HasBirths reports a column of dates of birth, whose order the user may have to say.
-func (f ContactFile) HasBirths() bool {
+func HasBirths(f contacts.File) bool {
 	return f.Table != nil && slices.Contains(f.Match.Fields, contacts.FieldBorn)
 }
 
 // ProblemLines are what could not be taken as it stands, a line each; what is the same of several lines of the file is said once.
-func (f ContactFile) ProblemLines() string {
+func ProblemLines(all []contacts.Problem) string {
 	type place struct {
 		column int
 		text   string
 	}
 	var order []place
 	at := map[place][]int{}
-	for _, p := range f.Problems {
+	for _, p := range all {
 		k := place{p.Column, p.Text}
 		if at[k] == nil {
 			order = append(order, k)
@@ -408,4 +410,12 @@ func TakeWords(n int) string {
 		return "Take nobody"
 	}
 	return "Take " + count(n, "person", "people")
+}
+
+// ContactsPath proposes where the people of a plan are written to: beside it.
+func ContactsPath(st session.State) string {
+	if st.Path == "" {
+		return ""
+	}
+	return strings.TrimSuffix(st.Path, filepath.Ext(st.Path)) + "-people.vcf"
 }

@@ -120,7 +120,7 @@ func (c peopleCommand) list(w world, p *plan.Plan) error {
 }
 
 func (c peopleCommand) write(w world, p plan.Plan) error {
-	err := view.WriteContacts(c.Export, p.People, c.Overwrite)
+	err := contacts.WriteFile(c.Export, p.People, c.Overwrite)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w; add --overwrite to replace it", err)
 	}
@@ -137,9 +137,9 @@ func (c peopleCommand) write(w world, p plan.Plan) error {
 // take tells what an import would do, and does it after --yes. Who is in doubt is left to the window.
 func (c peopleCommand) take(w world, p plan.Plan, stamp store.Stamp) error {
 	today := plan.DateOf(w.now())
-	f, err := view.ReadContacts(c.Import, today)
+	f, err := contacts.ReadFile(c.Import, today)
 	if err != nil {
-		if lines := f.ProblemLines(); lines != "" {
+		if lines := view.ProblemLines(f.Problems); lines != "" {
 			fmt.Fprintln(w.out, lines)
 		}
 		return err
@@ -173,7 +173,7 @@ func (c peopleCommand) take(w world, p plan.Plan, stamp store.Stamp) error {
 }
 
 // matched reads the columns as --column and --dates say.
-func (c peopleCommand) matched(f view.ContactFile, today plan.Date) (view.ContactFile, error) {
+func (c peopleCommand) matched(f contacts.File, today plan.Date) (contacts.File, error) {
 	if len(c.Column) == 0 && c.Dates == "" {
 		return f, nil
 	}
@@ -212,9 +212,9 @@ func quoted[T ~string](words []T) string {
 	return strings.Join(out, ", ")
 }
 
-func newImportReport(f view.ContactFile, all []view.Incoming, saved bool) importReport {
+func newImportReport(f contacts.File, all []view.Incoming, saved bool) importReport {
 	r := importReport{Columns: []columnReport{}, People: []contactReport{}, Problems: []problemReport{}, Saved: saved}
-	for _, c := range f.Columns() {
+	for _, c := range view.Columns(f) {
 		r.Columns = append(r.Columns, columnReport{c.At + 1, c.Heading, f.Match.Fields[c.At]})
 	}
 	for i, in := range all {
@@ -234,9 +234,9 @@ func newImportReport(f view.ContactFile, all []view.Incoming, saved bool) import
 	return r
 }
 
-func printImport(w world, f view.ContactFile, all []view.Incoming, saved bool) {
-	paragraph(w.out, "", strings.TrimSpace(view.IncomingSummary(all)+" "+f.TableWords()))
-	for _, c := range f.Columns() {
+func printImport(w world, f contacts.File, all []view.Incoming, saved bool) {
+	paragraph(w.out, "", strings.TrimSpace(view.IncomingSummary(all)+" "+view.TableWords(f)))
+	for _, c := range view.Columns(f) {
 		paragraph(w.out, fmt.Sprintf("  column %d ", c.At+1), fmt.Sprintf("%q: %s, as in %s", c.Heading, f.Match.Fields[c.At], quoted(c.Samples)))
 	}
 	fmt.Fprintln(w.out)
@@ -253,7 +253,7 @@ func printImport(w world, f view.ContactFile, all []view.Incoming, saved bool) {
 		}
 		paragraph(w.out, fmt.Sprintf("  line %s %s ", cell(fmt.Sprint(in.Line), 5), cell(in.Name, 28)), words)
 	}
-	if lines := f.ProblemLines(); lines != "" {
+	if lines := view.ProblemLines(f.Problems); lines != "" {
 		fmt.Fprintln(w.out)
 		for line := range strings.SplitSeq(lines, "\n") {
 			paragraph(w.out, "  ! ", line)
