@@ -20,15 +20,16 @@ import (
 // importing reads a file of people, lets the user say what its columns are and whom to take, and takes them in one edit. All
 // reading and comparing is done off the UI goroutine; nothing in the plan changes before.
 type importing struct {
-	edit  Editor
-	async Async
-	today func() plan.Date
-	plan  []plan.Person // the people in the plan
-	file  *contacts.File
-	all   []view.Incoming
-	asked int // counts what is asked for, so that a late answer is dropped
-	busy  bool
-	taken bool // people were just taken: the change of the plan that follows is ours
+	edit    Editor
+	async   Async
+	today   func() plan.Date
+	plan    []plan.Person // the people in the plan
+	file    *contacts.File
+	all     []view.Incoming
+	asked   int // counts what is asked for, so that a late answer is dropped
+	busy    bool
+	tooMany string // said of those ticked; empty where all fit
+	taken   bool   // people were just taken: the change of the plan that follows is ours
 
 	path    *widget.Entry
 	told    *widget.Label
@@ -59,9 +60,7 @@ func newImporting(edit Editor, async Async, pick func(func(string)), today func(
 	s.people = newIncomings(s.refresh)
 	s.take = widget.NewButtonWithIcon("", theme.ConfirmIcon(), s.takeThem)
 	s.take.Importance = widget.HighImportance
-	heading := widget.NewLabelWithStyle("What could not be taken as it stands", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	left := widget.NewSeparator()
-	s.faults = container.NewBorder(heading, nil, left, nil, container.NewVScroll(s.wrong))
+	s.faults = newFaults("What could not be taken as it stands", s.wrong)
 	list := container.New(asideThird{}, s.people.object, s.faults)
 	foot := container.NewBorder(nil, nil, s.people.bar, s.take)
 	s.chosen = container.NewBorder(s.columns.object, foot, nil, nil, list)
@@ -114,7 +113,7 @@ func (s *importing) match(m contacts.Match) {
 func (s *importing) drop() {
 	s.asked++
 	s.file, s.all, s.busy = nil, nil, false
-	s.people.show(nil)
+	s.people.clear()
 	s.chosen.Hide()
 	s.tell("", widget.LowImportance)
 }
@@ -150,7 +149,7 @@ func (s *importing) ask(words string, get func() (contacts.File, error)) {
 	s.refresh()
 	s.async(func() func() {
 		file, err := get()
-		all := view.Incomings(people, file.Contacts)
+		all := view.Incomings(view.FileToPlan, people, file.Contacts)
 		return func() {
 			if mine == s.asked {
 				s.busy = false
@@ -178,21 +177,28 @@ func (s *importing) got(file contacts.File, all []view.Incoming, err error, said
 	setVisible(s.faults, len(file.Problems) > 0)
 	s.people.show(s.all)
 	if said {
-		s.tell(strings.TrimSpace(view.IncomingSummary(s.all)+" "+view.TableWords(file)), widget.MediumImportance)
+		s.summary()
 	}
 	s.chosen.Show()
 	s.refresh()
 	s.object.Refresh()
 }
 
-// refresh names what the button does now.
+func (s *importing) summary() {
+	s.tell(strings.TrimSpace(view.IncomingSummary(view.FileToPlan, s.all)+" "+view.TableWords(*s.file)), widget.MediumImportance)
+}
+
+// refresh names what the button does now, and says when more are ticked than there is room for.
 func (s *importing) refresh() {
-	n := len(view.Proposed(s.all))
-	s.take.SetText(view.TakeWords(n))
-	if n == 0 || s.busy {
-		s.take.Disable()
-	} else {
-		s.take.Enable()
+	n, before := len(view.Proposed(s.all)), s.tooMany
+	s.take.SetText(view.TakeWords(view.FileToPlan, n))
+	s.tooMany = view.TooMany(view.FileToPlan, len(s.plan), s.all)
+	setEnabled(s.take, n > 0 && !s.busy && s.tooMany == "")
+	switch {
+	case s.tooMany != "":
+		s.tell(s.tooMany, widget.WarningImportance)
+	case before != "" && s.file != nil:
+		s.summary()
 	}
 }
 

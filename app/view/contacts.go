@@ -12,9 +12,24 @@ import (
 	"eavelight/plan/contacts"
 )
 
+// Sides are where people come from, and where to.
+type Sides struct {
+	From, Into string
+	Verb       string // of what is done
+	Most       int    // people that there is room for
+}
+
+// The sides.
+var (
+	FileToPlan = Sides{"the file", "the plan", "Take", plan.MaxItems}
+	BookToPlan = Sides{"the address book", "the plan", "Take", plan.MaxItems}
+	PlanToBook = Sides{"the plan", "the address book", "Keep", contacts.MaxPeople}
+)
+
 // Incoming is one person of a file who may come into the plan: what can be done with them, and what is chosen.
 type Incoming struct {
-	Line   int // of the file
+	Line   int    // of the file
+	UID    string // in the address book
 	Name   string
 	Action contacts.Action // as it was proposed
 	Match  plan.ID         // who in the plan it is, or could be; empty where nobody is like them
@@ -24,7 +39,11 @@ type Incoming struct {
 	Offers []Offer // none where there is nothing new
 	Chosen int     // of the offers
 	On     bool    // whether it is to be done
-	fills  bool    // the first offer writes over nothing
+	NoRoom bool    // there are too many without them
+
+	fills    bool   // the first offer writes over nothing
+	guardian string // the UID of who signs for them
+	find     string // all that is known of them, to be looked through
 }
 
 // Offer is one thing that can be done with an incoming person.
@@ -47,40 +66,52 @@ const (
 // IncomingKinds lists them.
 var IncomingKinds = []IncomingKind{Newcomer, Known, Undecided, Unchanged}
 
-// Incomings asks what could be done with each contact, for the user to choose. On is what changes something and is in no doubt.
-func Incomings(people []plan.Person, all []contacts.Contact) []Incoming {
+// Incomings asks what could be done with each contact, for the user to choose. On is what changes something and is in no doubt,
+// as far as there is room.
+func Incomings(sides Sides, people []plan.Person, all []contacts.Contact) []Incoming {
 	at := make(map[plan.ID]plan.Person, len(people))
 	for _, q := range people {
 		at[q.ID] = q
 	}
 	out := make([]Incoming, 0, len(all))
+	room := sides.Most - len(people)
 	for _, pr := range contacts.Propose(people, all) {
-		out = append(out, incoming(at, pr))
+		in := incoming(sides, at, pr)
+		if in.On && in.Kind == Newcomer {
+			if room--; room < 0 {
+				in.On, in.NoRoom, in.Note = false, true, fmt.Sprintf("No room: %s holds %d people at most", sides.Into, sides.Most)
+			}
+		}
+		out = append(out, in)
 	}
 	return out
 }
 
-func incoming(at map[plan.ID]plan.Person, pr contacts.Proposal) Incoming {
+func incoming(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) Incoming {
 	q := pr.Contact.Person
-	in := Incoming{Line: pr.Contact.Line, Name: cmp.Or(clipped(q.Name, 80), "No name"), Action: pr.Action, Match: pr.Match, Facts: contactFacts(q)}
+	facts := contactFacts(q)
+	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), "No name"), Action: pr.Action,
+		Match: pr.Match, Facts: clipped(strings.Join(facts, " · "), 160), guardian: pr.Contact.Guardian,
+		find: strings.ToLower(strings.Join(append(facts, q.Name, q.Notes, q.Diet, q.Sizes), " "))}
+	already := fmt.Sprintf("In %s already, by %s", sides.Into, pr.By)
 	switch pr.Action {
 	case contacts.Add:
 		in.Kind, in.On = Newcomer, true
 		in.offer("add", pr, contacts.Add)
 		return in
 	case contacts.Same:
-		in.Kind, in.Note = Unchanged, "In the plan already, by "+pr.By
+		in.Kind, in.Note = Unchanged, already
 		return in
 	case contacts.Unsure:
-		in.Kind, in.Note = Undecided, doubt(at, pr)
+		in.Kind, in.Note = Undecided, doubt(sides, at, pr)
 	default:
-		in.Kind, in.Note = Known, "In the plan already, by "+pr.By
+		in.Kind, in.Note = Known, already
 	}
 	if who, ok := at[pr.Match]; ok {
 		in.updates(who, pr)
 		in.fills = slices.ContainsFunc(pr.Changes, func(c contacts.Change) bool { return c.Take })
 		in.On = in.Sure()
-		if kept := keptWords(pr.Changes); kept != "" {
+		if kept := keptWords(sides, pr.Changes); kept != "" {
 			in.Note += "; " + kept
 		}
 	}
@@ -141,22 +172,25 @@ func contactFields(all []contacts.Change, those func(contacts.Change) bool) stri
 	return strings.Join(names, ", ")
 }
 
-// keptWords tells what the plan and the file say differently, and that the plan's word stays.
-func keptWords(all []contacts.Change) string {
+// keptWords tells what both sides say differently; the word of the one they come into stays.
+func keptWords(sides Sides, all []contacts.Change) string {
 	var out []string
 	for _, c := range all {
 		switch {
 		case c.Take:
 		case c.Field == contacts.FieldNotes:
-			out = append(out, "its notes do not fit beside yours")
+			out = append(out, fmt.Sprintf("the notes of %s do not fit beside those of %s", sides.From, sides.Into))
 		default:
-			out = append(out, fmt.Sprintf("%s %s here, %s in the file", c.Field, clipped(c.Was, 40), clipped(c.Now, 40)))
+			out = append(out, fmt.Sprintf("%s %s in %s, %s in %s", c.Field, clipped(c.Was, 40), sides.Into, clipped(c.Now, 40), sides.From))
 		}
 	}
 	return strings.Join(out, "; ")
 }
 
-func doubt(at map[plan.ID]plan.Person, pr contacts.Proposal) string {
+func doubt(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) string {
+	if pr.Match == "" && sides != FileToPlan {
+		return "Seems to stand in " + sides.From + " twice"
+	}
 	if pr.Match == "" {
 		return fmt.Sprintf("Seems to stand in line %d of the file already", pr.Earlier)
 	}
@@ -172,8 +206,8 @@ func doubt(at map[plan.ID]plan.Person, pr contacts.Proposal) string {
 	return fmt.Sprintf("Is this %s? The same %s", who, pr.By)
 }
 
-// contactFacts is what a file says of somebody, on a line.
-func contactFacts(q plan.Person) string {
+// contactFacts is what a file says of somebody, each thing short.
+func contactFacts(q plan.Person) []string {
 	var facts []string
 	add := func(words string) {
 		if words = strings.TrimSpace(words); words != "" {
@@ -203,9 +237,9 @@ func contactFacts(q plan.Person) string {
 		add("notes: " + strings.Join(strings.Fields(q.Notes), " "))
 	}
 	if len(facts) == 0 {
-		return "nothing but the name"
+		return []string{"nothing but the name"}
 	}
-	return clipped(strings.Join(facts, " · "), 160)
+	return facts
 }
 
 // Proposed are the proposals that are to be done.
@@ -234,8 +268,40 @@ func Keep(before, now []Incoming) []Incoming {
 	return now
 }
 
+// Has reports whether all of the words stand in what is known of somebody.
+func (in Incoming) Has(words string) bool {
+	return !slices.ContainsFunc(strings.Fields(strings.ToLower(words)), func(w string) bool { return !strings.Contains(in.find, w) })
+}
+
+// TickGuardian ticks the guardian of somebody who is ticked, where that is in no doubt: a child comes with who signs for them.
+func TickGuardian(all []Incoming, i int) {
+	if all[i].guardian == "" {
+		return
+	}
+	g := slices.IndexFunc(all, func(in Incoming) bool { return in.UID == all[i].guardian })
+	if g >= 0 && all[g].Sure() {
+		all[g].On = true
+	}
+}
+
+// TooMany says how many of the ticked ones there is no room for; empty where all fit. have is how many are there already.
+func TooMany(sides Sides, have int, all []Incoming) string {
+	adds := 0
+	for _, pr := range Proposed(all) {
+		if pr.Action == contacts.Add {
+			adds++
+		}
+	}
+	over := have + adds - sides.Most
+	if over <= 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s holds %d people at most, and has %d: untick %d of the %d new ones.",
+		strings.ToUpper(sides.Into[:1])+sides.Into[1:], sides.Most, have, over, adds)
+}
+
 // IncomingSummary counts the people of a file by what is proposed.
-func IncomingSummary(all []Incoming) string {
+func IncomingSummary(sides Sides, all []Incoming) string {
 	n := CountIncoming(all)
 	var parts []string
 	for _, k := range IncomingKinds {
@@ -243,11 +309,20 @@ func IncomingSummary(all []Incoming) string {
 			parts = append(parts, IncomingCount(k, n[k]))
 		}
 	}
-	who := count(len(all), "person", "people") + " in the file"
-	if len(parts) == 0 {
-		return who + "."
+	who := count(len(all), "person", "people") + " in " + sides.From
+	if len(parts) > 0 {
+		who += ": " + strings.Join(parts, ", ")
 	}
-	return who + ": " + strings.Join(parts, ", ") + "."
+	out := 0
+	for _, in := range all {
+		if in.NoRoom {
+			out++
+		}
+	}
+	if out > 0 {
+		who += fmt.Sprintf(". %d of the new ones do not fit: %s holds %d people at most", out, sides.Into, sides.Most)
+	}
+	return who + "."
 }
 
 // CountIncoming counts the people of each kind.
@@ -401,15 +476,15 @@ func WritingWords(people []plan.Person, today plan.Date) string {
 
 // Sure reports that what is proposed changes something and is in no doubt.
 func (in Incoming) Sure() bool {
-	return len(in.Offers) > 0 && (in.Kind == Newcomer || in.Kind == Known && in.fills)
+	return len(in.Offers) > 0 && !in.NoRoom && (in.Kind == Newcomer || in.Kind == Known && in.fills)
 }
 
 // TakeWords is what the button says that takes people.
-func TakeWords(n int) string {
+func TakeWords(sides Sides, n int) string {
 	if n == 0 {
-		return "Take nobody"
+		return sides.Verb + " nobody"
 	}
-	return "Take " + count(n, "person", "people")
+	return sides.Verb + " " + count(n, "person", "people")
 }
 
 // ContactsPath proposes where the people of a plan are written to: beside it.

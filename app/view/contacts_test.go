@@ -52,9 +52,9 @@ func TestIncomings(t *testing.T) {
 			"update: phone|add as another person", "In the plan already, by name"},
 		{"with another phone only", person("", "Suri Vane", "+1 555 010 0099", ""), Known, false,
 			"update, writing over phone|add as another person",
-			"In the plan already, by name; phone +1 555 010 0002 here, +1 555 010 0099 in the file"},
+			"In the plan already, by name; phone +1 555 010 0002 in the plan, +1 555 010 0099 in the file"},
 		{"with another name, by email", person("", "Suri Vane-Holt", "", "suri@example.com"), Known, false,
-			"update Suri Vane, writing over name|add as another person", "by email; name Suri Vane here, Suri Vane-Holt in the file"},
+			"update Suri Vane, writing over name|add as another person", "by email; name Suri Vane in the plan, Suri Vane-Holt in the file"},
 		{"with nothing new", person("", "Suri Vane", "", "suri@example.com"), Unchanged, false, "", "In the plan already, by name, email"},
 		{"with the phone of two", person("", "Gil Ward", "+1 555 010 0003", ""), Undecided, false,
 			"update Bram Sole, writing over name|update Fay Sole, writing over name|add as another person",
@@ -64,7 +64,7 @@ func TestIncomings(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			c.who.Role = ""
-			got := Incomings(in, []contacts.Contact{{Person: c.who, Line: 7}})[0]
+			got := Incomings(FileToPlan, in, []contacts.Contact{{Person: c.who, Line: 7}})[0]
 			var words []string
 			for _, o := range got.Offers {
 				words = append(words, o.Words)
@@ -84,7 +84,7 @@ func TestOffersDoWhatTheySay(t *testing.T) {
 	in := []plan.Person{person("suri", "Suri Vane", "+1 555 010 0002", ""), person("fay", "Fay Sole", "+1 555 010 0003", "")}
 	read := person("", "Suri Vane", "+1 555 010 0099", "suri@example.com")
 	read.Role = ""
-	one := Incomings(in, []contacts.Contact{{Person: read}})[0]
+	one := Incomings(FileToPlan, in, []contacts.Contact{{Person: read}})[0]
 	for i, want := range []string{
 		"Suri Vane +1 555 010 0002 suri@example.com, Fay Sole +1 555 010 0003 ",
 		"Suri Vane +1 555 010 0099 suri@example.com, Fay Sole +1 555 010 0003 ",
@@ -111,11 +111,11 @@ func TestOffersDoWhatTheySay(t *testing.T) {
 // TestTwiceInAFile: who stands in a file twice is added once, unless the user says otherwise.
 func TestTwiceInAFile(t *testing.T) {
 	who := person("", "Ivo Lunt", "+1 555 010 0077", "")
-	all := Incomings(nil, []contacts.Contact{{Person: who, Line: 2}, {Person: who, Line: 3}})
+	all := Incomings(FileToPlan, nil, []contacts.Contact{{Person: who, Line: 2}, {Person: who, Line: 3}})
 	if !all[0].On || all[1].On || all[1].Note != "Seems to stand in line 2 of the file already" || all[1].Offers[0].Words != "add all the same" {
 		t.Errorf("%+v", all[1])
 	}
-	if got := IncomingSummary(all); got != "2 people in the file: 1 new, 1 to decide." {
+	if got := IncomingSummary(FileToPlan, all); got != "2 people in the file: 1 new, 1 to decide." {
 		t.Error(got)
 	}
 }
@@ -124,14 +124,14 @@ func TestTwiceInAFile(t *testing.T) {
 func TestKeep(t *testing.T) {
 	in := []plan.Person{person("suri", "Suri Vane", "+1 555 010 0002", "")}
 	read := []contacts.Contact{{Person: person("", "Ivo Lunt", "", ""), Line: 2}, {Person: person("", "Suri Vane", "+1 555 010 0099", ""), Line: 3}}
-	before := Incomings(in, read)
+	before := Incomings(FileToPlan, in, read)
 	before[0].On, before[1].On = false, true
-	now := Keep(before, Incomings(in, read))
+	now := Keep(before, Incomings(FileToPlan, in, read))
 	if now[0].On || !now[1].On {
 		t.Error("choices are lost")
 	}
 	in = append(in, person("ivo", "Ivo Lunt", "", ""))
-	if now = Keep(before, Incomings(in, read)); len(now[0].Offers) != 0 || now[0].On || !now[1].On {
+	if now = Keep(before, Incomings(FileToPlan, in, read)); len(now[0].Offers) != 0 || now[0].On || !now[1].On {
 		t.Errorf("what is no longer offered stays chosen: %+v", now[0])
 	}
 }
@@ -143,11 +143,11 @@ func TestImportWords(t *testing.T) {
 	}{
 		{ImportName(1), "import 1 person"},
 		{ImportName(12), "import 12 people"},
-		{TakeWords(0), "Take nobody"},
-		{TakeWords(1), "Take 1 person"},
+		{TakeWords(FileToPlan, 0), "Take nobody"},
+		{TakeWords(FileToPlan, 1), "Take 1 person"},
 		{Imported([]contacts.Proposal{add, add, suri, suri}), "2 people added, 1 person updated."},
 		{Imported([]contacts.Proposal{suri}), "1 person updated."},
-		{IncomingSummary(nil), "0 people in the file."},
+		{IncomingSummary(FileToPlan, nil), "0 people in the file."},
 		{WritingWords(nil, readOn), "There is nobody in the plan to write."},
 		{ContactsPath(session.State{Path: "/x/tarn.eavelight"}), "/x/tarn-people.vcf"},
 		{ContactsPath(session.State{}), ""},

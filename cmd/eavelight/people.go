@@ -147,7 +147,7 @@ func (c peopleCommand) take(w world, p plan.Plan, stamp store.Stamp) error {
 	if f, err = c.matched(f, today); err != nil {
 		return err
 	}
-	all := view.Incomings(p.People, f.Contacts)
+	all := view.Incomings(view.FileToPlan, p.People, f.Contacts)
 	chosen := view.Proposed(all)
 	saved := false
 	if c.Yes && len(chosen) > 0 {
@@ -235,7 +235,7 @@ func newImportReport(f contacts.File, all []view.Incoming, saved bool) importRep
 }
 
 func printImport(w world, f contacts.File, all []view.Incoming, saved bool) {
-	paragraph(w.out, "", strings.TrimSpace(view.IncomingSummary(all)+" "+view.TableWords(f)))
+	paragraph(w.out, "", strings.TrimSpace(view.IncomingSummary(view.FileToPlan, all)+" "+view.TableWords(f)))
 	for _, c := range view.Columns(f) {
 		paragraph(w.out, fmt.Sprintf("  column %d ", c.At+1), fmt.Sprintf("%q: %s, as in %s", c.Heading, f.Match.Fields[c.At], quoted(c.Samples)))
 	}

@@ -80,7 +80,7 @@ func TestPeopleImport(t *testing.T) {
 	if code != 0 || !r.Saved || len(r.People) != 2 || len(r.Columns) != 4 || r.Columns[3].Field != "sizes" {
 		t.Fatalf("exit %d, %s", code, out)
 	}
-	if known := r.People[1]; known.Action != "update" || known.Match != "nina" || len(known.Fields) != 0 || !strings.Contains(known.Note, "phone 555 0141 here") {
+	if known := r.People[1]; known.Action != "update" || known.Match != "nina" || len(known.Fields) != 0 || !strings.Contains(known.Note, "phone 555 0141 in the plan") {
 		t.Errorf("%+v", known)
 	}
 	p, _, err := store.Read(path)

@@ -46,6 +46,9 @@ func BookPath() (string, error) {
 // ReadBook reads the address book at path; where there is none yet, it is empty. The error is in the user's words.
 func ReadBook(path string) (Book, error) {
 	b := Book{path: path}
+	if path == "" {
+		return b, errors.New("there is no folder for the address book on this computer")
+	}
 	data, found, err := bytesOf(path)
 	b.found = found
 	if err == nil && len(bytes.TrimSpace(data)) == 0 {
