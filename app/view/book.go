@@ -9,19 +9,37 @@ import (
 )
 
 // BookCaution stands with the address book wherever it is shown.
-const BookCaution = "These are other people's details. Keep only who has agreed to it, and forget whoever asks you to. The file stays on this computer, and only you can read it: "
+const BookCaution = "These are other people's details: keep only who has agreed to it, and forget whoever asks you to."
 
 // FromBook are the people of the address book in the order of their names, none of them ticked yet.
 func FromBook(b contacts.Book, people []plan.Person) []Incoming {
-	all := slices.Clone(b.People)
-	slices.SortStableFunc(all, func(x, y contacts.Contact) int {
-		return strings.Compare(strings.ToLower(x.Person.Name), strings.ToLower(y.Person.Name))
-	})
-	out := Incomings(BookToPlan, people, all)
+	out := compared(BookToPlan, people, byName(b.People))
 	for i := range out {
 		out[i].On = false
 	}
 	return out
+}
+
+// Found are those of the address book who have all of the words, with their guardians; who is in no doubt is ticked.
+func Found(b contacts.Book, people []plan.Person, words string) []Incoming {
+	all := FromBook(b, people)
+	for i := range all {
+		if all[i].Has(words) {
+			all[i].On = all[i].Sure()
+			TickGuardian(all, i)
+		}
+	}
+	all = slices.DeleteFunc(all, func(in Incoming) bool { return !in.On && !in.Has(words) })
+	fit(BookToPlan, len(people), all)
+	return all
+}
+
+func byName(people []contacts.Contact) []contacts.Contact {
+	all := slices.Clone(people)
+	slices.SortStableFunc(all, func(x, y contacts.Contact) int {
+		return strings.Compare(strings.ToLower(x.Person.Name), strings.ToLower(y.Person.Name))
+	})
+	return all
 }
 
 // IntoBook are the people of a plan, as they would go into the address book; the one selected is ticked, where that is in no doubt.

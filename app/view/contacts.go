@@ -28,9 +28,10 @@ var (
 
 // Incoming is one person of a file who may come into the plan: what can be done with them, and what is chosen.
 type Incoming struct {
-	Line   int    // of the file
-	UID    string // in the address book
-	Name   string
+	Line   int             // of the file
+	UID    string          // in the address book
+	Name   string          // short
+	Whole  string          // the name, however long
 	Action contacts.Action // as it was proposed
 	Match  plan.ID         // who in the plan it is, or could be; empty where nobody is like them
 	Facts  string          // what the file says of them, on a line
@@ -69,30 +70,41 @@ var IncomingKinds = []IncomingKind{Newcomer, Known, Undecided, Unchanged}
 // Incomings asks what could be done with each contact, for the user to choose. On is what changes something and is in no doubt,
 // as far as there is room.
 func Incomings(sides Sides, people []plan.Person, all []contacts.Contact) []Incoming {
+	out := compared(sides, people, all)
+	fit(sides, len(people), out)
+	return out
+}
+
+func compared(sides Sides, people []plan.Person, all []contacts.Contact) []Incoming {
 	at := make(map[plan.ID]plan.Person, len(people))
 	for _, q := range people {
 		at[q.ID] = q
 	}
 	out := make([]Incoming, 0, len(all))
-	room := sides.Most - len(people)
 	for _, pr := range contacts.Propose(people, all) {
-		in := incoming(sides, at, pr)
-		if in.On && in.Kind == Newcomer {
+		out = append(out, incoming(sides, at, pr))
+	}
+	return out
+}
+
+// fit unticks those that there is no room for beside who is there.
+func fit(sides Sides, have int, all []Incoming) {
+	room := sides.Most - have
+	for i := range all {
+		if in := &all[i]; in.On && in.Kind == Newcomer {
 			if room--; room < 0 {
 				in.On, in.NoRoom, in.Note = false, true, fmt.Sprintf("No room: %s holds %d people at most", sides.Into, sides.Most)
 			}
 		}
-		out = append(out, in)
 	}
-	return out
 }
 
 func incoming(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) Incoming {
 	q := pr.Contact.Person
 	facts := contactFacts(q)
-	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), "No name"), Action: pr.Action,
+	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), "No name"), Whole: q.Name, Action: pr.Action,
 		Match: pr.Match, Facts: clipped(strings.Join(facts, " · "), 160), guardian: pr.Contact.Guardian,
-		find: strings.ToLower(strings.Join(append(facts, q.Name, q.Notes, q.Diet, q.Sizes), " "))}
+		find: strings.ToLower(strings.Join(append(facts, q.Name, q.Job, q.Notes, q.Diet, q.Sizes), " "))}
 	already := fmt.Sprintf("In %s already, by %s", sides.Into, pr.By)
 	switch pr.Action {
 	case contacts.Add:

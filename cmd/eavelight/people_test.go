@@ -115,3 +115,78 @@ func TestPeopleLines(t *testing.T) {
 		}
 	}
 }
+
+// TestPeopleBook: what one plan keeps, another finds, in a book that is named; and what can't be done is said.
+func TestPeopleBook(t *testing.T) {
+	one, other := filepath.Join(t.TempDir(), "one.eavelight"), filepath.Join(t.TempDir(), "other.eavelight")
+	data, err := os.ReadFile(demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, one, string(data))
+	write(t, other, "eavelight: 1\n")
+	book, closed := filepath.Join(t.TempDir(), "mine", "book.vcf"), filepath.Join(t.TempDir(), "closed.vcf")
+	write(t, closed, "no cards")
+	picture := filepath.Join(t.TempDir(), "picture.vcf")
+	write(t, picture, "BEGIN:VCARD\nVERSION:4.0\nFN:Bo\nPHOTO:data:image/png;base64,AAAA\nEND:VCARD\n")
+	for _, c := range []struct {
+		name string
+		args []string
+		code int
+		says string
+	}{
+		{"nobody yet", []string{other, "--find", "", "--book", book}, 0, "0 people in the address book. There is nothing to take."},
+		{"kept", []string{one, "--keep", "--book", book}, 0, "In the address book: 9 people added. These are other people's details"},
+		{"kept again", []string{one, "--keep", "--book", book}, 0, "There is nothing to take."},
+		{"all of them", []string{other, "--find", "", "--book", book}, 0, "9 people in the address book: 9 new."},
+		{"by words", []string{other, "--find", "PILOT suri", "--book", book}, 0, "add --yes to take 1 person"},
+		{"nobody of these words", []string{other, "--find", "pilot nina", "--book", book}, 0, "There is nothing to take."},
+		{"a child with who signs", []string{other, "--find", "daughter", "--book", book}, 0, "add --yes to take 2 people"},
+		{"in the plan already", []string{one, "--find", "", "--book", book}, 0, "9 with nothing new"},
+		{"no book", []string{other, "--find", "x", "--book", closed}, 2, "was left as it is: no vCard is in it"},
+		{"kept in no book", []string{one, "--keep", "--book", closed}, 2, "was left as it is"},
+		{"kept in one that would lose", []string{one, "--keep", "--book", picture}, 2, "would lose something in it: line 4"},
+		{"found in one that would lose", []string{other, "--find", "bo", "--book", picture}, 1, "! line 4: a picture can't be kept"},
+		{"a folder", []string{other, "--find", "x", "--book", t.TempDir()}, 2, "is a folder"},
+		{"a book for nothing", []string{other, "--book", book}, 2, "--book goes with --find"},
+		{"both at once", []string{other, "--keep", "--find", "x"}, 2, "can't be used together"},
+		{"keep needs no yes", []string{other, "--keep", "--yes"}, 2, "--yes goes with"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			before, _ := os.ReadFile(closed)
+			code, out, err := eavelight(append([]string{"people"}, c.args...)...)
+			if flat := strings.Join(strings.Fields(out+err), " "); code != c.code || !strings.Contains(flat, c.says) {
+				t.Errorf("exit %d, want %d and %q\n%s%s", code, c.code, c.says, out, err)
+			}
+			if after, _ := os.ReadFile(closed); string(after) != string(before) {
+				t.Error("what is no book was changed")
+			}
+		})
+	}
+	code, out, _ := eavelight("people", other, "--find", "daughter", "--book", book, "--yes", "--json")
+	if r := fromJSON[importReport](t, out); code != 0 || !r.Saved || len(r.People) != 2 {
+		t.Fatalf("exit %d, %s", code, out)
+	}
+	p, _, err := store.Read(other)
+	if err != nil || len(p.People) != 2 || !p.People[0].Minor || p.People[0].Guardian != p.People[1].ID {
+		t.Errorf("%v, %+v", err, p.People)
+	}
+}
+
+// TestPeopleUsualBook: without --book it is the one in the folder of the user's settings.
+func TestPeopleUsualBook(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"HOME", "XDG_CONFIG_HOME", "AppData"} { // as os.UserConfigDir documents
+		t.Setenv(name, dir)
+	}
+	config, err := os.UserConfigDir()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if code, out, complaint := eavelight("people", demo, "--keep", "--json"); code != 0 || !fromJSON[importReport](t, out).Saved {
+		t.Fatalf("exit %d, %s%s", code, out, complaint)
+	}
+	if _, err := os.Stat(filepath.Join(config, "eavelight", "people.vcf")); err != nil {
+		t.Error(err)
+	}
+}
