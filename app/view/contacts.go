@@ -15,15 +15,16 @@ import (
 // Sides are where people come from, and where to.
 type Sides struct {
 	From, Into string
+	Where      string // those are who are counted
 	Verb       string // of what is done
 	Most       int    // people that there is room for
 }
 
 // The sides.
 var (
-	FileToPlan = Sides{"the file", "the plan", "Take", plan.MaxItems}
-	BookToPlan = Sides{"the address book", "the plan", "Take", plan.MaxItems}
-	PlanToBook = Sides{"the plan", "the address book", "Keep", contacts.MaxPeople}
+	FileToPlan = Sides{"the file", "the plan", "in the file", "Take", plan.MaxItems}
+	BookToPlan = Sides{"the address book", "the plan", "in the address book", "Take", plan.MaxItems}
+	PlanToBook = Sides{"the plan", "the address book", "in the plan", "Keep", contacts.MaxPeople}
 )
 
 // Incoming is one person of a file who may come into the plan: what can be done with them, and what is chosen.
@@ -31,7 +32,7 @@ type Incoming struct {
 	Line   int             // of the file
 	UID    string          // in the address book
 	Name   string          // short
-	Whole  string          // the name, however long
+	Person plan.Person     // as the file tells of them
 	Action contacts.Action // as it was proposed
 	Match  plan.ID         // who in the plan it is, or could be; empty where nobody is like them
 	Facts  string          // what the file says of them, on a line
@@ -102,7 +103,7 @@ func fit(sides Sides, have int, all []Incoming) {
 func incoming(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) Incoming {
 	q := pr.Contact.Person
 	facts := contactFacts(q)
-	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), "No name"), Whole: q.Name, Action: pr.Action,
+	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), "No name"), Person: q, Action: pr.Action,
 		Match: pr.Match, Facts: clipped(strings.Join(facts, " · "), 160), guardian: pr.Contact.Guardian,
 		find: strings.ToLower(strings.Join(append(facts, q.Name, q.Job, q.Notes, q.Diet, q.Sizes), " "))}
 	already := fmt.Sprintf("In %s already, by %s", sides.Into, pr.By)
@@ -321,7 +322,7 @@ func IncomingSummary(sides Sides, all []Incoming) string {
 			parts = append(parts, IncomingCount(k, n[k]))
 		}
 	}
-	who := count(len(all), "person", "people") + " in " + sides.From
+	who := count(len(all), "person", "people") + " " + sides.Where
 	if len(parts) > 0 {
 		who += ": " + strings.Join(parts, ", ")
 	}

@@ -19,7 +19,7 @@ type peopleCommand struct {
 	Plan      string             `arg:"" help:"The plan."`
 	Import    string             `help:"Tell who of a vCard, CSV or TSV file would come into the plan, and how." placeholder:"FILE" xor:"do"`
 	Export    string             `help:"Write everybody into a vCard file." placeholder:"FILE.vcf" xor:"do"`
-	Find      *string            `help:"Tell who of the address book has all these words, and how they would come into the plan; '' finds everybody." placeholder:"WORDS" xor:"do"`
+	Find      *string            `help:"Tell who of the address book has all these words, and how they would come into the plan; no words find everybody." placeholder:"WORDS" xor:"do"`
 	Keep      bool               `help:"Keep everybody in the address book, beside what it knows already." xor:"do"`
 	Book      string             `help:"With --find and --keep: the address book, where it is another than that of the window." placeholder:"FILE.vcf"`
 	Yes       bool               `help:"With --import and --find: do it, and save the plan."`
@@ -58,6 +58,10 @@ type columnReport struct {
 type contactReport struct {
 	Line   int             `json:"line,omitempty"` // of the file, or of the address book's
 	Name   string          `json:"name"`
+	Role   plan.Role       `json:"role,omitempty"`
+	Job    string          `json:"job,omitempty"`
+	Phone  string          `json:"phone,omitempty"`
+	Email  string          `json:"email,omitempty"`
 	Action contacts.Action `json:"action"`
 	Match  plan.ID         `json:"match,omitempty"` // who it is, or could be, where they would go; in the address book, by UID
 	Fields []string        `json:"fields,omitempty"`
@@ -220,8 +224,8 @@ func (c peopleCommand) find(w world, p plan.Plan, stamp store.Stamp) error {
 	if err != nil {
 		return err
 	}
-	m := merge{sides: view.BookToPlan, file: contacts.File{Problems: b.Problems}}
-	m.all = view.Found(b, p.People, *c.Find)
+	m := merge{sides: view.BookToPlan, file: contacts.File{Problems: b.Problems}, all: view.Found(b, p.People, *c.Find)}
+	m.sides.Where = "found in the address book"
 	return c.intoPlan(w, m, p, stamp)
 }
 
@@ -291,7 +295,8 @@ func newImportReport(m merge) importReport {
 		r.Columns = append(r.Columns, columnReport{c.At + 1, c.Heading, f.Match.Fields[c.At]})
 	}
 	for _, in := range m.all {
-		one := contactReport{Line: in.Line, Name: in.Whole, Action: in.Action, Match: in.Match, Note: in.Note}
+		one := contactReport{Line: in.Line, Name: in.Person.Name, Role: in.Person.Role, Job: in.Person.Job, Phone: in.Person.Phone,
+			Email: in.Person.Email, Action: in.Action, Match: in.Match, Note: in.Note}
 		if m.sides == view.PlanToBook {
 			one.Line = 0
 		}
@@ -327,6 +332,9 @@ func printImport(w world, m merge) {
 		}
 		if in.Note != "" {
 			words += ". " + in.Note
+		}
+		if m.sides.From == view.BookToPlan.From { // to be called at once
+			words += ". " + in.Facts
 		}
 		at := ""
 		if m.sides == view.FileToPlan {

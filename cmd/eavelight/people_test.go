@@ -135,11 +135,11 @@ func TestPeopleBook(t *testing.T) {
 		code int
 		says string
 	}{
-		{"nobody yet", []string{other, "--find", "", "--book", book}, 0, "0 people in the address book. There is nothing to take."},
+		{"nobody yet", []string{other, "--find", "", "--book", book}, 0, "0 people found in the address book. There is nothing to take."},
 		{"kept", []string{one, "--keep", "--book", book}, 0, "In the address book: 9 people added. These are other people's details"},
 		{"kept again", []string{one, "--keep", "--book", book}, 0, "There is nothing to take."},
-		{"all of them", []string{other, "--find", "", "--book", book}, 0, "9 people in the address book: 9 new."},
-		{"by words", []string{other, "--find", "PILOT suri", "--book", book}, 0, "add --yes to take 1 person"},
+		{"all of them", []string{other, "--find", "", "--book", book}, 0, "9 people found in the address book: 9 new."},
+		{"by words", []string{other, "--find", "PILOT suri", "--book", book}, 0, "add. crew · drone pilot, second camera · 555 0103 · 1 h of travel Nothing is changed yet; add --yes to take 1 person"},
 		{"nobody of these words", []string{other, "--find", "pilot nina", "--book", book}, 0, "There is nothing to take."},
 		{"a child with who signs", []string{other, "--find", "daughter", "--book", book}, 0, "add --yes to take 2 people"},
 		{"in the plan already", []string{one, "--find", "", "--book", book}, 0, "9 with nothing new"},
@@ -164,7 +164,7 @@ func TestPeopleBook(t *testing.T) {
 		})
 	}
 	code, out, _ := eavelight("people", other, "--find", "daughter", "--book", book, "--yes", "--json")
-	if r := fromJSON[importReport](t, out); code != 0 || !r.Saved || len(r.People) != 2 {
+	if r := fromJSON[importReport](t, out); code != 0 || !r.Saved || len(r.People) != 2 || r.People[1].Phone != "555 0142" {
 		t.Fatalf("exit %d, %s", code, out)
 	}
 	p, _, err := store.Read(other)
