@@ -1,12 +1,14 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
+	"eavelight/plan"
 	"eavelight/plan/store"
 )
 
@@ -25,11 +27,21 @@ func imports(t *testing.T, name, text string) (planFile, file string) {
 
 const newPeople = "Name;Mobile;Born;Shoe\nPell Orrin;+1 555 010 0001;03/04/1990;39\nNina Valdry;+1 555 010 0044;;\n"
 
+// manyPeople are as many as a plan holds; the demo has nine besides.
+func manyPeople() string {
+	var rows strings.Builder
+	for i := range plan.MaxItems {
+		fmt.Fprintf(&rows, "Guest %d,+1 555 %07d\n", i, i)
+	}
+	return rows.String()
+}
+
 func TestPeopleExitCodes(t *testing.T) {
 	p, csv := imports(t, "new.csv", newPeople)
 	_, plain := imports(t, "plain.csv", "Name,Phone\nPell Orrin,+1 555 010 0001\n")
 	_, nobody := imports(t, "none.csv", "")
 	_, card := imports(t, "one.vcf", "BEGIN:VCARD\nVERSION:4.0\nFN:Pell Orrin\nEND:VCARD\n")
+	_, many := imports(t, "many.csv", "Name,Phone\n"+manyPeople())
 	out := filepath.Join(t.TempDir(), "out.vcf")
 	for _, c := range []struct {
 		name string
@@ -39,6 +51,7 @@ func TestPeopleExitCodes(t *testing.T) {
 	}{
 		{"the list", []string{}, 0, "the daughter, six        scenes 3, 4, 7, 9"},
 		{"import of a file without doubt", []string{"--import", plain}, 0, "add --yes to take 1 person"},
+		{"import of more than a plan holds", []string{"--import", many}, 1, "9 of the new ones do not fit: the plan holds 500 people at most"},
 		{"import with a date that can be two", []string{"--import", csv}, 1, "! line 2, column 3: \"03/04/1990\" can be two dates"},
 		{"import with its order", []string{"--import", csv, "--dates", "day first"}, 0, "add --yes to take 1 person"},
 		{"an order that is none", []string{"--import", csv, "--dates", "day"}, 2, "'month first'"},

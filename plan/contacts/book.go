@@ -34,6 +34,8 @@ type Book struct {
 // ErrBookChanged is for errors.Is.
 var ErrBookChanged = errors.New("the address book was changed by another program meanwhile; look at it again")
 
+var errNoBook = errors.New("there is no folder for the address book on this computer")
+
 // BookPath is where a user's address book lies: in the folder of their settings.
 func BookPath() (string, error) {
 	dir, err := os.UserConfigDir()
@@ -43,11 +45,12 @@ func BookPath() (string, error) {
 	return filepath.Join(dir, "eavelight", "people.vcf"), nil
 }
 
-// ReadBook reads the address book at path; where there is none yet, it is empty. The error is in the user's words.
+// ReadBook reads the address book at path; where there is none yet, it is empty. The error is in the user's words;
+// the Book that comes with it can't be written.
 func ReadBook(path string) (Book, error) {
 	b := Book{path: path}
 	if path == "" {
-		return b, errors.New("there is no folder for the address book on this computer")
+		return b, errNoBook
 	}
 	data, found, err := bytesOf(path)
 	b.found = found
@@ -61,7 +64,7 @@ func ReadBook(path string) (Book, error) {
 		err = errors.New("no vCard is in it")
 	}
 	if err != nil {
-		return b, fmt.Errorf("%s can't be read as an address book, and was left as it is: %w; move it away, or mend it", path, err)
+		return Book{}, fmt.Errorf("%s can't be read as an address book, and was left as it is: %w; move it away, or mend it", path, err)
 	}
 	b.identify()
 	return b, nil
@@ -162,6 +165,9 @@ func (b Book) Without(uids []string) Book {
 func (b Book) Write() (Book, error) {
 	if len(b.Problems) > 0 {
 		return b, fmt.Errorf("the address book %s was left as it is, because writing it would lose something in it: %s", b.path, b.Problems[0])
+	}
+	if b.path == "" {
+		return b, errNoBook
 	}
 	data, err := b.encode()
 	if err != nil {

@@ -233,10 +233,10 @@ func TestBrokenBook(t *testing.T) {
 			}
 			all, _ := ForBook([]plan.Person{person("bo", "Bo", "", "")})
 			b = b.With(Propose(b.Persons(), all))
-			if _, err = b.Write(); err == nil && c.reads == "" || err != nil && !strings.Contains(err.Error(), c.writes) {
+			if _, err = b.Write(); err == nil || !strings.Contains(err.Error(), c.writes) {
 				t.Errorf("writing: %v, want %q", err, c.writes)
 			}
-			if after, _ := os.ReadFile(path); c.reads == "" && string(after) != c.text {
+			if after, _ := os.ReadFile(path); string(after) != c.text {
 				t.Error("the file was changed")
 			}
 		})
