@@ -62,6 +62,7 @@ func somePerson() *rapid.Generator[plan.Person] {
 		for _, m := range []*plan.Minutes{&q.Travel, &q.Change, &q.Longest, &q.Work} {
 			*m = plan.Minutes(rapid.IntRange(0, 36*60).Draw(t, "minutes"))
 		}
+		q.Rate = rapid.SampledFrom([]plan.ID{"", "extra"}).Draw(t, "rate")
 		q.Weight = rapid.Float64Range(0, 1000).Draw(t, "weight")
 		q.Guardian = rapid.SampledFrom([]plan.ID{"", "guardian"}).Draw(t, "guardian")
 		q.GuardianThere = rapid.SampledFrom(append(plan.GuardiansThere, "")).Draw(t, "there")
@@ -84,7 +85,7 @@ func TestBookKeepsEverything(t *testing.T) {
 		keep(t, path, q, guardian)
 		got := calls(t, path, plan.New()).People
 		want := q
-		want.ID, want.Paid, want.Availability = got[0].ID, false, nil
+		want.ID, want.Paid, want.Rate, want.Availability = got[0].ID, false, "", nil
 		if q.Guardian != "" {
 			want.Guardian = got[1].ID
 		}
@@ -96,7 +97,7 @@ func TestBookKeepsEverything(t *testing.T) {
 
 // TestBookKnowsEveryField fails when a plan learns more of people and nobody has said whether the book keeps it.
 func TestBookKnowsEveryField(t *testing.T) {
-	ofOneJob := []string{"ID", "Paid", "Availability"}
+	ofOneJob := []string{"ID", "Paid", "Rate", "Availability"}
 	kind := reflect.TypeFor[plan.Person]()
 	seen := map[string]bool{}
 	for i := range 300 {
