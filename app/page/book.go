@@ -153,7 +153,7 @@ func (s *booking) compare(b contacts.Book) {
 }
 
 func (s *booking) got(b contacts.Book, all []view.Incoming, odd []contacts.Problem) {
-	s.book, s.all, s.who = &b, all, ""
+	s.book, s.all, s.who, s.over = &b, all, "", false
 	s.people.show(all)
 	for i := range all {
 		if all[i].On {
