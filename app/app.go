@@ -35,6 +35,7 @@ type Window struct {
 	session *session.Session
 	post    func(func())
 	now     func() time.Time
+	book    string
 
 	pages   map[view.Page]page.Page
 	papers  *page.Papers
@@ -58,11 +59,12 @@ type Config struct {
 	App  fyne.App
 	Post func(func()) // runs a function on the UI goroutine; fyne.Do but in tests
 	Now  func() time.Time
+	Book string // the path of the address book; empty: there is no place for one
 }
 
 // New builds the window on an empty plan. Win().ShowAndRun() shows it.
 func New(c Config) *Window {
-	w := &Window{app: c.App, post: c.Post, now: c.Now, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
+	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
 	w.dark = w.app.Preferences().Bool(prefDark)
 	w.app.Settings().SetTheme(look.New(w.dark))
 	w.win = w.app.NewWindow("Eavelight")
@@ -110,7 +112,7 @@ func (w *Window) makePages() {
 	w.pages[view.Brief] = page.NewBrief(edit)
 	w.pages[view.Property] = page.NewProperty(edit, w.async)
 	w.pages[view.Scenes] = scenes
-	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.async, w.pickContacts)
+	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.async, w.pickContacts, w.book)
 	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async, w.session)
 	w.pages[view.Price] = page.NewPrice(edit)
 	w.pages[view.Papers] = w.papers

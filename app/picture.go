@@ -22,7 +22,7 @@ func Picture(p plan.Plan, page view.Page, size fyne.Size, dark bool, now func() 
 	queue := make(chan func(), 100)
 	a := test.NewApp()
 	a.Preferences().SetBool(prefDark, dark)
-	w := New(Config{App: a, Post: func(f func()) { queue <- f }, Now: now})
+	w := New(Config{App: a, Post: func(f func()) { queue <- f }, Now: now}) // without an address book
 	defer w.session.Close()
 	w.session.Fresh(p)
 	for w.session.State().Results.Busy {

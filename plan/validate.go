@@ -25,6 +25,9 @@ const (
 	maxCount    = 100_000
 )
 
+// MaxItems is how many things a list of a plan may have; store refuses a file with more.
+const MaxItems = 500
+
 var maxAmount = decimal.New(1, 12)
 
 var idForm = regexp.MustCompile(`^[\p{L}\p{N}-]{1,40}$`)

@@ -28,12 +28,15 @@ type desk struct {
 	wrong plan.Problems
 	work  []func() func()
 	picks []func(string)
+
+	book     string // the path of the address book
+	selected plan.ID
 }
 
 func newDesk(t testing.TB) *desk {
 	t.Helper()
 	test.NewTempApp(t)
-	d := &desk{t: t, state: session.State{Plan: plan.New()}}
+	d := &desk{t: t, state: session.State{Plan: plan.New()}, book: filepath.Join(t.TempDir(), "book", "people.vcf")}
 	for _, name := range []string{"Pell Orrin", "Suri Vane"} {
 		q := plan.NewPerson()
 		q.ID, q.Name, q.Role = plan.ID(strings.ToLower(name[:4])), name, plan.Talent
@@ -52,7 +55,8 @@ func newDesk(t testing.TB) *desk {
 	}
 	d.Contacts = NewContacts(edit, func(work func() func()) { d.work = append(d.work, work) },
 		func(chosen func(string)) { d.picks = append(d.picks, chosen) },
-		func() plan.Date { return plan.Date{Year: 2027, Month: 9, Day: 30} })
+		func() plan.Date { return plan.Date{Year: 2027, Month: 9, Day: 30} },
+		d.book, func() plan.ID { return d.selected })
 	test.NewTempWindow(t, container.NewBorder(nil, d.Bar(), nil, nil, container.NewStack(d.Object()))).Resize(fyne.NewSize(1090, 760))
 	d.Show(d.state)
 	return d
@@ -207,7 +211,7 @@ func TestImportWriteOver(t *testing.T) {
 	d.Show(d.state)
 	d.read("list.csv", "Name,Phone\nSuri Vane,+1 555 010 0002\n")
 	l := d.line(0)
-	if l.tick.Checked || l.note.Text != "In the plan already, by name; phone +1 555 010 0009 here, +1 555 010 0002 in the file" {
+	if l.tick.Checked || l.note.Text != "In the plan already, by name; phone +1 555 010 0009 in the plan, +1 555 010 0002 in the file" {
 		t.Errorf("ticked %v, %q", l.tick.Checked, l.note.Text)
 	}
 	l.offer.SetSelected("add as another person")
@@ -315,7 +319,7 @@ func TestWriteContacts(t *testing.T) {
 	if e.told.Text != "Written: "+path {
 		t.Errorf("replaced: %q", e.told.Text)
 	}
-	f, err := view.ReadContacts(path, plan.Date{})
+	f, err := contacts.ReadFile(path, plan.Date{})
 	if err != nil || len(f.Contacts) != 2 {
 		t.Errorf("%d people, %v", len(f.Contacts), err)
 	}

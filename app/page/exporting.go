@@ -8,6 +8,7 @@ import (
 	"eavelight/app/session"
 	"eavelight/app/view"
 	"eavelight/plan"
+	"eavelight/plan/contacts"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -83,7 +84,7 @@ func (e *exporting) run() {
 	e.drop()
 	e.tell("Writing…", widget.LowImportance)
 	e.async(func() func() {
-		err := view.WriteContacts(path, people, over)
+		err := contacts.WriteFile(path, people, over)
 		return func() {
 			switch {
 			case errors.Is(err, fs.ErrExist):

@@ -20,15 +20,16 @@ import (
 // importing reads a file of people, lets the user say what its columns are and whom to take, and takes them in one edit. All
 // reading and comparing is done off the UI goroutine; nothing in the plan changes before.
 type importing struct {
-	edit  Editor
-	async Async
-	today func() plan.Date
-	plan  []plan.Person // the people in the plan
-	file  *view.ContactFile
-	all   []view.Incoming
-	asked int // counts what is asked for, so that a late answer is dropped
-	busy  bool
-	taken bool // people were just taken: the change of the plan that follows is ours
+	edit    Editor
+	async   Async
+	today   func() plan.Date
+	plan    []plan.Person // the people in the plan
+	file    *contacts.File
+	all     []view.Incoming
+	asked   int // counts what is asked for, so that a late answer is dropped
+	busy    bool
+	tooMany string // said of those ticked; empty where all fit
+	taken   bool   // people were just taken: the change of the plan that follows is ours
 
 	path    *widget.Entry
 	told    *widget.Label
@@ -59,9 +60,7 @@ func newImporting(edit Editor, async Async, pick func(func(string)), today func(
 	s.people = newIncomings(s.refresh)
 	s.take = widget.NewButtonWithIcon("", theme.ConfirmIcon(), s.takeThem)
 	s.take.Importance = widget.HighImportance
-	heading := widget.NewLabelWithStyle("What could not be taken as it stands", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	left := widget.NewSeparator()
-	s.faults = container.NewBorder(heading, nil, left, nil, container.NewVScroll(s.wrong))
+	s.faults = newFaults("What could not be taken as it stands", s.wrong)
 	list := container.New(asideThird{}, s.people.object, s.faults)
 	foot := container.NewBorder(nil, nil, s.people.bar, s.take)
 	s.chosen = container.NewBorder(s.columns.object, foot, nil, nil, list)
@@ -98,7 +97,7 @@ func (s *importing) show(st session.State) {
 	}
 	if s.file != nil {
 		file := *s.file
-		s.ask(words, func() (view.ContactFile, error) { return file, nil })
+		s.ask(words, func() (contacts.File, error) { return file, nil })
 	}
 }
 
@@ -106,7 +105,7 @@ func (s *importing) show(st session.State) {
 func (s *importing) match(m contacts.Match) {
 	if s.file != nil {
 		file, today := *s.file, s.today()
-		s.ask("Reading…", func() (view.ContactFile, error) { return file.Matched(m, today), nil })
+		s.ask("Reading…", func() (contacts.File, error) { return file.Matched(m, today), nil })
 	}
 }
 
@@ -114,7 +113,7 @@ func (s *importing) match(m contacts.Match) {
 func (s *importing) drop() {
 	s.asked++
 	s.file, s.all, s.busy = nil, nil, false
-	s.people.show(nil)
+	s.people.clear()
 	s.chosen.Hide()
 	s.tell("", widget.LowImportance)
 }
@@ -136,11 +135,11 @@ func (s *importing) read() {
 	}
 	s.drop()
 	today := s.today()
-	s.ask("Reading…", func() (view.ContactFile, error) { return view.ReadContacts(path, today) })
+	s.ask("Reading…", func() (contacts.File, error) { return contacts.ReadFile(path, today) })
 }
 
 // ask gets the file, or another reading of it, and compares it with the plan.
-func (s *importing) ask(words string, get func() (view.ContactFile, error)) {
+func (s *importing) ask(words string, get func() (contacts.File, error)) {
 	s.asked++
 	mine, people := s.asked, s.plan
 	s.busy = true
@@ -150,7 +149,7 @@ func (s *importing) ask(words string, get func() (view.ContactFile, error)) {
 	s.refresh()
 	s.async(func() func() {
 		file, err := get()
-		all := view.Incomings(people, file.Contacts)
+		all := view.Incomings(view.FileToPlan, people, file.Contacts)
 		return func() {
 			if mine == s.asked {
 				s.busy = false
@@ -161,10 +160,10 @@ func (s *importing) ask(words string, get func() (view.ContactFile, error)) {
 }
 
 // got shows what was read; said tells whether what stands under the path is about this reading.
-func (s *importing) got(file view.ContactFile, all []view.Incoming, err error, said bool) {
+func (s *importing) got(file contacts.File, all []view.Incoming, err error, said bool) {
 	if err != nil {
 		s.drop()
-		s.tell(strings.TrimSpace(err.Error()+"\n"+file.ProblemLines()), widget.DangerImportance)
+		s.tell(strings.TrimSpace(err.Error()+"\n"+view.ProblemLines(file.Problems)), widget.DangerImportance)
 		return
 	}
 	another := s.file == nil
@@ -174,25 +173,32 @@ func (s *importing) got(file view.ContactFile, all []view.Incoming, err error, s
 		s.columns.show(file)
 	}
 	s.columns.dates(file)
-	s.wrong.SetText(file.ProblemLines())
+	s.wrong.SetText(view.ProblemLines(file.Problems))
 	setVisible(s.faults, len(file.Problems) > 0)
 	s.people.show(s.all)
 	if said {
-		s.tell(strings.TrimSpace(view.IncomingSummary(s.all)+" "+file.TableWords()), widget.MediumImportance)
+		s.summary()
 	}
 	s.chosen.Show()
 	s.refresh()
 	s.object.Refresh()
 }
 
-// refresh names what the button does now.
+func (s *importing) summary() {
+	s.tell(strings.TrimSpace(view.IncomingSummary(view.FileToPlan, s.all)+" "+view.TableWords(*s.file)), widget.MediumImportance)
+}
+
+// refresh names what the button does now, and says when more are ticked than there is room for.
 func (s *importing) refresh() {
-	n := len(view.Proposed(s.all))
-	s.take.SetText(view.TakeWords(n))
-	if n == 0 || s.busy {
-		s.take.Disable()
-	} else {
-		s.take.Enable()
+	n, before := len(view.Proposed(s.all)), s.tooMany
+	s.take.SetText(view.TakeWords(view.FileToPlan, n))
+	s.tooMany = view.TooMany(view.FileToPlan, len(s.plan), s.all)
+	setEnabled(s.take, n > 0 && !s.busy && s.tooMany == "")
+	switch {
+	case s.tooMany != "":
+		s.tell(s.tooMany, widget.WarningImportance)
+	case before != "" && s.file != nil:
+		s.summary()
 	}
 }
 
@@ -240,11 +246,11 @@ func newMatching(changed func(contacts.Match)) *matching {
 }
 
 // show makes a cell for each column of another file.
-func (m *matching) show(f view.ContactFile) {
+func (m *matching) show(f contacts.File) {
 	m.match = f.Match
 	m.match.Fields = slices.Clone(f.Match.Fields)
 	var cells []fyne.CanvasObject
-	for _, c := range f.Columns() {
+	for _, c := range view.Columns(f) {
 		cells = append(cells, m.cell(c))
 	}
 	m.cells.Objects = cells // all at once: each Add would lay all of them out
@@ -253,8 +259,8 @@ func (m *matching) show(f view.ContactFile) {
 }
 
 // dates shows the order of dates while a column holds them.
-func (m *matching) dates(f view.ContactFile) {
-	setVisible(m.births, f.HasBirths())
+func (m *matching) dates(f contacts.File) {
+	setVisible(m.births, view.HasBirths(f))
 	m.setting = true
 	m.order.SetSelected(readByItself)
 	if f.Match.Dates != contacts.NotSaid {

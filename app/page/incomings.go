@@ -13,12 +13,14 @@ import (
 // are made, so that a thousand are as quick as ten.
 type incomings struct {
 	changed func()
+	any     bool            // who has nothing new can be ticked too
 	all     []view.Incoming // the panel's own, so that a tick is seen there
 	rows    []int           // those shown
 	noted   bool            // one of them at least has a note: then all lines have room for one, as a list is slow with lines of many heights
 	kind    view.IncomingKind
 	kinds   []view.IncomingKind // behind the options of only; "" is everybody
 
+	find    *widget.Entry
 	list    *widget.List
 	only    *widget.Select
 	empty   *widget.Label
@@ -28,11 +30,16 @@ type incomings struct {
 }
 
 func newIncomings(changed func()) *incomings {
-	s := &incomings{changed: changed, empty: widget.NewLabel("Nobody of this kind.")}
+	s := &incomings{changed: changed, find: widget.NewEntry(), empty: widget.NewLabel("Nobody is found.")}
+	s.find.SetPlaceHolder("Find: a name, a part, a note")
+	s.find.OnChanged = func(string) {
+		s.filter()
+		s.list.ScrollToTop()
+	}
 	s.list = widget.NewList(func() int { return len(s.rows) }, s.newLine, s.fill)
 	s.list.OnSelected = func(i widget.ListItemID) { // a press beside the tick, or the blank of the keyboard
 		s.list.UnselectAll()
-		if in := s.at(i); in != nil && len(in.Offers) > 0 {
+		if in := s.at(i); in != nil && s.ticks(in) {
 			s.turn(i, !in.On)
 			s.list.RefreshItem(i)
 		}
@@ -48,8 +55,14 @@ func newIncomings(changed func()) *incomings {
 	none := widget.NewButton("Tick none", func() { s.tickAll(false) })
 	s.bar = container.NewHBox(widget.NewLabel("Show"), s.only, sure, none)
 	s.empty.Importance = widget.LowImportance
-	s.object = container.NewStack(s.list, s.empty)
+	s.object = container.NewBorder(s.find, nil, nil, nil, container.NewStack(s.list, s.empty))
 	return s
+}
+
+// clear shows nobody, and looks for nobody.
+func (s *incomings) clear() {
+	s.find.SetText("")
+	s.show(nil)
 }
 
 // show shows other people, of all kinds where there is nobody of the kind shown.
@@ -80,7 +93,7 @@ func (s *incomings) show(all []view.Incoming) {
 func (s *incomings) filter() {
 	s.rows, s.noted = s.rows[:0], false
 	for i, in := range s.all {
-		if s.kind == "" || in.Kind == s.kind {
+		if (s.kind == "" || in.Kind == s.kind) && in.Has(s.find.Text) {
 			s.rows = append(s.rows, i)
 			s.noted = s.noted || in.Note != ""
 		}
@@ -98,11 +111,20 @@ func (s *incomings) at(line int) *view.Incoming {
 }
 
 func (s *incomings) turn(line int, on bool) {
-	if in := s.at(line); in != nil {
-		in.On = on
-		s.changed()
+	in := s.at(line)
+	if in == nil {
+		return
 	}
+	in.On = on
+	if on {
+		view.TickGuardian(s.all, s.rows[line])
+		s.list.Refresh()
+	}
+	s.changed()
 }
+
+// ticks reports whether somebody can be ticked.
+func (s *incomings) ticks(in *view.Incoming) bool { return s.any || len(in.Offers) > 0 }
 
 // tickAll ticks whoever of those shown is in no doubt, or nobody of them.
 func (s *incomings) tickAll(on bool) {
@@ -217,15 +239,18 @@ func (s *incomings) fill(i widget.ListItemID, o fyne.CanvasObject) {
 	setVisible(l.offer, len(in.Offers) > 1)
 	setVisible(l.what, len(in.Offers) < 2)
 	l.tick.SetChecked(in.On)
-	if len(in.Offers) == 0 {
+	if !s.ticks(in) {
 		l.tick.Disable()
 		says(l.what, "nothing new", widget.MediumImportance)
 		return
 	}
 	l.tick.Enable()
-	if len(in.Offers) == 1 {
+	switch len(in.Offers) {
+	case 0:
+		says(l.what, "nothing new", widget.MediumImportance)
+	case 1:
 		says(l.what, in.Offers[0].Words, widget.MediumImportance)
-	} else {
+	default:
 		l.offers(in)
 	}
 	l.tick.OnChanged = func(on bool) { s.turn(i, on) }

@@ -25,9 +25,9 @@ type People struct {
 	halves   *halves // everybody, and the releases
 }
 
-// NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them, and pick
-// asks for a file of contacts.
-func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Async, pick func(chosen func(path string))) *People {
+// NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them, pick
+// asks for a file of contacts, and book is the path of the address book.
+func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Async, pick func(chosen func(path string)), book string) *People {
 	s := &People{releases: newReleases(edit, now, write)}
 	s.today = s.releases.today
 	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
@@ -37,7 +37,7 @@ func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Asy
 	s.personFields()
 	s.timeFields()
 	s.long("Notes", "for you; not printed on the sheet for all", 3, func(q *plan.Person) *string { return &q.Notes })
-	s.contacts = NewContacts(edit, async, pick, s.today)
+	s.contacts = NewContacts(edit, async, pick, s.today, book, func() plan.ID { return s.selected })
 	split := container.NewHSplit(container.NewBorder(nil, s.contacts.Bar(), nil, nil, s.listPane.object), s.detail)
 	split.Offset = 0.34
 	s.contacts.OnOpen = func(open bool) { setVisible(split, !open) }

@@ -3,17 +3,36 @@ package view
 import (
 	"cmp"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
+	"eavelight/app/session"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
 )
 
+// Sides are where people come from, and where to.
+type Sides struct {
+	From, Into string
+	Where      string // those are who are counted
+	Verb       string // of what is done
+	Most       int    // people that there is room for
+}
+
+// The sides.
+var (
+	FileToPlan = Sides{"the file", "the plan", "in the file", "Take", plan.MaxItems}
+	BookToPlan = Sides{"the address book", "the plan", "in the address book", "Take", plan.MaxItems}
+	PlanToBook = Sides{"the plan", "the address book", "in the plan", "Keep", contacts.MaxPeople}
+)
+
 // Incoming is one person of a file who may come into the plan: what can be done with them, and what is chosen.
 type Incoming struct {
-	Line   int // of the file
-	Name   string
+	Line   int             // of the file
+	UID    string          // in the address book
+	Name   string          // short
+	Person plan.Person     // as the file tells of them
 	Action contacts.Action // as it was proposed
 	Match  plan.ID         // who in the plan it is, or could be; empty where nobody is like them
 	Facts  string          // what the file says of them, on a line
@@ -22,7 +41,11 @@ type Incoming struct {
 	Offers []Offer // none where there is nothing new
 	Chosen int     // of the offers
 	On     bool    // whether it is to be done
-	fills  bool    // the first offer writes over nothing
+	NoRoom bool    // there are too many without them
+
+	fills    bool   // the first offer writes over nothing
+	guardian string // the UID of who signs for them
+	find     string // all that is known of them, to be looked through
 }
 
 // Offer is one thing that can be done with an incoming person.
@@ -45,40 +68,63 @@ const (
 // IncomingKinds lists them.
 var IncomingKinds = []IncomingKind{Newcomer, Known, Undecided, Unchanged}
 
-// Incomings asks what could be done with each contact, for the user to choose. On is what changes something and is in no doubt.
-func Incomings(people []plan.Person, all []contacts.Contact) []Incoming {
+// Incomings asks what could be done with each contact, for the user to choose. On is what changes something and is in no doubt,
+// as far as there is room.
+func Incomings(sides Sides, people []plan.Person, all []contacts.Contact) []Incoming {
+	out := compared(sides, people, all)
+	fit(sides, len(people), out)
+	return out
+}
+
+func compared(sides Sides, people []plan.Person, all []contacts.Contact) []Incoming {
 	at := make(map[plan.ID]plan.Person, len(people))
 	for _, q := range people {
 		at[q.ID] = q
 	}
 	out := make([]Incoming, 0, len(all))
 	for _, pr := range contacts.Propose(people, all) {
-		out = append(out, incoming(at, pr))
+		out = append(out, incoming(sides, at, pr))
 	}
 	return out
 }
 
-func incoming(at map[plan.ID]plan.Person, pr contacts.Proposal) Incoming {
+// fit unticks those that there is no room for beside who is there.
+func fit(sides Sides, have int, all []Incoming) {
+	room := sides.Most - have
+	for i := range all {
+		if in := &all[i]; in.On && in.Kind == Newcomer {
+			if room--; room < 0 {
+				in.On, in.NoRoom, in.Note = false, true, fmt.Sprintf("No room: %s holds %d people at most", sides.Into, sides.Most)
+			}
+		}
+	}
+}
+
+func incoming(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) Incoming {
 	q := pr.Contact.Person
-	in := Incoming{Line: pr.Contact.Line, Name: cmp.Or(clipped(q.Name, 80), "No name"), Action: pr.Action, Match: pr.Match, Facts: contactFacts(q)}
+	facts := contactFacts(q)
+	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), "No name"), Person: q, Action: pr.Action,
+		Match: pr.Match, Facts: clipped(strings.Join(facts, " · "), 160), guardian: pr.Contact.Guardian,
+		find: strings.ToLower(strings.Join(append(facts, q.Name, q.Job, q.Notes, q.Diet, q.Sizes), " "))}
+	already := fmt.Sprintf("In %s already, by %s", sides.Into, pr.By)
 	switch pr.Action {
 	case contacts.Add:
 		in.Kind, in.On = Newcomer, true
 		in.offer("add", pr, contacts.Add)
 		return in
 	case contacts.Same:
-		in.Kind, in.Note = Unchanged, "In the plan already, by "+pr.By
+		in.Kind, in.Note = Unchanged, already
 		return in
 	case contacts.Unsure:
-		in.Kind, in.Note = Undecided, doubt(at, pr)
+		in.Kind, in.Note = Undecided, doubt(sides, at, pr)
 	default:
-		in.Kind, in.Note = Known, "In the plan already, by "+pr.By
+		in.Kind, in.Note = Known, already
 	}
 	if who, ok := at[pr.Match]; ok {
 		in.updates(who, pr)
 		in.fills = slices.ContainsFunc(pr.Changes, func(c contacts.Change) bool { return c.Take })
 		in.On = in.Sure()
-		if kept := keptWords(pr.Changes); kept != "" {
+		if kept := keptWords(sides, pr.Changes); kept != "" {
 			in.Note += "; " + kept
 		}
 	}
@@ -139,22 +185,25 @@ func contactFields(all []contacts.Change, those func(contacts.Change) bool) stri
 	return strings.Join(names, ", ")
 }
 
-// keptWords tells what the plan and the file say differently, and that the plan's word stays.
-func keptWords(all []contacts.Change) string {
+// keptWords tells what both sides say differently; the word of the one they come into stays.
+func keptWords(sides Sides, all []contacts.Change) string {
 	var out []string
 	for _, c := range all {
 		switch {
 		case c.Take:
 		case c.Field == contacts.FieldNotes:
-			out = append(out, "its notes do not fit beside yours")
+			out = append(out, fmt.Sprintf("the notes of %s do not fit beside those of %s", sides.From, sides.Into))
 		default:
-			out = append(out, fmt.Sprintf("%s %s here, %s in the file", c.Field, clipped(c.Was, 40), clipped(c.Now, 40)))
+			out = append(out, fmt.Sprintf("%s %s in %s, %s in %s", c.Field, clipped(c.Was, 40), sides.Into, clipped(c.Now, 40), sides.From))
 		}
 	}
 	return strings.Join(out, "; ")
 }
 
-func doubt(at map[plan.ID]plan.Person, pr contacts.Proposal) string {
+func doubt(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) string {
+	if pr.Match == "" && sides != FileToPlan {
+		return "Seems to stand in " + sides.From + " twice"
+	}
 	if pr.Match == "" {
 		return fmt.Sprintf("Seems to stand in line %d of the file already", pr.Earlier)
 	}
@@ -170,8 +219,8 @@ func doubt(at map[plan.ID]plan.Person, pr contacts.Proposal) string {
 	return fmt.Sprintf("Is this %s? The same %s", who, pr.By)
 }
 
-// contactFacts is what a file says of somebody, on a line.
-func contactFacts(q plan.Person) string {
+// contactFacts is what a file says of somebody, each thing short.
+func contactFacts(q plan.Person) []string {
 	var facts []string
 	add := func(words string) {
 		if words = strings.TrimSpace(words); words != "" {
@@ -201,9 +250,9 @@ func contactFacts(q plan.Person) string {
 		add("notes: " + strings.Join(strings.Fields(q.Notes), " "))
 	}
 	if len(facts) == 0 {
-		return "nothing but the name"
+		return []string{"nothing but the name"}
 	}
-	return clipped(strings.Join(facts, " · "), 160)
+	return facts
 }
 
 // Proposed are the proposals that are to be done.
@@ -232,8 +281,40 @@ func Keep(before, now []Incoming) []Incoming {
 	return now
 }
 
+// Has reports whether all of the words stand in what is known of somebody.
+func (in Incoming) Has(words string) bool {
+	return !slices.ContainsFunc(strings.Fields(strings.ToLower(words)), func(w string) bool { return !strings.Contains(in.find, w) })
+}
+
+// TickGuardian ticks the guardian of somebody who is ticked, where that is in no doubt: a child comes with who signs for them.
+func TickGuardian(all []Incoming, i int) {
+	if all[i].guardian == "" {
+		return
+	}
+	g := slices.IndexFunc(all, func(in Incoming) bool { return in.UID == all[i].guardian })
+	if g >= 0 && all[g].Sure() {
+		all[g].On = true
+	}
+}
+
+// TooMany says how many of the ticked ones there is no room for; empty where all fit. have is how many are there already.
+func TooMany(sides Sides, have int, all []Incoming) string {
+	adds := 0
+	for _, pr := range Proposed(all) {
+		if pr.Action == contacts.Add {
+			adds++
+		}
+	}
+	over := have + adds - sides.Most
+	if over <= 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s holds %d people at most, and has %d: untick %d of the %d new ones.",
+		strings.ToUpper(sides.Into[:1])+sides.Into[1:], sides.Most, have, over, adds)
+}
+
 // IncomingSummary counts the people of a file by what is proposed.
-func IncomingSummary(all []Incoming) string {
+func IncomingSummary(sides Sides, all []Incoming) string {
 	n := CountIncoming(all)
 	var parts []string
 	for _, k := range IncomingKinds {
@@ -241,11 +322,20 @@ func IncomingSummary(all []Incoming) string {
 			parts = append(parts, IncomingCount(k, n[k]))
 		}
 	}
-	who := count(len(all), "person", "people") + " in the file"
-	if len(parts) == 0 {
-		return who + "."
+	who := count(len(all), "person", "people") + " " + sides.Where
+	if len(parts) > 0 {
+		who += ": " + strings.Join(parts, ", ")
 	}
-	return who + ": " + strings.Join(parts, ", ") + "."
+	out := 0
+	for _, in := range all {
+		if in.NoRoom {
+			out++
+		}
+	}
+	if out > 0 {
+		who += fmt.Sprintf(". %d of the new ones do not fit: %s holds %d people at most", out, sides.Into, sides.Most)
+	}
+	return who + "."
 }
 
 // CountIncoming counts the people of each kind.
@@ -300,7 +390,7 @@ type ContactColumn struct {
 }
 
 // Columns are those of the table that hold something.
-func (f ContactFile) Columns() []ContactColumn {
+func Columns(f contacts.File) []ContactColumn {
 	var out []ContactColumn
 	if f.Table == nil {
 		return nil
@@ -319,7 +409,7 @@ func (f ContactFile) Columns() []ContactColumn {
 }
 
 // TableWords tells how a table was read.
-func (f ContactFile) TableWords() string {
+func TableWords(f contacts.File) string {
 	if f.Table == nil {
 		return ""
 	}
@@ -328,26 +418,26 @@ func (f ContactFile) TableWords() string {
 	if !f.Table.HasHeader {
 		heads = "without headings"
 	}
-	if f.HasBirths() && f.Match.Dates != contacts.NotSaid {
+	if HasBirths(f) && f.Match.Dates != contacts.NotSaid {
 		heads += ", dates with the " + string(f.Match.Dates)
 	}
 	return fmt.Sprintf("Read as %s, divided by %s, %s.", f.Table.Encoding, between[f.Table.Delimiter], heads)
 }
 
 // HasBirths reports a column of dates of birth, whose order the user may have to say.
-func (f ContactFile) HasBirths() bool {
+func HasBirths(f contacts.File) bool {
 	return f.Table != nil && slices.Contains(f.Match.Fields, contacts.FieldBorn)
 }
 
 // ProblemLines are what could not be taken as it stands, a line each; what is the same of several lines of the file is said once.
-func (f ContactFile) ProblemLines() string {
+func ProblemLines(all []contacts.Problem) string {
 	type place struct {
 		column int
 		text   string
 	}
 	var order []place
 	at := map[place][]int{}
-	for _, p := range f.Problems {
+	for _, p := range all {
 		k := place{p.Column, p.Text}
 		if at[k] == nil {
 			order = append(order, k)
@@ -399,13 +489,21 @@ func WritingWords(people []plan.Person, today plan.Date) string {
 
 // Sure reports that what is proposed changes something and is in no doubt.
 func (in Incoming) Sure() bool {
-	return len(in.Offers) > 0 && (in.Kind == Newcomer || in.Kind == Known && in.fills)
+	return len(in.Offers) > 0 && !in.NoRoom && (in.Kind == Newcomer || in.Kind == Known && in.fills)
 }
 
 // TakeWords is what the button says that takes people.
-func TakeWords(n int) string {
+func TakeWords(sides Sides, n int) string {
 	if n == 0 {
-		return "Take nobody"
+		return sides.Verb + " nobody"
 	}
-	return "Take " + count(n, "person", "people")
+	return sides.Verb + " " + count(n, "person", "people")
+}
+
+// ContactsPath proposes where the people of a plan are written to: beside it.
+func ContactsPath(st session.State) string {
+	if st.Path == "" {
+		return ""
+	}
+	return strings.TrimSuffix(st.Path, filepath.Ext(st.Path)) + "-people.vcf"
 }

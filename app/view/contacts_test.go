@@ -1,8 +1,6 @@
 package view
 
 import (
-	"errors"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -31,47 +29,6 @@ func file(t *testing.T, name, text string) string {
 	return path
 }
 
-const cards = "BEGIN:VCARD\r\nVERSION:4.0\r\nFN:Pell Orrin\r\nTEL:+1 555 010 0001\r\nEND:VCARD\r\n"
-
-// TestReadContacts: a file is told by what is in it, whatever it is called, and one that can't be read in words.
-func TestReadContacts(t *testing.T) {
-	for _, c := range []struct {
-		name, text string
-		people     int
-		table      bool
-		says       string
-	}{
-		{"book.vcf", cards, 1, false, ""},
-		{"book.txt", cards, 1, false, ""},
-		{"book.csv", "\ufeff" + cards, 1, false, ""},
-		{"list.csv", "Name,Phone\nPell Orrin,555 010 0001\nSuri Vane,555 010 0002\n", 2, true, ""},
-		{"list", "Name\tPhone\nPell Orrin\t555 010 0001\n", 1, true, ""},
-		{"list.vcf", "Name,Phone\nPell Orrin,555 010 0001\n", 0, false, "nobody"},
-		{"empty.csv", "", 0, false, "nobody"},
-		{"book.xlsx", "PK\x03\x04\x14\x00\x06\x00", 0, false, "save the list as CSV"},
-		{"large.csv", "Name\n" + strings.Repeat("x", contacts.MaxBytes), 0, false, "10 MB"},
-		{"wide16.csv", "\xff\xfeN\x00a\x00m\x00e\x00,\x00P\x00h\x00o\x00n\x00e\x00\n\x00P\x00e\x00l\x00,\x005\x005\x005\x000\x001\x000\x000\x00", 1, true, ""},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			f, err := ReadContacts(file(t, c.name, c.text), readOn)
-			if c.says != "" {
-				if err == nil || !strings.Contains(err.Error(), c.says) || !strings.HasPrefix(err.Error(), c.name) {
-					t.Fatalf("%v, want %q", err, c.says)
-				}
-				return
-			}
-			if err != nil || len(f.Contacts) != c.people || (f.Table != nil) != c.table {
-				t.Errorf("%d people, a table: %v, %v", len(f.Contacts), f.Table != nil, err)
-			}
-		})
-	}
-	for path, says := range map[string]string{t.TempDir(): "is a folder", filepath.Join(t.TempDir(), "gone.csv"): "there is no file"} {
-		if _, err := ReadContacts(path, readOn); err == nil || !strings.Contains(err.Error(), says) {
-			t.Errorf("%s: %v", path, err)
-		}
-	}
-}
-
 // TestIncomings: what is offered of each person, in words, and what is ticked.
 func TestIncomings(t *testing.T) {
 	in := []plan.Person{
@@ -95,9 +52,9 @@ func TestIncomings(t *testing.T) {
 			"update: phone|add as another person", "In the plan already, by name"},
 		{"with another phone only", person("", "Suri Vane", "+1 555 010 0099", ""), Known, false,
 			"update, writing over phone|add as another person",
-			"In the plan already, by name; phone +1 555 010 0002 here, +1 555 010 0099 in the file"},
+			"In the plan already, by name; phone +1 555 010 0002 in the plan, +1 555 010 0099 in the file"},
 		{"with another name, by email", person("", "Suri Vane-Holt", "", "suri@example.com"), Known, false,
-			"update Suri Vane, writing over name|add as another person", "by email; name Suri Vane here, Suri Vane-Holt in the file"},
+			"update Suri Vane, writing over name|add as another person", "by email; name Suri Vane in the plan, Suri Vane-Holt in the file"},
 		{"with nothing new", person("", "Suri Vane", "", "suri@example.com"), Unchanged, false, "", "In the plan already, by name, email"},
 		{"with the phone of two", person("", "Gil Ward", "+1 555 010 0003", ""), Undecided, false,
 			"update Bram Sole, writing over name|update Fay Sole, writing over name|add as another person",
@@ -107,7 +64,7 @@ func TestIncomings(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			c.who.Role = ""
-			got := Incomings(in, []contacts.Contact{{Person: c.who, Line: 7}})[0]
+			got := Incomings(FileToPlan, in, []contacts.Contact{{Person: c.who, Line: 7}})[0]
 			var words []string
 			for _, o := range got.Offers {
 				words = append(words, o.Words)
@@ -127,7 +84,7 @@ func TestOffersDoWhatTheySay(t *testing.T) {
 	in := []plan.Person{person("suri", "Suri Vane", "+1 555 010 0002", ""), person("fay", "Fay Sole", "+1 555 010 0003", "")}
 	read := person("", "Suri Vane", "+1 555 010 0099", "suri@example.com")
 	read.Role = ""
-	one := Incomings(in, []contacts.Contact{{Person: read}})[0]
+	one := Incomings(FileToPlan, in, []contacts.Contact{{Person: read}})[0]
 	for i, want := range []string{
 		"Suri Vane +1 555 010 0002 suri@example.com, Fay Sole +1 555 010 0003 ",
 		"Suri Vane +1 555 010 0099 suri@example.com, Fay Sole +1 555 010 0003 ",
@@ -154,11 +111,11 @@ func TestOffersDoWhatTheySay(t *testing.T) {
 // TestTwiceInAFile: who stands in a file twice is added once, unless the user says otherwise.
 func TestTwiceInAFile(t *testing.T) {
 	who := person("", "Ivo Lunt", "+1 555 010 0077", "")
-	all := Incomings(nil, []contacts.Contact{{Person: who, Line: 2}, {Person: who, Line: 3}})
+	all := Incomings(FileToPlan, nil, []contacts.Contact{{Person: who, Line: 2}, {Person: who, Line: 3}})
 	if !all[0].On || all[1].On || all[1].Note != "Seems to stand in line 2 of the file already" || all[1].Offers[0].Words != "add all the same" {
 		t.Errorf("%+v", all[1])
 	}
-	if got := IncomingSummary(all); got != "2 people in the file: 1 new, 1 to decide." {
+	if got := IncomingSummary(FileToPlan, all); got != "2 people in the file: 1 new, 1 to decide." {
 		t.Error(got)
 	}
 }
@@ -167,14 +124,14 @@ func TestTwiceInAFile(t *testing.T) {
 func TestKeep(t *testing.T) {
 	in := []plan.Person{person("suri", "Suri Vane", "+1 555 010 0002", "")}
 	read := []contacts.Contact{{Person: person("", "Ivo Lunt", "", ""), Line: 2}, {Person: person("", "Suri Vane", "+1 555 010 0099", ""), Line: 3}}
-	before := Incomings(in, read)
+	before := Incomings(FileToPlan, in, read)
 	before[0].On, before[1].On = false, true
-	now := Keep(before, Incomings(in, read))
+	now := Keep(before, Incomings(FileToPlan, in, read))
 	if now[0].On || !now[1].On {
 		t.Error("choices are lost")
 	}
 	in = append(in, person("ivo", "Ivo Lunt", "", ""))
-	if now = Keep(before, Incomings(in, read)); len(now[0].Offers) != 0 || now[0].On || !now[1].On {
+	if now = Keep(before, Incomings(FileToPlan, in, read)); len(now[0].Offers) != 0 || now[0].On || !now[1].On {
 		t.Errorf("what is no longer offered stays chosen: %+v", now[0])
 	}
 }
@@ -186,15 +143,15 @@ func TestImportWords(t *testing.T) {
 	}{
 		{ImportName(1), "import 1 person"},
 		{ImportName(12), "import 12 people"},
-		{TakeWords(0), "Take nobody"},
-		{TakeWords(1), "Take 1 person"},
+		{TakeWords(FileToPlan, 0), "Take nobody"},
+		{TakeWords(FileToPlan, 1), "Take 1 person"},
 		{Imported([]contacts.Proposal{add, add, suri, suri}), "2 people added, 1 person updated."},
 		{Imported([]contacts.Proposal{suri}), "1 person updated."},
-		{IncomingSummary(nil), "0 people in the file."},
+		{IncomingSummary(FileToPlan, nil), "0 people in the file."},
 		{WritingWords(nil, readOn), "There is nobody in the plan to write."},
 		{ContactsPath(session.State{Path: "/x/tarn.eavelight"}), "/x/tarn-people.vcf"},
 		{ContactsPath(session.State{}), ""},
-		{ContactFile{Problems: []contacts.Problem{{Text: "a"}, {Line: 2, Column: 1, Text: "b"}, {Line: 9, Text: "c"}, {Line: 3, Column: 1, Text: "b"}}}.ProblemLines(),
+		{ProblemLines([]contacts.Problem{{Text: "a"}, {Line: 2, Column: 1, Text: "b"}, {Line: 9, Text: "c"}, {Line: 3, Column: 1, Text: "b"}}),
 			"a\nlines 2 and 3, column 1: b\nline 9: c"},
 		{lineWords([]int{2, 3, 4, 5, 6, 7, 8}), "2, 3, 4, 5, 6 and 2 more"},
 	} {
@@ -211,16 +168,16 @@ func TestImportWords(t *testing.T) {
 
 // TestColumns: those that hold nothing are not shown, and another match is another reading.
 func TestColumns(t *testing.T) {
-	f, err := ReadContacts(file(t, "list.csv", "Name;Fax;Shoe;Born\nPell Orrin;;"+strings.Repeat("4", 90)+";03/04/1990\n"), readOn)
+	f, err := contacts.ReadFile(file(t, "list.csv", "Name;Fax;Shoe;Born\nPell Orrin;;"+strings.Repeat("4", 90)+";03/04/1990\n"), readOn)
 	if err != nil {
 		t.Fatal(err)
 	}
-	cols := f.Columns()
+	cols := Columns(f)
 	if len(cols) != 3 || cols[1].At != 2 || cols[1].Heading != "Shoe" || len([]rune(cols[1].Samples[0])) != 40 {
 		t.Fatalf("%+v", cols)
 	}
-	if !f.HasBirths() || f.TableWords() != "Read as UTF-8, divided by semicolons, with headings." || !strings.Contains(f.ProblemLines(), "line 2, column 4: ") {
-		t.Errorf("%v, %q, %q", f.HasBirths(), f.TableWords(), f.ProblemLines())
+	if !HasBirths(f) || TableWords(f) != "Read as UTF-8, divided by semicolons, with headings." || !strings.Contains(ProblemLines(f.Problems), "line 2, column 4: ") {
+		t.Errorf("%v, %q, %q", HasBirths(f), TableWords(f), ProblemLines(f.Problems))
 	}
 	m := f.Match
 	m.Dates = contacts.DayFirst
@@ -230,50 +187,10 @@ func TestColumns(t *testing.T) {
 	if q := now.Contacts[0].Person; q.Born.String() != "1990-04-03" || q.Notes != "" || len(now.Problems) != 0 {
 		t.Errorf("%+v, %v", q, now.Problems)
 	}
-	if !strings.HasSuffix(now.TableWords(), ", with headings, dates with the day first.") {
-		t.Errorf("%q", now.TableWords())
+	if !strings.HasSuffix(TableWords(now), ", with headings, dates with the day first.") {
+		t.Errorf("%q", TableWords(now))
 	}
 	if f.Contacts[0].Person.Notes == "" {
 		t.Error("the other reading changed this one")
-	}
-}
-
-// TestWriteContacts: what is written is read again as it was, only its owner may read it, and nothing is written over unasked.
-func TestWriteContacts(t *testing.T) {
-	people := []plan.Person{person("suri", "Suri Väne", "+1 555 010 0002", "suri@example.com"), person("ruth", "רות", "", "")}
-	path := filepath.Join(t.TempDir(), "people.vcf")
-	if err := WriteContacts(path, people, false); err != nil {
-		t.Fatal(err)
-	}
-	f, err := ReadContacts(path, readOn)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, in := range Incomings(people, f.Contacts) {
-		if in.Kind != Unchanged {
-			t.Errorf("read again, %s is %s", in.Name, in.Kind)
-		}
-	}
-	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o600 {
-		t.Errorf("%v, %v", info.Mode(), err)
-	}
-	before, _ := os.ReadFile(path)
-	if err := WriteContacts(path, people[:1], false); !errors.Is(err, fs.ErrExist) || !strings.HasSuffix(err.Error(), "is there already") {
-		t.Errorf("over a file: %v", err)
-	}
-	if after, _ := os.ReadFile(path); string(after) != string(before) {
-		t.Error("the file was changed all the same")
-	}
-	if err := WriteContacts(path, people[:1], true); err != nil {
-		t.Error(err)
-	}
-	if after, _ := os.ReadFile(path); len(after) >= len(before) {
-		t.Error("the file was not replaced")
-	}
-	if err := WriteContacts(filepath.Join(path, "x.vcf"), people, false); err == nil || !strings.Contains(err.Error(), "was not written") {
-		t.Errorf("into a file: %v", err)
-	}
-	if left, _ := os.ReadDir(filepath.Dir(path)); len(left) != 1 {
-		t.Errorf("%d files are left behind", len(left)-1)
 	}
 }

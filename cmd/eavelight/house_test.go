@@ -19,7 +19,7 @@ var arrows = map[string][]string{
 	"assets":        {},
 	"plan/light":    {"plan"},
 	"plan/people":   {"plan", "assets"},
-	"plan/contacts": {"plan"},
+	"plan/contacts": {"plan", "plan/store"},
 	"plan/store":    {"plan"},
 	"plan/locate":   {"plan", "assets"},
 	"plan/day":      {"plan", "plan/light", "plan/people", "plan/place"},

@@ -26,7 +26,7 @@ type commands struct {
 	Light    lightCommand    `cmd:"" help:"Tell the light at the property, or at any position, on a date."`
 	Place    placeCommand    `cmd:"" help:"Place the scenes on a day and print it."`
 	Check    checkCommand    `cmd:"" help:"Tell everything that is wrong with a plan, or still missing."`
-	People   peopleCommand   `cmd:"" help:"List the people, bring people in from an address book's file, or write them into one."`
+	People   peopleCommand   `cmd:"" help:"List the people, bring people in from the address book or a file, or keep or write them there."`
 	Releases releasesCommand `cmd:"" help:"Tell what the film still needs signed, and which deliverables are cleared."`
 	Price    priceCommand    `cmd:"" help:"Work out what the job costs and what to ask for it."`
 	Papers   papersCommand   `cmd:"" help:"Write the papers of a day."`

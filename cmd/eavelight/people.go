@@ -19,7 +19,10 @@ type peopleCommand struct {
 	Plan      string             `arg:"" help:"The plan."`
 	Import    string             `help:"Tell who of a vCard, CSV or TSV file would come into the plan, and how." placeholder:"FILE" xor:"do"`
 	Export    string             `help:"Write everybody into a vCard file." placeholder:"FILE.vcf" xor:"do"`
-	Yes       bool               `help:"With --import: do it, and save the plan."`
+	Find      *string            `help:"Tell who of the address book has all these words, and how they would come into the plan; no words find everybody." placeholder:"WORDS" xor:"do"`
+	Keep      bool               `help:"Keep everybody in the address book, beside what it knows already." xor:"do"`
+	Book      string             `help:"With --find and --keep: the address book, where it is another than that of the window." placeholder:"FILE.vcf"`
+	Yes       bool               `help:"With --import and --find: do it, and save the plan."`
 	Column    []string           `help:"With --import: what a column holds, as in --column 'Mobile=phone'; its number will do for its heading. May be given several times." placeholder:"HEADING=FIELD" sep:"none"`
 	Dates     contacts.DateOrder `help:"With --import: which comes first in dates such as 03/04/2015, 'day first' or 'month first'." placeholder:"ORDER"`
 	Overwrite bool               `help:"With --export: replace a file that is there already."`
@@ -38,7 +41,7 @@ type personReport struct {
 	Scenes []plan.ID `json:"scenes"`
 }
 
-// importReport is what people --import --json prints.
+// importReport is what people --import --json prints; so do --find and --keep, without columns.
 type importReport struct {
 	Columns  []columnReport  `json:"columns"` // of a table; those that hold something
 	People   []contactReport `json:"people"`
@@ -53,10 +56,14 @@ type columnReport struct {
 }
 
 type contactReport struct {
-	Line   int             `json:"line"`
+	Line   int             `json:"line,omitempty"` // of the file, or of the address book's
 	Name   string          `json:"name"`
+	Role   plan.Role       `json:"role,omitempty"`
+	Job    string          `json:"job,omitempty"`
+	Phone  string          `json:"phone,omitempty"`
+	Email  string          `json:"email,omitempty"`
 	Action contacts.Action `json:"action"`
-	Match  plan.ID         `json:"match,omitempty"` // who in the plan it is, or could be
+	Match  plan.ID         `json:"match,omitempty"` // who it is, or could be, where they would go; in the address book, by UID
 	Fields []string        `json:"fields,omitempty"`
 	Note   string          `json:"note,omitempty"`
 }
@@ -70,8 +77,12 @@ type problemReport struct {
 // Run is kong's.
 func (c peopleCommand) Run(w world) error {
 	switch {
-	case c.Import == "" && (c.Yes || len(c.Column) > 0 || c.Dates != ""):
-		return errors.New("--yes, --column and --dates go with --import FILE")
+	case c.Import == "" && (len(c.Column) > 0 || c.Dates != ""):
+		return errors.New("--column and --dates go with --import FILE")
+	case c.Import == "" && c.Find == nil && c.Yes:
+		return errors.New("--yes goes with --import FILE or --find WORDS")
+	case c.Find == nil && !c.Keep && c.Book != "":
+		return errors.New("--book goes with --find WORDS or --keep")
 	case c.Export == "" && c.Overwrite:
 		return errors.New("--overwrite goes with --export FILE")
 	case c.Dates != "" && c.Dates != contacts.DayFirst && c.Dates != contacts.MonthFirst:
@@ -86,6 +97,10 @@ func (c peopleCommand) Run(w world) error {
 		return c.take(w, p, stamp)
 	case c.Export != "":
 		return c.write(w, p)
+	case c.Find != nil:
+		return c.find(w, p, stamp)
+	case c.Keep:
+		return c.keep(w, p)
 	}
 	return c.list(w, &p)
 }
@@ -120,7 +135,7 @@ func (c peopleCommand) list(w world, p *plan.Plan) error {
 }
 
 func (c peopleCommand) write(w world, p plan.Plan) error {
-	err := view.WriteContacts(c.Export, p.People, c.Overwrite)
+	err := contacts.WriteFile(c.Export, p.People, c.Overwrite)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w; add --overwrite to replace it", err)
 	}
@@ -137,9 +152,9 @@ func (c peopleCommand) write(w world, p plan.Plan) error {
 // take tells what an import would do, and does it after --yes. Who is in doubt is left to the window.
 func (c peopleCommand) take(w world, p plan.Plan, stamp store.Stamp) error {
 	today := plan.DateOf(w.now())
-	f, err := view.ReadContacts(c.Import, today)
+	f, err := contacts.ReadFile(c.Import, today)
 	if err != nil {
-		if lines := f.ProblemLines(); lines != "" {
+		if lines := view.ProblemLines(f.Problems); lines != "" {
 			fmt.Fprintln(w.out, lines)
 		}
 		return err
@@ -147,10 +162,21 @@ func (c peopleCommand) take(w world, p plan.Plan, stamp store.Stamp) error {
 	if f, err = c.matched(f, today); err != nil {
 		return err
 	}
-	all := view.Incomings(p.People, f.Contacts)
-	chosen := view.Proposed(all)
-	saved := false
-	if c.Yes && len(chosen) > 0 {
+	m := merge{sides: view.FileToPlan, file: f, all: view.Incomings(view.FileToPlan, p.People, f.Contacts)}
+	return c.intoPlan(w, m, p, stamp)
+}
+
+// merge is people of a file, the address book or the plan, and what becomes of them.
+type merge struct {
+	sides view.Sides
+	file  contacts.File
+	all   []view.Incoming
+	saved bool
+}
+
+// intoPlan does what is proposed, after --yes, and tells it.
+func (c peopleCommand) intoPlan(w world, m merge, p plan.Plan, stamp store.Stamp) error {
+	if chosen := view.Proposed(m.all); c.Yes && len(chosen) > 0 {
 		next := p.Clone()
 		contacts.Apply(&next, chosen)
 		if wrong := plan.Validate(next).At(plan.Wrong); len(wrong) > 0 {
@@ -159,21 +185,71 @@ func (c peopleCommand) take(w world, p plan.Plan, stamp store.Stamp) error {
 		if _, err := store.Write(c.Plan, next, stamp); err != nil {
 			return err
 		}
-		saved = true
+		m.saved = true
 	}
+	return c.tell(w, m)
+}
+
+// tell prints what was or would be done; what is left to be looked at makes the exit code 1.
+func (c peopleCommand) tell(w world, m merge) error {
 	if c.JSON {
-		err = printJSON(w, newImportReport(f, all, saved))
+		if err := printJSON(w, newImportReport(m)); err != nil {
+			return err
+		}
 	} else {
-		printImport(w, f, all, saved)
+		printImport(w, m)
 	}
-	if err == nil && (len(f.Problems) > 0 || view.CountIncoming(all)[view.Undecided] > 0) {
+	noRoom := slices.ContainsFunc(m.all, func(in view.Incoming) bool { return in.NoRoom })
+	if len(m.file.Problems) > 0 || noRoom || view.CountIncoming(m.all)[view.Undecided] > 0 {
 		return errProblems
 	}
-	return err
+	return nil
+}
+
+// book reads the address book.
+func (c peopleCommand) book() (contacts.Book, error) {
+	path := c.Book
+	if path == "" {
+		var err error
+		if path, err = contacts.BookPath(); err != nil {
+			return contacts.Book{}, err
+		}
+	}
+	return contacts.ReadBook(path)
+}
+
+// find tells who of the address book would come into the plan.
+func (c peopleCommand) find(w world, p plan.Plan, stamp store.Stamp) error {
+	b, err := c.book()
+	if err != nil {
+		return err
+	}
+	m := merge{sides: view.BookToPlan, file: contacts.File{Problems: b.Problems}, all: view.Found(b, p.People, *c.Find)}
+	m.sides.Where = "found in the address book"
+	return c.intoPlan(w, m, p, stamp)
+}
+
+// keep puts everybody who is in no doubt into the address book.
+func (c peopleCommand) keep(w world, p plan.Plan) error {
+	b, err := c.book()
+	if err != nil {
+		return err
+	}
+	m := merge{sides: view.PlanToBook}
+	all, odd := contacts.ForBook(p.People)
+	m.file.Problems = odd
+	m.all = view.Incomings(view.PlanToBook, b.Persons(), all)
+	if chosen := view.Proposed(m.all); len(chosen) > 0 {
+		if _, err := b.With(chosen).Write(); err != nil {
+			return err
+		}
+		m.saved = true
+	}
+	return c.tell(w, m)
 }
 
 // matched reads the columns as --column and --dates say.
-func (c peopleCommand) matched(f view.ContactFile, today plan.Date) (view.ContactFile, error) {
+func (c peopleCommand) matched(f contacts.File, today plan.Date) (contacts.File, error) {
 	if len(c.Column) == 0 && c.Dates == "" {
 		return f, nil
 	}
@@ -212,13 +288,18 @@ func quoted[T ~string](words []T) string {
 	return strings.Join(out, ", ")
 }
 
-func newImportReport(f view.ContactFile, all []view.Incoming, saved bool) importReport {
-	r := importReport{Columns: []columnReport{}, People: []contactReport{}, Problems: []problemReport{}, Saved: saved}
-	for _, c := range f.Columns() {
+func newImportReport(m merge) importReport {
+	f := m.file
+	r := importReport{Columns: []columnReport{}, People: []contactReport{}, Problems: []problemReport{}, Saved: m.saved}
+	for _, c := range view.Columns(f) {
 		r.Columns = append(r.Columns, columnReport{c.At + 1, c.Heading, f.Match.Fields[c.At]})
 	}
-	for i, in := range all {
-		one := contactReport{Line: in.Line, Name: f.Contacts[i].Person.Name, Action: in.Action, Match: in.Match, Note: in.Note}
+	for _, in := range m.all {
+		one := contactReport{Line: in.Line, Name: in.Person.Name, Role: in.Person.Role, Job: in.Person.Job, Phone: in.Person.Phone,
+			Email: in.Person.Email, Action: in.Action, Match: in.Match, Note: in.Note}
+		if m.sides == view.PlanToBook {
+			one.Line = 0
+		}
 		if in.On {
 			for _, change := range in.Offers[in.Chosen].Proposal.Changes {
 				if change.Take {
@@ -234,13 +315,14 @@ func newImportReport(f view.ContactFile, all []view.Incoming, saved bool) import
 	return r
 }
 
-func printImport(w world, f view.ContactFile, all []view.Incoming, saved bool) {
-	paragraph(w.out, "", strings.TrimSpace(view.IncomingSummary(all)+" "+f.TableWords()))
-	for _, c := range f.Columns() {
+func printImport(w world, m merge) {
+	f := m.file
+	paragraph(w.out, "", strings.TrimSpace(view.IncomingSummary(m.sides, m.all)+" "+view.TableWords(f)))
+	for _, c := range view.Columns(f) {
 		paragraph(w.out, fmt.Sprintf("  column %d ", c.At+1), fmt.Sprintf("%q: %s, as in %s", c.Heading, f.Match.Fields[c.At], quoted(c.Samples)))
 	}
 	fmt.Fprintln(w.out)
-	for _, in := range all {
+	for _, in := range m.all {
 		words := "nothing new"
 		switch {
 		case in.On:
@@ -251,24 +333,33 @@ func printImport(w world, f view.ContactFile, all []view.Incoming, saved bool) {
 		if in.Note != "" {
 			words += ". " + in.Note
 		}
-		paragraph(w.out, fmt.Sprintf("  line %s %s ", cell(fmt.Sprint(in.Line), 5), cell(in.Name, 28)), words)
+		if m.sides.From == view.BookToPlan.From { // to be called at once
+			words += ". " + in.Facts
+		}
+		at := ""
+		if m.sides == view.FileToPlan {
+			at = "line " + cell(fmt.Sprint(in.Line), 5) + " "
+		}
+		paragraph(w.out, fmt.Sprintf("  %s%s ", at, cell(in.Name, 28)), words)
 	}
-	if lines := f.ProblemLines(); lines != "" {
+	if lines := view.ProblemLines(f.Problems); lines != "" {
 		fmt.Fprintln(w.out)
 		for line := range strings.SplitSeq(lines, "\n") {
 			paragraph(w.out, "  ! ", line)
 		}
 	}
 	fmt.Fprintln(w.out)
-	switch chosen := view.Proposed(all); {
-	case saved:
+	switch chosen := view.Proposed(m.all); {
+	case m.saved && m.sides == view.PlanToBook:
+		paragraph(w.out, "", view.Kept(chosen)+" "+view.BookCaution)
+	case m.saved:
 		fmt.Fprintln(w.out, view.Imported(chosen)+" The plan is saved.")
 	case len(chosen) > 0:
 		fmt.Fprintln(w.out, "Nothing is changed yet; add --yes to take "+counted(len(chosen), "person", "people")+".")
 	default:
 		fmt.Fprintln(w.out, "There is nothing to take.")
 	}
-	if view.CountIncoming(all)[view.Undecided] > 0 {
+	if view.CountIncoming(m.all)[view.Undecided] > 0 {
 		fmt.Fprintln(w.out, "Who is in doubt can be decided in the window.")
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"runtime"
 
 	"eavelight/app"
+	"eavelight/plan/contacts"
 
 	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
@@ -23,7 +24,8 @@ func (c openCommand) Run(w world) error {
 	if onX := runtime.GOOS != "windows" && runtime.GOOS != "darwin"; onX && os.Getenv("DISPLAY") == "" {
 		return errors.New("there is no display to open a window on; the other commands work without one (eavelight --help)")
 	}
-	win := app.New(app.Config{App: fyneapp.NewWithID("eavelight.window"), Post: fyne.Do, Now: w.now})
+	book, _ := contacts.BookPath() // without one, the page says so
+	win := app.New(app.Config{App: fyneapp.NewWithID("eavelight.window"), Post: fyne.Do, Now: w.now, Book: book})
 	if c.Plan != "" {
 		win.Open(c.Plan)
 	}

@@ -356,11 +356,17 @@ func (r *cardReading) rest(p property) {
 	at := r.at(p, cmp.Or(words[p.name], binary[p.name], p.name))
 	switch p.name {
 	case "UID":
-		r.uid(p, raw)
+		r.c.UID = cmp.Or(r.c.UID, r.identifier(p, raw))
 	case "BDAY":
 		r.birthday(at, p, r.plain(raw))
 	case "CATEGORIES":
 		r.categories(at, p)
+	case "RELATED":
+		if !p.has(ownMark, guardianMark) || r.c.Guardian != "" {
+			r.note(at.label, r.plain(raw))
+		} else {
+			r.c.Guardian = r.identifier(p, raw)
+		}
 	case "PRONOUNS": // RFC 9554
 		r.fact(at, &r.c.Person.Pronouns, r.plain(raw))
 	case "KIND":
@@ -370,6 +376,10 @@ func (r *cardReading) rest(p property) {
 		}
 	default:
 		text := r.plain(raw)
+		if f, own := ownField(p.name); own {
+			r.own(at, f, text)
+			return
+		}
 		if p.name == "ORG" || p.name == "ADR" || p.name == "GENDER" {
 			text = r.joined(p)
 		}
@@ -379,12 +389,12 @@ func (r *cardReading) rest(p property) {
 	}
 }
 
-// uid keeps the identifier to the letter. In vCard 4.0 it is a URI, in which nothing is escaped, unless it says otherwise.
-func (r *cardReading) uid(p property, raw string) {
+// identifier is one to the letter. In vCard 4.0 it is a URI, in which nothing is escaped, unless it says otherwise.
+func (r *cardReading) identifier(p property, raw string) string {
 	if r.card.version != "4.0" || p.has("VALUE", "text") {
 		raw = r.plain(raw)
 	}
-	r.c.UID = cmp.Or(r.c.UID, oneLine(raw))
+	return oneLine(raw)
 }
 
 // birthday reads a date of birth. A card may know only a part of it, or only words (RFC 6350, 6.2.5): those go to the notes.

@@ -25,6 +25,9 @@ const (
 	maxName  = 1_000
 	maxEmail = 320
 	maxPhone = 100
+
+	maxMinutes = 36 * 60
+	maxWeight  = 1_000
 )
 
 // maxProblems is how many problems are told of one file. Nobody reads more, and a hostile file has one a byte.
@@ -40,9 +43,10 @@ var (
 // Contact is one person as a file tells of them. The Person has no ID: who it is in a plan, Propose says. It has the usual
 // figures of plan.NewPerson, and no Role where the file says none.
 type Contact struct {
-	Person plan.Person
-	UID    string // by which other programs know the person again (RFC 6350, 6.7.6); empty: none yet
-	Line   int    // of the file where they begin, from 1; 0 where there is no file
+	Person   plan.Person
+	UID      string // by which other programs know the person again (RFC 6350, 6.7.6); empty: none yet
+	Guardian string // the UID of who signs for them; Person.Guardian is empty, as it is of one plan
+	Line     int    // of the file where they begin, from 1; 0 where there is no file
 }
 
 // FromPerson is the contact of somebody in a plan.

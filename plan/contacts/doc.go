@@ -2,7 +2,8 @@
 //
 // It reads vCard 2.1, 3.0 and 4.0 (ReadCards) and CSV (ReadTable, then Table.Contacts once the user has looked at which
 // column is what), writes vCard 4.0 after RFC 6350 (WriteCards), and tells who of the people read is in the plan already
-// (Propose, Apply). The files come from everywhere, so every reading follows three rules:
+// (Propose, Apply). People to be called again go into the address book, a vCard file of our own (Book). The files come from
+// everywhere, so every reading follows three rules:
 //
 //   - Nothing is lost. What fits no field of a person stands in their notes, under the name that it had in the file. Left
 //     out are pictures, sounds and keys, and notes beyond what a plan can hold; each time with a Problem that says so.

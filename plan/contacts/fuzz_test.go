@@ -20,6 +20,8 @@ func FuzzReadCards(f *testing.F) {
 		cardOf("3.0", "item1.TEL;type=pref:+1 555 0100", "item1.X-ABLabel:_$!<Home>!$_", "FN;ENCODING=b:Wm/Dqw==", "PHOTO;ENCODING=B:AAAA", " AAAA"),
 		cardOf("2.1", "FN;CHARSET=utf-16:\xfe\xff\x00A", "NOTE;CHARSET=iso-2022-jp:\x1b$B;3", "BDAY:20000229", "KIND:group"),
 		utf16Of(cardOf("4.0", "FN:A", "CATEGORIES:crew,x")), "\ufeffBEGIN:VCARD\rFN:A",
+		cardOf("4.0", "FN:A", "X-EAVELIGHT-WEIGHT:-0", "X-EAVELIGHT-TRAVEL:x", "X-EAVELIGHT-DIET:a\\,b", "X-EAVELIGHT-MINOR:yes",
+			"RELATED;TYPE=agent;X-EAVELIGHT=guardian;VALUE=text:a\\;b", "X-EAVELIGHT-GUARDIAN-THERE:Reachable", "X-EAVELIGHT-SHOE:1"),
 		cardOf("4.0", "TEL:tel:tel:%74el:123", "TEL:\x00tel:%00tel:1234", "EMAIL:mailto:mailto:a@b;c@d"),
 	} {
 		f.Add([]byte(s))
@@ -31,7 +33,7 @@ func FuzzReadCards(f *testing.F) {
 			return
 		}
 		var b bytes.Buffer
-		if err := WriteCards(&b, all); err != nil {
+		if err := writeCards(&b, all, writeOwn); err != nil {
 			t.Fatal(err)
 		}
 		back, found, err := ReadCards(bytes.NewReader(b.Bytes()), today)

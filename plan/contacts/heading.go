@@ -33,6 +33,16 @@ const (
 	FieldLeaveOut Field = "leave out"
 )
 
+// What only the address book tells of a person; no table has a column for it.
+const (
+	FieldChange        Field = "change minutes"
+	FieldLongest       Field = "minutes there at most"
+	FieldWork          Field = "minutes filmed at most"
+	FieldWeight        Field = "weight of waiting"
+	FieldGuardian      Field = "guardian"
+	FieldGuardianThere Field = "where the guardian is"
+)
+
 // Fields lists them in the order they are offered.
 var Fields = []Field{FieldNotes, FieldName, FieldGiven, FieldFamily, FieldPhone, FieldEmail, FieldRole, FieldJob, FieldPronouns,
 	FieldSizes, FieldDiet, FieldBorn, FieldMinor, FieldPaid, FieldTravel, FieldLeaveOut}

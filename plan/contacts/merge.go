@@ -1,10 +1,10 @@
 package contacts
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -36,6 +36,8 @@ type Proposal struct {
 	By      string    // what they have in common with Match: "name, email"
 	Earlier int       // the line of the file at which the same person seems to stand already; 0: nowhere
 	Changes []Change  // to Match: what an update does, line by line
+
+	guardian plan.ID // who in the plan their guardian is; empty where that is nobody, or not certain
 }
 
 // Change is one field of a person in the plan that a contact says something else about.
@@ -59,7 +61,40 @@ func Propose(people []plan.Person, contacts []Contact) []Proposal {
 			out[i].Action, out[i].Earlier = Unsure, contacts[j].Line
 		}
 	}
+	proposeGuardians(people, out)
 	return out
+}
+
+// proposeGuardians finds the guardians of those who have one in their file.
+func proposeGuardians(people []plan.Person, all []Proposal) {
+	byUID := map[string]Proposal{}
+	for _, pr := range all {
+		byUID[pr.Contact.UID] = pr
+	}
+	at := map[plan.ID]plan.Person{}
+	for _, q := range people {
+		at[q.ID] = q
+	}
+	for i := range all {
+		pr := &all[i]
+		g, ok := byUID[pr.Contact.Guardian]
+		if pr.Contact.Guardian == "" || !ok || g.Action != Same && g.Action != Update || g.Match == pr.Match {
+			continue
+		}
+		pr.guardian = g.Match
+		who, known := at[pr.Match]
+		if !known || who.Guardian == g.Match {
+			continue
+		}
+		was := ""
+		if who.Guardian != "" {
+			was = at[who.Guardian].Called()
+		}
+		pr.Changes = append(pr.Changes, Change{FieldGuardian, was, at[g.Match].Called(), who.Guardian == ""})
+		if pr.Action == Same {
+			pr.Action = Update
+		}
+	}
 }
 
 func personsOf(contacts []Contact) []plan.Person {
@@ -225,8 +260,11 @@ func changes(who plan.Person, c Contact) []Change {
 		add(f, was, now, was == now)
 	}
 	add(FieldBorn, who.Born.String(), p.Born.String(), who.Born == p.Born)
-	if p.Travel > 0 && p.Travel != who.Travel {
-		add(FieldTravel, number(who.Travel), number(p.Travel), false)
+	for _, o := range ownFields { // the usual figure is as good as none
+		was, now := o.get(&who), o.get(&p)
+		if o.field != FieldSizes && o.field != FieldDiet && o.field != FieldMinor {
+			add(o.field, was, now, was == now)
+		}
 	}
 	if p.Minor && !who.Minor {
 		add(FieldMinor, "", "yes", false)
@@ -238,13 +276,6 @@ func changes(who plan.Person, c Contact) []Change {
 		out = append(out, Change{FieldNotes, who.Notes, now, utf8.RuneCountInString(now) <= maxNotes})
 	}
 	return out
-}
-
-func number(m plan.Minutes) string {
-	if m == 0 {
-		return ""
-	}
-	return strconv.Itoa(int(m))
 }
 
 // bothNotes are the old notes, and under them those lines of the new ones that they do not have.
@@ -273,6 +304,7 @@ func Apply(p *plan.Plan, proposals []Proposal) []plan.ID {
 		at[q.ID] = i
 	}
 	var added []plan.ID
+	is := map[string]plan.ID{} // who somebody of the file is now
 	for _, pr := range proposals {
 		switch i, ok := at[pr.Match]; {
 		case pr.Action == Add:
@@ -283,8 +315,18 @@ func Apply(p *plan.Plan, proposals []Proposal) []plan.ID {
 			at[q.ID] = len(p.People)
 			p.People = append(p.People, q)
 			added = append(added, q.ID)
+			is[pr.Contact.UID] = q.ID
 		case pr.Action == Update && ok:
 			update(&p.People[i], pr)
+			is[pr.Contact.UID] = pr.Match
+		}
+	}
+	for _, pr := range proposals {
+		id, done := is[pr.Contact.UID]
+		g := cmp.Or(is[pr.Contact.Guardian], pr.guardian)
+		takes := pr.Action == Add || slices.ContainsFunc(pr.Changes, func(c Change) bool { return c.Field == FieldGuardian && c.Take })
+		if done && takes && pr.Contact.Guardian != "" && g != "" && g != id {
+			p.People[at[id]].Guardian = g
 		}
 	}
 	return added
@@ -305,10 +347,9 @@ func update(who *plan.Person, pr Proposal) {
 			who.Role = from.Role
 		case FieldBorn:
 			who.Born = from.Born
-		case FieldTravel:
-			who.Travel = from.Travel
-		case FieldMinor:
-			who.Minor = true
+		case FieldMinor, FieldTravel, FieldChange, FieldLongest, FieldWork, FieldWeight, FieldGuardianThere:
+			o := ownFields[slices.IndexFunc(ownFields, func(o ownForm) bool { return o.field == c.Field })]
+			o.set(who, o.get(&from))
 		case FieldPaid:
 			who.Paid = true
 		case FieldNotes:

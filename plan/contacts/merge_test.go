@@ -51,7 +51,7 @@ func TestPropose(t *testing.T) {
 		{"a phone with an extension", contact("Noor Castellan", "+1 555 010 0123 ext. 7", ""), "update noor name, phone [] [phone!]"},
 		{"two of that name, told by the email", contact("Ida Berg", "", "ida@example.org"), "nothing new ida-2 name, email [ida] []"},
 		{"like one by this, another by that", contact("Noor Castellan", "", "ida@example.org"), "unsure noor name [ida-2] [email!]"},
-		{"more facts", Contact{Person: plan.Person{Name: "noor castellan", Pronouns: "she/her", Diet: "vegan", Sizes: "M", Born: today, Paid: true, Travel: 20}},
+		{"more facts", Contact{Person: plan.Person{Name: "noor castellan", Pronouns: "she/her", Diet: "vegan", Sizes: "M", Born: today, Paid: true, Travel: 20, Weight: 1, Change: 15}},
 			"update noor name [] [pronouns sizes allergies and diet date of birth travel minutes paid]"},
 		{"somebody of no name yet", contact("Ann Vale", "+1 555 010 0999", ""), "update person-1 phone [] [name]"},
 		{"short numbers tell nothing", contact("Bo", "0123", ""), "add   [] []"},

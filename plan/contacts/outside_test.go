@@ -46,13 +46,25 @@ var invented = []plan.Person{
 	{ID: "film", Name: "👩🏽\u200d🎤 Noor 🎬", Phone: "+1 555 0100 ext. 5"},
 }
 
+// TestAnotherReaderReadsOurCards holds both to it: the cards that are given away, and those of the address book.
 func TestAnotherReaderReadsOurCards(t *testing.T) {
 	python := pythonWithVobject(t)
+	for name, more := range map[string]func(Contact, func(name, value string)){"given away": nil, "of the book": writeOwn} {
+		t.Run(name, func(t *testing.T) { anotherReads(t, python, more) })
+	}
+}
+
+func anotherReads(t *testing.T, python string, more func(Contact, func(name, value string))) {
 	var cards []Contact
 	for _, p := range invented {
 		cards = append(cards, FromPerson(p))
 	}
 	cards[0].Person.Born = plan.Date{Year: 1990, Month: 2, Day: 13}
+	cards[0].Person.Diet, cards[0].Person.Weight, cards[0].Guardian = "no nuts, please; "+strings.Repeat("fish ", 30), 2, cards[1].UID
+	var file bytes.Buffer
+	if err := writeCards(&file, cards, more); err != nil {
+		t.Fatal(err)
+	}
 	var got []map[string]string
 	out := run(t, python, `
 import sys, json, vobject
@@ -60,7 +72,7 @@ text = sys.stdin.buffer.read().decode("utf-8")
 def value(card, name):
     return getattr(card, name).value if hasattr(card, name) else ""
 print(json.dumps([{n: value(c, n) for n in ["version", "uid", "fn", "tel", "email", "role", "bday", "note"]} for c in vobject.readComponents(text)]))
-`, written(t, cards...))
+`, file.String())
 	if err := json.Unmarshal(out, &got); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}

@@ -125,7 +125,7 @@ func stairs() []byte {
 }
 
 func longList() []byte {
-	return []byte("eavelight: 1\nscenes:\n" + strings.Repeat("  - {}\n", maxItems+1))
+	return []byte("eavelight: 1\nscenes:\n" + strings.Repeat("  - {}\n", plan.MaxItems+1))
 }
 
 // TestHostileFilesAreRefusedInLittleMemory bounds what is allocated in all, freed or not.

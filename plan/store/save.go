@@ -174,6 +174,20 @@ func follow(path string) (string, error) {
 	return target, err
 }
 
+// Replace makes data the whole content of the file at path, which is no plan: as safely as Write does it, but whatever stands
+// there, and without a backup. Only its owner can read it.
+func Replace(path string, data []byte) error {
+	target, err := follow(path)
+	if err != nil {
+		return err
+	}
+	removeLeftovers(target)
+	if err := (save{}).replace(target, data); err != nil {
+		return err
+	}
+	return save{}.syncFolder(filepath.Dir(target))
+}
+
 // syncFolder makes the new names in a folder last through a power cut, where the system can.
 func (s save) syncFolder(dir string) error {
 	if err := s.step("sync folder"); err != nil {

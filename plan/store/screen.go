@@ -10,7 +10,6 @@ import (
 // The limits of a file. A plan of fourteen scenes takes about 15 kB and 600 marks.
 const (
 	maxBytes = 1 << 20
-	maxItems = 500     // of any list
 	maxMarks = 100_000 // characters that can make a node of the tree, which takes about 300 bytes
 )
 

@@ -192,8 +192,8 @@ func (l list[T]) read(r *reader, path string, n *yaml.Node) {
 		r.fault(n, path, "here belongs a list, not %s; write each item on a line of its own after a dash, or all between [ and ]", kind(n))
 		return
 	}
-	if len(n.Content) > maxItems {
-		r.fault(n, path, "this list has %d items; a plan holds %d at most", len(n.Content), maxItems)
+	if len(n.Content) > plan.MaxItems {
+		r.fault(n, path, "this list has %d items; a plan holds %d at most", len(n.Content), plan.MaxItems)
 		return
 	}
 	out := make([]T, len(n.Content))
