@@ -349,6 +349,12 @@ func TestValidateFindsEachFault(t *testing.T) {
 			p.Shooting.Dates, p.People[1].Born = []Date{{2027, 3, 20}, {2027, 3, 6}}, Date{2027, 3, 10}
 		}, BornLater, "people[1].born"},
 		{"born on 30 February", func(p *Plan) { p.People[1].Born = Date{2019, 2, 30} }, NoDate, "people[1].born"},
+		{"a certificate of 30 February", func(p *Plan) { p.People[1].Certificate.Trained = Date{2027, 2, 30} }, NoDate, "people[1].certificate.trained"},
+		{"a certificate that ends on no day", func(p *Plan) { p.People[1].Certificate.Until = Date{2027, 13, 1} }, NoDate, "people[1].certificate.until"},
+		{"a certificate as long as a book", func(p *Plan) { p.People[1].Certificate.Number = strings.Repeat("a", maxText+1) }, TooLong, "people[1].certificate.number"},
+		{"flight rules of nowhere", func(p *Plan) { p.Shooting.Flying.Rules = "us-part-170" }, NotOneOf, "shooting.flying.rules"},
+		{"flight rules read by nobody known", func(p *Plan) { p.Shooting.Flying.ReadBy = "bob" }, DanglingID, "shooting.flying.read-by"},
+		{"flight rules read on no day", func(p *Plan) { p.Shooting.Flying.Read = Date{2027, 2, 30} }, NoDate, "shooting.flying.read"},
 		{"a guardian nowhere", func(p *Plan) { p.People[1].GuardianThere = "near" }, NotOneOf, "people[1].guardian-there"},
 		{"a diet as long as a book", func(p *Plan) { p.People[1].Diet = strings.Repeat("a", maxText+1) }, TooLong, "people[1].diet"},
 		{"a cut from no such scene", func(p *Plan) { p.Brief.Deliverables[1].Scenes[0] = "aa" }, DanglingID, "brief.deliverables[1].scenes[0]"},

@@ -64,6 +64,7 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 	d.rules = newForm(edit, func() string { return d.state.Results.Chosen.Date.String() })
 	d.dateFields()
 	d.ruleFields()
+	d.flyingFields()
 	d.weightFields()
 	d.side = container.NewVScroll(measure(d.rules.box))
 	d.side.Hide()
