@@ -236,6 +236,7 @@ func sample() Plan {
 	}
 	p.Shooting.Kit = []Kit{{Name: "Crane", Availability: []Availability{{From: ClockAt(600), To: ClockAt(900)}}}, {Name: "Drone"}}
 	p.Shooting.Overtime = []Overtime{{600, 5}, {720, 10}}
+	p.Shooting.Flying = Flying{Rules: USPart107, Read: Date{2027, 2, 20}, ReadBy: "ada", Light: true}
 	p.Releases = []Release{{ID: "r", Kind: ModelRelease, Party: "ada", Scenes: []ID{"a"}, Scan: &Scan{"ada.pdf", strings.Repeat("0", 64)}},
 		{ID: "q", Kind: MinorRelease, Party: "tom", Signature: &Signature{Name: "Ada", At: time.Unix(1_800_000_000, 0).UTC(), Consent: true,
 			Digest: strings.Repeat("0", 64), Size: PadSize{60, 20}, Strokes: []Stroke{{{0, 0}, {60, 20}}, {{5, 5}}}}}}
@@ -296,6 +297,24 @@ func randomEdit(t *rapid.T, p *Plan) string {
 		e.do(pick(e.able))
 	}
 	return e.name
+}
+
+// TestOnePersonsPapers: a certificate is not copied to somebody else, and rules that only somebody gone has read are not read.
+func TestOnePersonsPapers(t *testing.T) {
+	p := sample()
+	p.People[0].Certificate = Certificate{Number: "1", Trained: Date{2027, 1, 2}}
+	p.DuplicatePerson(0)
+	if p.People[0].Certificate.Number != "1" || p.People[1].Certificate != (Certificate{}) {
+		t.Errorf("the copy has the certificate %+v", p.People[1].Certificate)
+	}
+	p.RemovePerson(1)
+	if p.Shooting.Flying.ReadBy != "ada" {
+		t.Error("the copy's going takes the reader")
+	}
+	p.RemovePerson(0)
+	if want := (Flying{Rules: USPart107, Light: true}); p.Shooting.Flying != want {
+		t.Errorf("without the reader: %+v", p.Shooting.Flying)
+	}
 }
 
 func TestValidateFindsEachFault(t *testing.T) {

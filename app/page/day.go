@@ -216,7 +216,7 @@ func (d *Day) show() {
 	d.people.Set(peopleData(p, day, axis))
 	d.scene.SetText(view.SelectedScene(d.state, d.selected))
 	setVisible(d.scene, d.selected != "")
-	d.troubles.SetText(strings.Join(view.Troubles(day), "\n"))
+	d.troubles.SetText(strings.Join(append(view.Troubles(day), view.FlightLines(p, day)...), "\n"))
 	d.loss.Set(lossData(day))
 	d.telling.show(d.state, d.selected)
 }

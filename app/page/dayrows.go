@@ -13,7 +13,6 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
-	"eavelight/plan/people"
 )
 
 // The functions here turn a day into what the drawn widgets show. They are pure.
@@ -206,8 +205,5 @@ func lossData(d day.Day) draw.LossData {
 		out.Parts = append(out.Parts, draw.LossPart(p))
 	}
 	out.Notes = []string{view.Proof(d), view.LensCaution}
-	if len(d.Flights) > 0 {
-		out.Notes = append(out.Notes, "Drone: "+people.DroneCaution)
-	}
 	return out
 }

@@ -9,7 +9,6 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
-	"eavelight/plan/people"
 )
 
 // HoursCaution stands by the rules of the day.
@@ -243,20 +242,4 @@ const LensCaution = "Never look at the sun through a lens."
 // DayLabel is a day of a shoot on several.
 func DayLabel(d day.Day) string {
 	return fmt.Sprintf("Day %d · %s %s", d.Number, d.Date.Weekday().String()[:3], d.Date.DayMonth())
-}
-
-// FlightRules say what the rules chosen for drones ask, in our words, each with its section.
-func FlightRules(p *plan.Plan) string {
-	if p.Shooting.Flying.Rules == "" {
-		return "Ask the local aviation authority, and read its rules. Nothing is told here of the light that flights are in."
-	}
-	var out []string
-	for _, r := range people.DroneRules {
-		line := r.Section + ": " + r.Says
-		if !r.Verified {
-			line += " (From memory: look it up.)"
-		}
-		out = append(out, line)
-	}
-	return strings.Join(out, "\n")
 }

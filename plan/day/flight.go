@@ -51,8 +51,10 @@ func (m *model) flightLight(s plan.Span) (people.FlightLight, official) {
 	}
 	light := people.DroneLightBetween(o.dawn, o.rise, o.set, o.dusk, s.From, earlier(s.To, o.end))
 	if s.To.After(o.end) {
-		rest, _ := m.flightLight(plan.Span{From: o.end, To: s.To})
-		light = darker(light, rest)
+		rest, next := m.flightLight(plan.Span{From: o.end, To: s.To})
+		if light = darker(light, rest); light == people.LightUnknown && rest == light {
+			o = next // which says why
+		}
 	}
 	return light, o
 }
@@ -127,7 +129,7 @@ func (f Flight) Words(zone *time.Location) string {
 // twilight names the civil twilight of a flight by the end that matters.
 func (f Flight) twilight(zone *time.Location) string {
 	if f.morning() {
-		return "in civil twilight before sunrise at " + clockUp(f.sun.rise, zone)
+		return "in civil twilight, by day from " + clockUp(f.sun.rise, zone)
 	}
 	return "in civil twilight until " + clockDown(f.sun.dusk, zone)
 }

@@ -61,10 +61,10 @@ func TestFlightLight(t *testing.T) {
 		{"the trap in winter", us, "2027-12-21", "17:07", 10, nil, people.FlightTwilight, "in civil twilight until 17:17: anti-collision light"},
 		{"not by the Air Almanac in winter", alaska, "2027-12-21", "17:07", 10, nil, people.FlightNight, "at night: anti-collision light, and a pilot trained for it"},
 		{"set up before sunrise", us, "2026-06-21", "5:43", 10, nil, people.FlightDay, "by day"},
-		{"a minute too early", us, "2026-06-21", "5:42", 10, nil, people.FlightTwilight, "in civil twilight before sunrise at 05:43: anti-collision light"},
-		{"the first minute of twilight", us, "2026-06-21", "5:13", 10, nil, people.FlightTwilight, "in civil twilight before sunrise at 05:43: anti-collision light"},
+		{"a minute too early", us, "2026-06-21", "5:42", 10, nil, people.FlightTwilight, "in civil twilight, by day from 05:43: anti-collision light"},
+		{"the first minute of twilight", us, "2026-06-21", "5:13", 10, nil, people.FlightTwilight, "in civil twilight, by day from 05:43: anti-collision light"},
 		{"before it", us, "2026-06-21", "5:12", 10, nil, people.FlightNight, "at night: anti-collision light, and a pilot trained for it"},
-		{"the next morning", us, "2026-06-21", "29:30", 10, nil, people.FlightTwilight, "in civil twilight before sunrise at 05:43: anti-collision light"},
+		{"the next morning", us, "2026-06-21", "29:30", 10, nil, people.FlightTwilight, "in civil twilight, by day from 05:43: anti-collision light"},
 		{"skyline, sea and height don't count", us, "2026-06-21", "19:47", 20, func(p *plan.Plan) {
 			p.Property.Skyline = []plan.SkyPoint{{Bearing: 0, Altitude: 30}, {Bearing: 180, Altitude: 30}}
 			p.Property.Elevation, p.Property.SeaHorizon = 900, true
@@ -131,7 +131,7 @@ func TestFlightWarnings(t *testing.T) {
 		{"twilight without", us, "20:10", dim,
 			[]string{"scene 1 is flown in civil twilight until 20:37, and " + noLight + "; start it at 19:57 or earlier to fly by day"}},
 		{"morning twilight without", us, "5:20", dim,
-			[]string{"scene 1 is flown in civil twilight before sunrise at 05:43, and " + noLight + "; start it at 05:43 or later to fly by day"}},
+			[]string{"scene 1 is flown in civil twilight, by day from 05:43, and " + noLight + "; start it at 05:43 or later to fly by day"}},
 		{"night without", us, "21:00", dim,
 			[]string{"scene 1 is flown at night, and " + noLight + "; start it at 19:57 or earlier to fly by day"}},
 		// such a training has lapsed long before that day as well
