@@ -23,6 +23,9 @@ func TestFlightsAreSaid(t *testing.T) {
 	if got := SceneDay(st, "coffee"); strings.Contains(got, "flight") {
 		t.Errorf("a scene on the ground: %q", got)
 	}
+	if got := PersonDrop(st, "suri"); got != "Scenes 1 and 14 have no other pilot." {
+		t.Errorf("without the pilot: %q", got)
+	}
 	if got := ClearedLines(st); len(got) != 3 {
 		t.Errorf("all papers of the flights are there, and it says %q", got)
 	}

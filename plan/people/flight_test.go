@@ -134,6 +134,28 @@ func TestFlightPapers(t *testing.T) {
 	}
 }
 
+// TestOnlyPilotDrops: the flights go with the only pilot whose certificate holds, and with nobody else.
+func TestOnlyPilotDrops(t *testing.T) {
+	p := flights(t)
+	p.Shooting.Date = dated(t, "2027-10-16")
+	if got := Drop(p, "suri", nil).Flown; len(got) != 2 || got[0] != "rise" || got[1] != "dusk" {
+		t.Errorf("the only pilot: %v", got)
+	}
+	if got := Drop(p, "jo", nil).Flown; len(got) > 0 {
+		t.Errorf("no pilot: %v", got)
+	}
+	p.People[0].Certificate = plan.Certificate{Number: "2", Trained: dated(t, "2025-01-01")} // lapsed by then
+	if got := Drop(p, "suri", nil).Flown; len(got) != 2 {
+		t.Errorf("the other's training has lapsed: %v", got)
+	}
+	p.People[0].Certificate.Trained = dated(t, "2027-01-01")
+	for _, who := range []plan.ID{"suri", "jo"} {
+		if got := Drop(p, who, nil).Flown; len(got) > 0 {
+			t.Errorf("%s, one of two pilots: %v", who, got)
+		}
+	}
+}
+
 // TestFlightsUnwritten: the flights that no drone release covers.
 func TestFlightsUnwritten(t *testing.T) {
 	p := flights(t)
