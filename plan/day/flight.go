@@ -78,14 +78,15 @@ func (m *model) official(at time.Time) official {
 	if pos == nil {
 		return official{}
 	}
-	date := m.date
-	switch e := m.sky.Events; {
-	case at.Before(e.Before):
-		date = date.AddDays(-1)
-	case !at.Before(e.After):
-		date = date.AddDays(1)
+	events := func(date plan.Date) light.Events {
+		return light.EventsOf(plan.Property{Position: pos}, Zone(m.plan), date, m.plan.Shooting.Light)
 	}
-	e := light.EventsOf(plan.Property{Position: pos}, Zone(m.plan), date, m.plan.Shooting.Light)
+	date := m.date.AddDays(-1) // where the clock is far from the sun, its day may end after midnight
+	e := events(date)
+	for !at.Before(e.After) {
+		date = date.AddDays(1)
+		e = events(date)
+	}
 	o := official{rise: e.Rise.Up, noon: e.Noon, set: e.Rise.Down, end: e.After, known: true, up: e.Rise.Above}
 	o.dawn, o.dusk = o.rise.Add(-people.Twilight), o.set.Add(people.Twilight)
 	if m.plan.Shooting.Flying.Rules == plan.USPart107Alaska {

@@ -76,6 +76,12 @@ func TestFlightLight(t *testing.T) {
 		{"midnight sun", alaska, "2026-06-21", "12:00", 10, atUtqiagvik, people.LightUnknown, "light not known: the sun does not set that day"},
 		{"polar night", alaska, "2026-12-21", "13:00", 10, atUtqiagvik, people.LightUnknown, "light not known: the sun does not rise that day"},
 		{"across the middle of a bright night", alaska, "2026-06-21", "25:30", 45, atFairbanks, people.FlightTwilight, ""},
+		// by the clock of New Zealand, 19 hours ahead, its sunset of the 21st is at 15:07:39 on the 22nd
+		{"the clock of elsewhere", us, "2026-06-22", "15:08", 10, func(p *plan.Plan) { p.Property.Zone = "Pacific/Auckland" },
+			people.FlightTwilight, "in civil twilight until 15:37: anti-collision light"},
+		{"all day and all night and all day", us, "2026-06-21", "4:00", 29 * 60, func(p *plan.Plan) {
+			p.Shooting.Longest, p.Shooting.MealWithin, p.Shooting.LatestWrap = 36*60, 36*60, clock(t, "36:00")
+		}, people.FlightNight, ""},
 		{"no position", us, "2026-06-21", "12:00", 10, func(p *plan.Plan) {
 			p.Property.Position = nil
 			p.Scenes[0].From = clock(t, "11:00") // a plan by the clock alone is placed without one
