@@ -139,10 +139,12 @@ func (p *Plan) AddPerson(at int) int {
 	return at
 }
 
-// DuplicatePerson puts a copy of person i right after them and returns where. The copy is in no scene.
+// DuplicatePerson puts a copy of person i right after them and returns where. The copy is in no scene and
+// has no certificate: its number is one person's.
 func (p *Plan) DuplicatePerson(i int) int {
 	q := p.People[i]
 	q.ID, q.Availability = p.freshPerson(string(q.ID)), slices.Clone(q.Availability)
+	q.Certificate = Certificate{}
 	if q.Name != "" {
 		q.Name += " (copy)"
 	}
@@ -158,6 +160,9 @@ func (p *Plan) RemovePerson(i int) {
 		if p.People[j].Guardian == id {
 			p.People[j].Guardian = ""
 		}
+	}
+	if f := &p.Shooting.Flying; f.ReadBy == id {
+		f.ReadBy, f.Read = "", Date{}
 	}
 	for j := range p.Scenes {
 		p.Scenes[j].SetIn(id, false)

@@ -331,9 +331,17 @@ type Person struct {
 	Work          Minutes       // in front of the camera in one day at most; 0 is no limit
 	Travel        Minutes       // from their door to the property
 	Availability  []Availability
-	Weight        float64 // of a waiting minute, for this person; usually 1 (NewPerson)
-	Change        Minutes // that another look takes them; usually 15 (NewPerson)
+	Certificate   Certificate // of a drone's pilot; printed on no sheet
+	Weight        float64     // of a waiting minute, for this person; usually 1 (NewPerson)
+	Change        Minutes     // that another look takes them; usually 15 (NewPerson)
 	Notes         string
+}
+
+// Certificate is a drone pilot's. Without a number there is none.
+type Certificate struct {
+	Number  string
+	Trained Date // last tested or trained for it
+	Until   Date // it holds up to this day; zero where no such day stands on it
 }
 
 // Availability is a stretch in which a person can be at the property. A person without any is free all day, every day;
@@ -363,6 +371,7 @@ type Shooting struct {
 	Grid         Minutes // scenes start on multiples of this, 1 or more
 	Weather      []Weather
 	Kit          []Kit // what is there only at times
+	Flying       Flying
 	Weights      Weights
 	Overtime     []Overtime // After rising
 	Light        LightLimits
@@ -381,6 +390,27 @@ type Weather struct {
 type Kit struct {
 	Name         string
 	Availability []Availability
+}
+
+// FlightRules names the rules that hold for drones at the property. None: those of the local authority, which this program does
+// not know.
+type FlightRules string
+
+// The rules that come with the program: 14 CFR part 107 of the United States, and the same in Alaska, whose twilight differs.
+const (
+	USPart107       FlightRules = "us-part-107"
+	USPart107Alaska FlightRules = "us-part-107-alaska"
+)
+
+// FlightRuleNames lists them in the order they are offered.
+var FlightRuleNames = []FlightRules{USPart107, USPart107Alaska}
+
+// Flying is what the film's drone flights go by.
+type Flying struct {
+	Rules  FlightRules
+	Read   Date // when the authority's rules were read and acknowledged
+	ReadBy ID   // by whom
+	Light  bool // the drone carries a flashing anti-collision light that is seen for 3 statute miles
 }
 
 // Overtime is a step of what a long day costs: each hour beyond After, from call to wrap, costs so many Points more, on top

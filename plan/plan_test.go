@@ -236,6 +236,7 @@ func sample() Plan {
 	}
 	p.Shooting.Kit = []Kit{{Name: "Crane", Availability: []Availability{{From: ClockAt(600), To: ClockAt(900)}}}, {Name: "Drone"}}
 	p.Shooting.Overtime = []Overtime{{600, 5}, {720, 10}}
+	p.Shooting.Flying = Flying{Rules: USPart107, Read: Date{2027, 2, 20}, ReadBy: "ada", Light: true}
 	p.Releases = []Release{{ID: "r", Kind: ModelRelease, Party: "ada", Scenes: []ID{"a"}, Scan: &Scan{"ada.pdf", strings.Repeat("0", 64)}},
 		{ID: "q", Kind: MinorRelease, Party: "tom", Signature: &Signature{Name: "Ada", At: time.Unix(1_800_000_000, 0).UTC(), Consent: true,
 			Digest: strings.Repeat("0", 64), Size: PadSize{60, 20}, Strokes: []Stroke{{{0, 0}, {60, 20}}, {{5, 5}}}}}}
@@ -298,6 +299,24 @@ func randomEdit(t *rapid.T, p *Plan) string {
 	return e.name
 }
 
+// TestOnePersonsPapers: a certificate is not copied to somebody else, and rules that only somebody gone has read are not read.
+func TestOnePersonsPapers(t *testing.T) {
+	p := sample()
+	p.People[0].Certificate = Certificate{Number: "1", Trained: Date{2027, 1, 2}}
+	p.DuplicatePerson(0)
+	if p.People[0].Certificate.Number != "1" || p.People[1].Certificate != (Certificate{}) {
+		t.Errorf("the copy has the certificate %+v", p.People[1].Certificate)
+	}
+	p.RemovePerson(1)
+	if p.Shooting.Flying.ReadBy != "ada" {
+		t.Error("the copy's going takes the reader")
+	}
+	p.RemovePerson(0)
+	if want := (Flying{Rules: USPart107, Light: true}); p.Shooting.Flying != want {
+		t.Errorf("without the reader: %+v", p.Shooting.Flying)
+	}
+}
+
 func TestValidateFindsEachFault(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -349,6 +368,12 @@ func TestValidateFindsEachFault(t *testing.T) {
 			p.Shooting.Dates, p.People[1].Born = []Date{{2027, 3, 20}, {2027, 3, 6}}, Date{2027, 3, 10}
 		}, BornLater, "people[1].born"},
 		{"born on 30 February", func(p *Plan) { p.People[1].Born = Date{2019, 2, 30} }, NoDate, "people[1].born"},
+		{"a certificate of 30 February", func(p *Plan) { p.People[1].Certificate.Trained = Date{2027, 2, 30} }, NoDate, "people[1].certificate.trained"},
+		{"a certificate that ends on no day", func(p *Plan) { p.People[1].Certificate.Until = Date{2027, 13, 1} }, NoDate, "people[1].certificate.until"},
+		{"a certificate as long as a book", func(p *Plan) { p.People[1].Certificate.Number = strings.Repeat("a", maxText+1) }, TooLong, "people[1].certificate.number"},
+		{"flight rules of nowhere", func(p *Plan) { p.Shooting.Flying.Rules = "us-part-170" }, NotOneOf, "shooting.flying.rules"},
+		{"flight rules read by nobody known", func(p *Plan) { p.Shooting.Flying.ReadBy = "bob" }, DanglingID, "shooting.flying.read-by"},
+		{"flight rules read on no day", func(p *Plan) { p.Shooting.Flying.Read = Date{2027, 2, 30} }, NoDate, "shooting.flying.read"},
 		{"a guardian nowhere", func(p *Plan) { p.People[1].GuardianThere = "near" }, NotOneOf, "people[1].guardian-there"},
 		{"a diet as long as a book", func(p *Plan) { p.People[1].Diet = strings.Repeat("a", maxText+1) }, TooLong, "people[1].diet"},
 		{"a cut from no such scene", func(p *Plan) { p.Brief.Deliverables[1].Scenes[0] = "aa" }, DanglingID, "brief.deliverables[1].scenes[0]"},

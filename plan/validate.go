@@ -464,6 +464,9 @@ func (v *validator) people() {
 		v.within(at+".longest", float64(p.Longest), 0, maxMinutes)
 		v.within(at+".work", float64(p.Work), 0, maxMinutes)
 		v.availability(at+".availability", p.Availability)
+		v.text(at+".certificate.number", p.Certificate.Number)
+		v.date(at+".certificate.trained", p.Certificate.Trained)
+		v.date(at+".certificate.until", p.Certificate.Until)
 	}
 }
 
@@ -508,6 +511,7 @@ func (v *validator) shooting() {
 		v.within(at+".rain", float64(w.Rain), 0, 100)
 	}
 	v.kit()
+	v.flying()
 	v.rules()
 	v.weights()
 	v.limits("golden", s.Light.GoldenLow, s.Light.GoldenHigh)
@@ -525,6 +529,14 @@ func (v *validator) kit() {
 		}
 		v.availability(at+".availability", k.Availability)
 	}
+}
+
+func (v *validator) flying() {
+	f := v.plan.Shooting.Flying
+	quiet := &validator{plan: v.plan} // the faults of the people themselves are told elsewhere
+	oneOf(v, "shooting.flying.rules", f.Rules, FlightRuleNames)
+	v.date("shooting.flying.read", f.Read)
+	v.refer("shooting.flying.read-by", f.ReadBy, quiet.personIDs(), "person")
 }
 
 func (v *validator) rules() {

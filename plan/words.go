@@ -106,6 +106,16 @@ const (
 	ScanUnreadable Code = "scan-unreadable"
 	GuardianAbsent Code = "guardian-absent"
 	NoBound        Code = "no-bound"
+
+	FlightNoPilot    Code = "flight-no-pilot"
+	FlightCertEnds   Code = "flight-cert-ends"
+	FlightUntrained  Code = "flight-untrained"
+	FlightLapsed     Code = "flight-lapsed"
+	FlightUnread     Code = "flight-unread"
+	FlightUnwritten  Code = "flight-unwritten"
+	FlightDark       Code = "flight-dark"
+	FlightUnknown    Code = "flight-unknown"
+	FlightOverPeople Code = "flight-over-people"
 )
 
 var wordings = map[Code]string{
@@ -213,4 +223,14 @@ var wordings = map[Code]string{
 	ScanUnreadable: "the scan %s can't be read (%v)",
 	GuardianAbsent: "%s is a minor; %s, the guardian, is not called for all of that time and must be there all the same",
 	NoBound:        "this placement is the best found, not proven best",
+
+	FlightNoPilot:    "%s, and nobody of the crew has a drone pilot's certificate; fill it in with the pilot",
+	FlightCertEnds:   "%s, and the certificate of %s ends on %s, before the day; have it renewed",
+	FlightUntrained:  "%s, and no test or training of %s before the day is filled in; fill it in with their certificate",
+	FlightLapsed:     "%s, and the training of %s holds only to %s (24 calendar months, 107.65); it must be done again before the day",
+	FlightUnread:     "%s, and nobody has said by then that they read the rules of the local aviation authority; say it with the rules of the day",
+	FlightUnwritten:  "%s, and no drone release covers that; add one",
+	FlightDark:       "scene %s is flown %s, and %s; %s",
+	FlightUnknown:    "scene %s is flown, and %s, so the rules can't tell its light; ask the local aviation authority",
+	FlightOverPeople: "scene %s is flown with %s in it: not over people who take no part in the flight%s; ask the pilot where they may stand",
 }

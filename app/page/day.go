@@ -64,6 +64,7 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 	d.rules = newForm(edit, func() string { return d.state.Results.Chosen.Date.String() })
 	d.dateFields()
 	d.ruleFields()
+	d.flyingFields()
 	d.weightFields()
 	d.side = container.NewVScroll(measure(d.rules.box))
 	d.side.Hide()
@@ -215,7 +216,7 @@ func (d *Day) show() {
 	d.people.Set(peopleData(p, day, axis))
 	d.scene.SetText(view.SelectedScene(d.state, d.selected))
 	setVisible(d.scene, d.selected != "")
-	d.troubles.SetText(strings.Join(view.Troubles(day), "\n"))
+	d.troubles.SetText(strings.Join(append(view.Troubles(day), view.FlightLines(p, day)...), "\n"))
 	d.loss.Set(lossData(day))
 	d.telling.show(d.state, d.selected)
 }

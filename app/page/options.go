@@ -33,6 +33,26 @@ func hourTables(*plan.Plan) []option {
 	return out
 }
 
+// flightRules offers the rules for drones that come with the program, or those of the place.
+func flightRules(*plan.Plan) []option {
+	out := []option{{"", people.FlightRulesName("")}}
+	for _, r := range plan.FlightRuleNames {
+		out = append(out, option{string(r), people.FlightRulesName(r)})
+	}
+	return out
+}
+
+// readers are the grown-ups, who may answer for having read rules.
+func readers(p *plan.Plan) []option {
+	out := []option{{"", "nobody yet"}}
+	for _, q := range p.People {
+		if !people.Minor(p, q, plan.Date{}) {
+			out = append(out, option{string(q.ID), q.Called()})
+		}
+	}
+	return out
+}
+
 func personOptions(p *plan.Plan) []option {
 	var out []option
 	for _, q := range p.People {

@@ -83,6 +83,7 @@ func (s *People) personFields() {
 	s.choice("Role", words(plan.Roles), func(q *plan.Person) string { return string(q.Role.Or()) },
 		func(q *plan.Person, v string) { q.Role = plan.Role(v) })
 	s.text("Part or job", "the grandmother, camera, drone pilot", func(q *plan.Person) *string { return &q.Job })
+	s.certificateFields()
 	s.text("Pronouns", "she/her, or how to address them", func(q *plan.Person) *string { return &q.Pronouns })
 	s.text("Phone", "", func(q *plan.Person) *string { return &q.Phone })
 	s.text("Email", "", func(q *plan.Person) *string { return &q.Email })
@@ -115,6 +116,29 @@ func (s *People) personFields() {
 		if q := s.at(p); q != nil {
 			p.SetOwnRelease(q.ID, people.OwnKind(p, *q, plan.Date{}), plan.ReleaseStatus(v), s.today())
 		}
+	})
+}
+
+// certificateFields are those of the crew: who flies a drone is one of them.
+func (s *People) certificateFields() {
+	crew := func(p *plan.Plan) bool {
+		q := s.at(p)
+		return q != nil && q.Role == plan.Crew
+	}
+	date := func(label, hint string, at func(*plan.Certificate) *plan.Date) {
+		s.parsed(label, hint, func(q *plan.Person) string { return at(&q.Certificate).String() }, func(text string) (func(*plan.Person), error) {
+			d, err := parseDate(text)
+			return func(q *plan.Person) { *at(&q.Certificate) = d }, err
+		})
+	}
+	s.form.only(crew, func() {
+		s.text("Drone certificate", "its number, of a drone's pilot; printed on no sheet", func(q *plan.Person) *string { return &q.Certificate.Number })
+	})
+	pilot := func(p *plan.Plan) bool { return crew(p) && s.at(p).Certificate.Number != "" }
+	s.form.only(pilot, func() {
+		date("Trained for it", "2027-05-12; the last test or training", func(c *plan.Certificate) *plan.Date { return &c.Trained })
+		date("Holds until", "2031-05-12; empty where no day stands on it", func(c *plan.Certificate) *plan.Date { return &c.Until })
+		s.form.says("", func(*plan.Plan) string { return people.DroneCaution })
 	})
 }
 

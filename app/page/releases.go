@@ -66,7 +66,7 @@ func newReleases(edit Editor, now func() time.Time, write ReleaseWriter) *releas
 func (s *releases) show(st session.State) {
 	s.state = st
 	s.cleared.SetText(strings.Join(view.ClearedLines(st), "  "))
-	setVisible(s.cleared, len(st.Plan.Brief.Deliverables) > 0)
+	setVisible(s.cleared, s.cleared.Text != "")
 	s.showItems(&st.Plan, view.ReleaseRows(st))
 	s.showRelease()
 }

@@ -6,6 +6,7 @@ import (
 
 	"eavelight/app/view"
 	"eavelight/plan"
+	"eavelight/plan/people"
 )
 
 // The fields of the panel beside the day: when it may be, and the rules it is placed by.
@@ -108,6 +109,39 @@ func (d *Day) ruleFields() {
 	f.check("School day", "a session of the minors' school", func(p *plan.Plan) *bool { return &p.Shooting.School })
 	minutes("Starts every", func(s *plan.Shooting) *plan.Minutes { return &s.Grid })
 	f.says("", func(*plan.Plan) string { return view.HoursCaution })
+}
+
+// flyingFields are what drone flights go by, where the film has any.
+func (d *Day) flyingFields() {
+	f := d.rules
+	f.only(func(p *plan.Plan) bool {
+		flies := func(s plan.Scene) bool { return people.Flies(p, s) }
+		return p.Shooting.Flying != plan.Flying{} || slices.ContainsFunc(p.Scenes, flies)
+	}, func() {
+		f.heading("Drone flights")
+		f.choice("Rules", flightRules, func(p *plan.Plan) string { return string(p.Shooting.Flying.Rules) },
+			func(p *plan.Plan, v string) { p.Shooting.Flying.Rules = plan.FlightRules(v) })
+		f.says("What they ask", view.FlightRules)
+		f.choice("Rules read by", readers, func(p *plan.Plan) string { return string(p.Shooting.Flying.ReadBy) }, d.setReader)
+		f.parsed("Read on", "2027-09-18", func(p *plan.Plan) string { return p.Shooting.Flying.Read.String() }, func(text string) (func(*plan.Plan), error) {
+			date, err := parseDate(text)
+			return func(p *plan.Plan) { p.Shooting.Flying.Read = date }, err
+		})
+		f.check("Drone's light", "flashes, and is seen for 3 statute miles (4.8 km)", func(p *plan.Plan) *bool { return &p.Shooting.Flying.Light })
+		f.says("", func(*plan.Plan) string { return people.DroneCaution })
+	})
+}
+
+// setReader says who read the rules: today, unless a day stands there already.
+func (d *Day) setReader(p *plan.Plan, who string) {
+	f := &p.Shooting.Flying
+	f.ReadBy = plan.ID(who)
+	switch {
+	case who == "":
+		f.Read = plan.Date{}
+	case f.Read.IsZero():
+		f.Read = d.today()
+	}
 }
 
 func (d *Day) weightFields() {

@@ -200,6 +200,14 @@ func TestOnlyWhatMattersIsPlacedAgain(t *testing.T) {
 		t.Error("a scene without its hired kit is not placed again")
 	}
 	b.settle()
+	b.Edit("change a drone release", "", func(p *plan.Plan) { p.Releases[len(p.Releases)-1].Scenes = []plan.ID{"dusk"} })
+	if !b.State().Results.Busy {
+		t.Error("the flights of the day stay, though the drone release names others")
+	}
+	b.settle()
+	if _, flies := b.State().Results.Chosen.Flight("dusk"); !flies {
+		t.Error("a scene that the drone release names is no flight")
+	}
 	b.Edit("change minutes", "", func(p *plan.Plan) { p.Scenes[2].Shoot = 5 })
 	if !b.State().Results.Busy || !reflect.DeepEqual(b.State().Results.Chosen.Date, before.Date) {
 		t.Error("new minutes place no scene again, or the old day is not shown meanwhile")

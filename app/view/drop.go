@@ -38,6 +38,14 @@ func PersonDrop(st session.State, id plan.ID) string {
 		who, _ := st.Plan.Person(ward)
 		out = append(out, who.Called()+" needs another guardian.")
 	}
+	if n := len(d.Flown); n > 0 {
+		var names []string
+		for _, id := range d.Flown {
+			sc, _ := st.Plan.Scene(id)
+			names = append(names, sc.Name())
+		}
+		out = append(out, sceneWord(n)+" "+listed(names)+" "+verb(n, "has", "have")+" no other pilot.")
+	}
 	switch {
 	case len(d.Scenes) == 0 && len(out) == 0:
 		return ""

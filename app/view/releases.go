@@ -70,7 +70,7 @@ func ReleaseStanding(st session.State, id plan.ID) string {
 	return ""
 }
 
-// ClearedLines say of each deliverable whether it can be published, and for what it waits.
+// ClearedLines say of each deliverable whether it can be published, and for what it waits; then what drone flights lack besides.
 func ClearedLines(st session.State) []string {
 	c := people.Cleared(&st.Plan, st.Results.Chosen.Date, people.Stale(&st.Plan, st.Results.Chosen.Date))
 	var out []string
@@ -81,6 +81,9 @@ func ClearedLines(st session.State) []string {
 			continue
 		}
 		out = append(out, fmt.Sprintf("%s: waits for %s in %s.", name, count(d.Signatures, "signature", "signatures"), count(len(d.Waiting), "scene", "scenes")))
+	}
+	for _, f := range people.FlightPapers(&st.Plan, st.Results.Chosen.Date) {
+		out = append(out, sentence(f.String()))
 	}
 	return out
 }

@@ -296,6 +296,9 @@ func SceneDay(st session.State, id plan.ID) string {
 				clock(d, at.Setup), clock(d, at.Start), clock(d, at.End), day.Percent(at.Kept))
 		}
 	}
+	if f, ok := d.Flight(id); ok && f.Light != "" {
+		text += "Its flight is " + f.Words(d.Zone) + ". "
+	}
 	for _, out := range d.LeftOut {
 		if out.Scene == id {
 			text += sentence(out.Why.String()) + " "

@@ -14,6 +14,7 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/people"
 	"eavelight/plan/store"
 )
 
@@ -96,13 +97,20 @@ type lossReport struct {
 }
 
 type sceneReport struct {
-	ID     plan.ID    `json:"id"`
-	Number string     `json:"number"`
-	Setup  *time.Time `json:"setup"`
-	Start  *time.Time `json:"start"`
-	End    *time.Time `json:"end"`
-	Light  float64    `json:"light"`
-	Why    *hereWhy   `json:"why,omitempty"` // missing where the limit ended the search for it
+	ID     plan.ID       `json:"id"`
+	Number string        `json:"number"`
+	Setup  *time.Time    `json:"setup"`
+	Start  *time.Time    `json:"start"`
+	End    *time.Time    `json:"end"`
+	Light  float64       `json:"light"`
+	Flight *flightReport `json:"flight,omitempty"` // of a scene shot from a drone
+	Why    *hereWhy      `json:"why,omitempty"`    // missing where the limit ended the search for it
+}
+
+// flightReport is the light that a flight is in: day, twilight, night or unknown; empty where the plan names no rules.
+type flightReport struct {
+	Light people.FlightLight `json:"light"`
+	Words string             `json:"words"`
 }
 
 type leftReport struct {
@@ -224,7 +232,11 @@ func newSceneReports(p *plan.Plan, d day.Day) []sceneReport {
 	out := []sceneReport{}
 	for _, s := range d.Scenes {
 		sc, _ := p.Scene(s.Scene)
-		out = append(out, sceneReport{ID: s.Scene, Number: sc.Number, Setup: utc(s.Setup), Start: utc(s.Start), End: utc(s.End), Light: s.Kept})
+		r := sceneReport{ID: s.Scene, Number: sc.Number, Setup: utc(s.Setup), Start: utc(s.Start), End: utc(s.End), Light: s.Kept}
+		if f, ok := d.Flight(s.Scene); ok {
+			r.Flight = &flightReport{f.Light, f.Words(d.Zone)}
+		}
+		out = append(out, r)
 	}
 	return out
 }
@@ -257,6 +269,9 @@ func printDay(w world, p plan.Plan, d day.Day) {
 		name := strings.TrimSpace(sc.Number + " " + sc.Title)
 		fmt.Fprintf(w.out, "  %s-%s  %s %s %3d %% of its light (%s)\n", at(s.Start), at(s.End), cell(name, 32), cell(cmp.Or(space.Name, string(space.ID)), 16),
 			day.Percent(s.Kept), sc.Wish.Kind.Or())
+		if f, ok := d.Flight(s.Scene); ok && f.Light != "" {
+			fmt.Fprintf(w.out, "               flight %s\n", f.Words(d.Zone))
+		}
 	}
 	for _, m := range meals {
 		fmt.Fprintf(w.out, "  %s  meal to %s\n", at(m.From), at(m.To))
@@ -274,6 +289,9 @@ func printDay(w world, p plan.Plan, d day.Day) {
 	}
 	for _, problem := range d.Problems {
 		paragraph(w.out, "  ! ", problem.String())
+	}
+	if len(d.Flights) > 0 {
+		paragraph(w.out, "  ", "Drone: "+people.DroneCaution)
 	}
 }
 

@@ -23,6 +23,7 @@ type releasesReport struct {
 	Date         string           `json:"date"` // empty where the plan has none
 	Cleared      bool             `json:"cleared"`
 	Missing      []missingReport  `json:"missing"`
+	Flights      []string         `json:"flights"` // what is missing for the drone's flights beside releases
 	Deliverables []deliveryReport `json:"deliverables"`
 }
 
@@ -66,20 +67,24 @@ func (c releasesCommand) Run(w world) error {
 	if err != nil {
 		return err
 	}
-	cleared := people.Cleared(&p, date, doubts)
+	cleared, flights := people.Cleared(&p, date, doubts), people.FlightPapers(&p, date)
 	if c.JSON {
-		err = printJSON(w, newReleasesReport(&p, date, cleared))
+		err = printJSON(w, newReleasesReport(&p, date, cleared, flights))
 	} else {
-		printReleases(w, &p, date, cleared)
+		printReleases(w, &p, date, cleared, flights)
 	}
-	if err == nil && !cleared.Clear() {
+	if err == nil && (!cleared.Clear() || len(flights) > 0) {
 		return errProblems
 	}
 	return err
 }
 
-func newReleasesReport(p *plan.Plan, date plan.Date, c people.Clearance) releasesReport {
-	r := releasesReport{Date: date.String(), Cleared: c.Clear(), Missing: []missingReport{}, Deliverables: []deliveryReport{}}
+func newReleasesReport(p *plan.Plan, date plan.Date, c people.Clearance, flights plan.Problems) releasesReport {
+	r := releasesReport{Date: date.String(), Cleared: c.Clear() && len(flights) == 0, Missing: []missingReport{}, Flights: []string{},
+		Deliverables: []deliveryReport{}}
+	for _, f := range flights {
+		r.Flights = append(r.Flights, f.String())
+	}
 	for _, o := range c.Open() {
 		m := missingReport{Kind: kindWords(o.Kind), About: o.About(p), Person: o.Person, Release: cmp.Or(o.Release, o.By),
 			Status: o.Status, Scenes: o.Scenes, Losses: []lostReport{}}
@@ -100,7 +105,7 @@ func newReleasesReport(p *plan.Plan, date plan.Date, c people.Clearance) release
 
 func kindWords(k plan.ReleaseKind) string { return string(cmp.Or(k, "unspecified")) }
 
-func printReleases(w world, p *plan.Plan, date plan.Date, c people.Clearance) {
+func printReleases(w world, p *plan.Plan, date plan.Date, c people.Clearance, flights plan.Problems) {
 	open := c.Open()
 	state := "everything that the film needs is signed"
 	if len(open) > 0 {
@@ -110,14 +115,21 @@ func printReleases(w world, p *plan.Plan, date plan.Date, c people.Clearance) {
 	if len(open) > 0 {
 		fmt.Fprintln(w.out)
 	}
+	told := map[string]bool{}
 	for _, o := range open {
 		mark := fmt.Sprintf("  %s %s %s ", cell(kindWords(o.Kind), 11), cell(o.About(p), 34), cell(string(o.Status), 8))
 		paragraph(w.out, mark, sceneWords(p, o.Scenes))
 		if o.Doubt != nil {
 			paragraph(w.out, "    ! ", o.Doubt.String())
+			told[o.Doubt.String()] = true
 		}
 		if o.Status == plan.Declined {
 			paragraph(w.out, "    ! ", cutWords(p, c.Cut(p, o.Column)))
+		}
+	}
+	for _, f := range flights {
+		if !told[f.String()] { // where the drone's own release is signed, it says so already
+			paragraph(w.out, "  ! ", f.String())
 		}
 	}
 	if len(c.Deliverables) > 0 {

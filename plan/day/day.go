@@ -31,6 +31,7 @@ type Day struct {
 	LeftOut  []LeftOut
 	Moves    []Move
 	Meals    []plan.Span
+	Flights  []Flight   // the scenes shot from a drone, in their order
 	People   []Presence // everybody who is called, in the plan's order
 	Loss     Loss
 	Gap      float64 // points that a better day could save at most; 0 when Status is proven

@@ -191,6 +191,7 @@ func (m *model) read(r place.Result, d *Day) {
 		}
 		d.Scenes = append(d.Scenes, s)
 	}
+	d.Flights = m.flights(d)
 	m.addMoves(d)
 	m.addPeople(d)
 }

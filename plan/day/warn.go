@@ -46,6 +46,7 @@ func (m *model) warnings(d *Day) plan.Problems {
 		}
 	}
 	out = append(out, m.hourWarnings(d)...)
+	out = append(out, m.flightWarnings(d)...)
 	if d.Status != place.Proven {
 		warn("shooting", plan.NoBound)
 	}

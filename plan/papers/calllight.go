@@ -10,6 +10,7 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
+	"eavelight/plan/people"
 )
 
 // wish says a light wish in the words of the plan, with the figures that were typed.
@@ -163,6 +164,7 @@ func (c caller) safety() Section {
 	used := c.used()
 	for _, sc := range used {
 		w := sc.Wish
+		flying = flying || people.Flies(c.Plan, sc)
 		lens = lens || w.Direct || slices.Contains([]plan.WishKind{plan.Backlit, plan.Sunrise, plan.Sunset}, w.Kind)
 	}
 	for _, space := range c.Property.Spaces {
@@ -173,7 +175,6 @@ func (c caller) safety() Section {
 			s.List = append(s.List, c.space(space.ID)+": "+line)
 		}
 		open = open || space.Kind.Or() != plan.Indoor
-		flying = flying || space.Kind == plan.Aerial
 	}
 	add := func(applies bool, line string) {
 		if applies {

@@ -163,6 +163,9 @@ func (c caller) scene(placed day.Placed) []Cell {
 	if w, ok := c.window(placed); ok {
 		when.Text = lines(when.Text, "light "+c.span(w))
 	}
+	if f, ok := c.day.Flight(placed.Scene); ok && f.Light != "" {
+		light = append(light, "flight "+f.Words(c.zone))
+	}
 	if len(sc.Kit) > 0 {
 		light = append(light, "kit: "+strings.Join(sc.Kit, ", "))
 	}

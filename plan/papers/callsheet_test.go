@@ -11,6 +11,7 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
+	"eavelight/plan/people"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -94,6 +95,7 @@ func private(p *plan.Plan) {
 		q.Notes = "LEAK notes, born 2019-05-05"
 		q.Diet, q.Sizes, q.Pronouns = "LEAK diet", "LEAK sizes", "LEAK pronouns"
 		q.Born = plan.Date{Year: 1984, Month: 2, Day: 5}
+		q.Certificate = plan.Certificate{Number: "LEAK certificate", Trained: q.Born, Until: q.Born}
 		if q.Minor {
 			q.Born.Year = 2017
 		}
@@ -289,6 +291,23 @@ func TestCautionsApplyWhereTheyShould(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// TestFlightsAreTold: the light of a flight stands by its scene, as package day words it, and the caution where a drone release names a
+// scene on the ground; nothing of the light where no rules are chosen.
+func TestFlightsAreTold(t *testing.T) {
+	p, d := demo(t)
+	p.Scenes = []plan.Scene{{ID: "only", Number: "1", Space: "living"}}
+	p.Releases = []plan.Release{{ID: "r", Kind: plan.DroneRelease, Scenes: []plan.ID{"only"}}}
+	d.Scenes = []day.Placed{{Scene: "only", Start: d.Call, End: d.Wrap}}
+	d.Flights = []day.Flight{{Scene: "only", Light: people.FlightDay}}
+	if text := all(CallSheet(&p, d)); !strings.Contains(text, "flight by day") || !strings.Contains(text, "Drone: the local aviation authority") {
+		t.Errorf("by day:\n%s", text)
+	}
+	d.Flights[0].Light = ""
+	if text := all(CallSheet(&p, d)); strings.Contains(text, "flight ") || !strings.Contains(text, "Drone: the local aviation authority") {
+		t.Errorf("without rules:\n%s", text)
 	}
 }
 

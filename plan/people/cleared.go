@@ -2,6 +2,7 @@ package people
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"eavelight/plan"
@@ -63,8 +64,10 @@ func (d Delivery) Clear() bool { return len(d.Waiting) == 0 }
 
 // Cleared tells for each scene of the plan what it needs signed on a date and how that stands. Without a date nothing lapses.
 // A scene needs the own release of each person in it, each other release that covers it, and a drone release when it is shot
-// from the air. doubts, which may be nil, are the evidence that does not hold.
+// from the air, which does not count while the papers of the flights are missing. doubts, which may be nil, are the evidence that
+// does not hold.
 func Cleared(p *plan.Plan, d plan.Date, doubts Doubts) Clearance {
+	doubts = withFlights(p, d, doubts)
 	c := Clearance{Permissions: permissions(p, d)}
 	for _, s := range p.Scenes {
 		row := SceneClearance{Scene: s.ID}
@@ -77,6 +80,22 @@ func Cleared(p *plan.Plan, d plan.Date, doubts Doubts) Clearance {
 		c.Deliverables = append(c.Deliverables, c.delivery(i, d))
 	}
 	return c
+}
+
+// withFlights doubts the drone releases too, where other papers of the flights are missing.
+func withFlights(p *plan.Plan, d plan.Date, doubts Doubts) Doubts {
+	missing := FlightPapers(p, d)
+	if len(missing) == 0 {
+		return doubts
+	}
+	out := Doubts{}
+	for _, r := range p.Releases {
+		if r.Kind == plan.DroneRelease {
+			out[r.ID] = missing[0]
+		}
+	}
+	maps.Copy(out, doubts)
+	return out
 }
 
 func permissions(p *plan.Plan, d plan.Date) []Permission {

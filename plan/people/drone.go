@@ -57,7 +57,7 @@ type DroneRule struct {
 // DroneRules are those that a day with a small drone in the United States meets, in the order of their sections. Not all of them:
 // DroneCaution.
 var DroneRules = []DroneRule{
-	{"107.12, 107.65", "The pilot holds a remote pilot certificate, and has trained within the last 24 calendar months.", false},
+	{"107.12", "The pilot holds a remote pilot certificate.", false},
 	{"107.29(a)", "At night the pilot was tested or trained for it after 6 April 2021, and an anti-collision light that flashes is seen " +
 		"for 3 statute miles; it may be dimmed, but not put out.", true},
 	{"107.29(b), (c)", "The same light in civil twilight: the 30 minutes before official sunrise and after official sunset; in Alaska as " +
@@ -68,5 +68,6 @@ var DroneRules = []DroneRule{
 	{"107.41", "In controlled airspace only with the authority's permission.", false},
 	{"107.51", "At most 87 knots; at most 400 ft above the ground, or above a structure that is within 400 ft; visibility 3 statute " +
 		"miles; 500 ft below clouds and 2,000 ft beside them.", true},
+	{"107.65", "The pilot was tested or trained for it within the last 24 calendar months.", true},
 	{"107.110", "Over a crowd in the open air only with remote identification, even with the lightest drones.", true},
 }

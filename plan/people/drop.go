@@ -18,6 +18,7 @@ type Slot struct {
 type Dropped struct {
 	Scenes []DroppedScene // they are in, in the plan's order
 	Wards  []plan.ID      // minors whose guardian they are, and who need another
+	Flown  []plan.ID      // scenes shot from a drone, whose only pilot they are
 }
 
 // DroppedScene is a scene that somebody drops out of.
@@ -59,7 +60,23 @@ func Drop(p *plan.Plan, person plan.ID, placed map[plan.ID]Slot) Dropped {
 			out.Wards = append(out.Wards, q.ID)
 		}
 	}
+	if onlyPilot(p, who) {
+		for _, s := range flown(p) {
+			out.Flown = append(out.Flown, s.ID)
+		}
+	}
 	return out
+}
+
+// onlyPilot reports whether nobody but a person has a certificate that holds.
+func onlyPilot(p *plan.Plan, who plan.Person) bool {
+	if pilot, _, ok := Pilot(p, p.Shooting.LastDate()); !ok || pilot.ID != who.ID {
+		return false
+	}
+	rest := *p
+	rest.People = slices.DeleteFunc(slices.Clone(p.People), func(q plan.Person) bool { return q.ID == who.ID })
+	_, why, ok := Pilot(&rest, p.Shooting.LastDate())
+	return !ok || why != nil
 }
 
 func standIns(p *plan.Plan, who plan.Person, s plan.Scene, placed map[plan.ID]Slot) []StandIn {

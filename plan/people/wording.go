@@ -112,6 +112,14 @@ func value(p *plan.Plan, r plan.Release, d plan.Date, field string) string {
 	return ""
 }
 
+// listed joins words for a sentence: "7, 9 and 12".
+func listed(words []string) string {
+	if n := len(words); n > 1 {
+		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+	}
+	return strings.Join(words, "")
+}
+
 // scenesValue names the scenes that a release is for.
 func scenesValue(p *plan.Plan, r plan.Release) string {
 	var names []string
@@ -125,11 +133,9 @@ func scenesValue(p *plan.Plan, r plan.Release) string {
 		}
 	}
 	who, _ := p.Person(r.Party)
-	switch n := len(names); {
-	case n == 1:
-		return names[0]
-	case n > 1:
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	switch {
+	case len(names) > 0:
+		return listed(names)
 	case r.Kind.Own() && who.Called() == "":
 		return ""
 	case r.Kind.Own():

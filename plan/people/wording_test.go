@@ -28,7 +28,7 @@ func film() plan.Plan {
 		{ID: "grete", Name: "Grete Sandoval", Role: plan.Talent, Job: "the grandmother"},
 		{ID: "amara", Name: "Amara Sandoval", Role: plan.Talent},
 		{ID: "mia", Name: "Mia Sandoval", Role: plan.Talent, Born: plan.Date{Year: 2020, Month: 2, Day: 3}, Guardian: "amara"},
-		{ID: "ines", Name: "Ines Calloway", Role: plan.Crew, Job: "drone pilot", Paid: true},
+		{ID: "ines", Name: "Ines Calloway", Role: plan.Crew, Job: "drone pilot", Paid: true, Certificate: plan.Certificate{Number: "1"}},
 	}
 	p.Scenes = []plan.Scene{
 		{ID: "rise", Number: "1", Title: "First light", Space: "air", Seconds: 8},
@@ -50,6 +50,7 @@ func film() plan.Plan {
 		p.Releases = append(p.Releases, r)
 	}
 	p.Shooting.Dates = []plan.Date{day(9), day(16)}
+	p.Shooting.Flying = plan.Flying{Read: day(1), ReadBy: "ines"}
 	return p
 }
 

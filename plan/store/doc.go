@@ -191,9 +191,13 @@
 //	    work: 240                          # minutes in front of the camera, likewise
 //	  - id: lee
 //	    role: crew
-//	    job: camera
+//	    job: camera, drone
 //	    paid: true
 //	    rate: camera                       # on the rate card
+//	    certificate:                       # of a drone's pilot
+//	      number: "4000117"
+//	      trained: 2026-05-12              # last tested or trained for it
+//	      until: 2031-05-12                # its last day, where one stands on it
 //
 //	releases:
 //	  - id: model-ada
@@ -259,6 +263,11 @@
 //	    - name: Crane
 //	      availability:
 //	        - {date: 2027-03-06, from: "09:00", to: "17:00"}
+//	  flying:                              # of drones
+//	    rules: us-part-107                 # us-part-107, us-part-107-alaska; left out means the local authority's, not known here
+//	    read: 2027-02-20                   # when the authority's rules were read and acknowledged
+//	    read-by: lee
+//	    light: true                        # the drone's anti-collision light is seen for 3 statute miles
 //	  weights: {light: 1, waiting: 0.2, minor: 3, moving: 0.1, length: 2, left-out: 100, again: 60, day: 150}
 //	  overtime:                            # required figures, both: points for each hour beyond, on top of the step before
 //	    - {after: 600, points: 5}

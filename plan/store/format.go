@@ -239,9 +239,18 @@ func person(p *plan.Person) value {
 		may("work", whole(&p.Work)),
 		may("travel", whole(&p.Travel)),
 		may("availability", items(&p.Availability, availability)),
+		may("certificate", certificate(&p.Certificate)),
 		may("weight", numberOr(&p.Weight, usualPerson.Weight)),
 		may("change", wholeOr(&p.Change, usualPerson.Change)),
 		may("notes", text(&p.Notes)),
+	)
+}
+
+func certificate(c *plan.Certificate) value {
+	return block(
+		may("number", text(&c.Number)),
+		may("trained", date(&c.Trained)),
+		may("until", date(&c.Until)),
 	)
 }
 
@@ -328,6 +337,7 @@ func shooting(s *plan.Shooting) value {
 		says("grid", whole(&s.Grid)),
 		may("weather", items(&s.Weather, weather)),
 		may("kit", items(&s.Kit, kit)),
+		may("flying", flying(&s.Flying)),
 		says("weights", weights(&s.Weights)),
 		may("overtime", items(&s.Overtime, overtime)),
 		says("light", lightLimits(&s.Light)),
@@ -348,6 +358,15 @@ func kit(k *plan.Kit) value {
 	return block(
 		may("name", text(&k.Name)),
 		may("availability", items(&k.Availability, availability)),
+	)
+}
+
+func flying(f *plan.Flying) value {
+	return block(
+		may("rules", text(&f.Rules)),
+		may("read", date(&f.Read)),
+		may("read-by", text(&f.ReadBy)),
+		may("light", truth(&f.Light)),
 	)
 }
 

@@ -122,6 +122,7 @@ func orNil[V any](m maker, item func() V) *V {
 func (m maker) plan() plan.Plan {
 	faces, spaces, scenes, people := m.ids(3), m.ids(4), m.ids(5), m.ids(4)
 	shooting := m.shooting()
+	shooting.Flying = plan.Flying{Rules: one(m, plan.FlightRuleNames), Read: m.date(), ReadBy: one(m, people), Light: m.chance()}
 	return plan.Plan{
 		Title:    m.text(),
 		Brief:    m.brief(scenes),
@@ -269,7 +270,8 @@ func (m maker) person(id plan.ID, people []plan.ID, shooting plan.Shooting) plan
 		Availability: many(m, 2, m.availability),
 		Weight:       draw(m, rapid.SampledFrom([]float64{0, 1, 2.5, 1000})), Notes: m.text(),
 		Change: draw(m, rapid.SampledFrom([]plan.Minutes{0, 1, 15, 2160})), Longest: plan.Minutes(m.whole(0, 2160)),
-		Work: plan.Minutes(m.whole(0, 2160)),
+		Work:        plan.Minutes(m.whole(0, 2160)),
+		Certificate: plan.Certificate{Number: m.text(), Trained: m.date(), Until: m.date()},
 	}
 }
 

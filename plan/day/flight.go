@@ -1,0 +1,221 @@
+package day
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"eavelight/plan"
+	"eavelight/plan/light"
+	"eavelight/plan/people"
+)
+
+// Flight is a placed scene that is shot from a drone: its shooting minutes. Its set-up is on the ground.
+type Flight struct {
+	Scene plan.ID
+	plan.Span
+	Light people.FlightLight // empty where the plan names no rules to tell it by
+
+	sun official
+}
+
+// official is the sun by which flights are told: on a free horizon at the height of the sea, whatever stands around the property.
+// A zero rise or set does not happen.
+type official struct {
+	dawn, rise, noon, set, dusk time.Time
+	end                         time.Time // the lowest sun after set, when the next one begins
+	known, up                   bool      // whether the position is known; whether the sun stays up where it does not rise or set
+}
+
+// flights are the placed scenes that are flown.
+func (m *model) flights(d *Day) []Flight {
+	var out []Flight
+	for _, s := range d.Scenes {
+		if sc, _ := m.plan.Scene(s.Scene); people.Flies(m.plan, sc) {
+			f := Flight{Scene: s.Scene, Span: plan.Span{From: s.Start, To: s.End}}
+			if m.plan.Shooting.Flying.Rules != "" {
+				f.Light, f.sun = m.flightLight(f.Span)
+			}
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// flightLight is the darkest light of a stretch, and the sun of the day it begins on. Where it goes on past the lowest sun, the rest
+// is told by the sun of the next day.
+func (m *model) flightLight(s plan.Span) (people.FlightLight, official) {
+	o := m.official(s.From)
+	if !o.known {
+		return people.LightUnknown, o
+	}
+	light := people.DroneLightBetween(o.dawn, o.rise, o.set, o.dusk, s.From, earlier(s.To, o.end))
+	if s.To.After(o.end) {
+		rest, next := m.flightLight(plan.Span{From: o.end, To: s.To})
+		if light = darker(light, rest); light == people.LightUnknown && rest == light {
+			o = next // which says why
+		}
+	}
+	return light, o
+}
+
+func earlier(a, b time.Time) time.Time {
+	if b.Before(a) {
+		return b
+	}
+	return a
+}
+
+// darker is the light that asks for more; not knowing asks for most.
+func darker(a, b people.FlightLight) people.FlightLight {
+	order := []people.FlightLight{people.FlightDay, people.FlightTwilight, people.FlightNight, people.LightUnknown}
+	return order[max(slices.Index(order, a), slices.Index(order, b))]
+}
+
+// official is the sun of the solar day, from lowest to lowest, that a moment lies in.
+func (m *model) official(at time.Time) official {
+	pos := m.plan.Property.Position
+	if pos == nil {
+		return official{}
+	}
+	events := func(date plan.Date) light.Events {
+		return light.EventsOf(plan.Property{Position: pos}, Zone(m.plan), date, m.plan.Shooting.Light)
+	}
+	date := m.date.AddDays(-1) // where the clock is far from the sun, its day may end after midnight
+	e := events(date)
+	for !at.Before(e.After) {
+		date = date.AddDays(1)
+		e = events(date)
+	}
+	o := official{rise: e.Rise.Up, noon: e.Noon, set: e.Rise.Down, end: e.After, known: true, up: e.Rise.Above}
+	o.dawn, o.dusk = o.rise.Add(-people.Twilight), o.set.Add(people.Twilight)
+	if m.plan.Shooting.Flying.Rules == plan.USPart107Alaska {
+		o.dawn, o.dusk = e.Civil.Up, e.Civil.Down
+		if o.dawn.IsZero() { // where the sun rises and yet never is so low, twilight lasts all night
+			o.dawn = e.Before.Add(-time.Minute)
+		}
+		if o.dusk.IsZero() {
+			o.dusk = e.After.Add(time.Minute)
+		}
+	}
+	return o
+}
+
+// Flight returns the flight of a scene.
+func (d Day) Flight(scene plan.ID) (Flight, bool) {
+	for _, f := range d.Flights {
+		if f.Scene == scene {
+			return f, true
+		}
+	}
+	return Flight{}, false
+}
+
+// Words say what light a flight is in, and what that asks for: "by day", "in civil twilight until 18:52: anti-collision light".
+// Where the plan names no rules they are empty.
+func (f Flight) Words(zone *time.Location) string {
+	switch f.Light {
+	case people.FlightDay:
+		return "by day"
+	case people.FlightTwilight:
+		return f.twilight(zone) + ": anti-collision light"
+	case people.FlightNight:
+		return "at night: anti-collision light, and a pilot trained for it"
+	case people.LightUnknown:
+		return "light not known: " + f.sun.unknown()
+	}
+	return ""
+}
+
+// twilight names the civil twilight of a flight by the end that matters.
+func (f Flight) twilight(zone *time.Location) string {
+	if f.morning() {
+		return "in civil twilight, by day from " + clockUp(f.sun.rise, zone)
+	}
+	return "in civil twilight until " + clockDown(f.sun.dusk, zone)
+}
+
+func (f Flight) morning() bool { return f.From.Before(f.sun.noon) }
+
+// unknown says why the light of a flight is not known.
+func (o official) unknown() string {
+	switch {
+	case !o.known:
+		return "the position is not set"
+	case o.up:
+		return "the sun does not set that day"
+	}
+	return "the sun does not rise that day"
+}
+
+// clockUp and clockDown are the wall clock in whole minutes, on the safe side of a moment.
+func clockUp(t time.Time, zone *time.Location) string {
+	return clockDown(t.Add(time.Minute-time.Nanosecond), zone)
+}
+
+func clockDown(t time.Time, zone *time.Location) string {
+	return t.Truncate(time.Minute).In(zone).Format("15:04")
+}
+
+// flightWarnings are the problems of the day's flights: the papers first, then each flight's own.
+func (m *model) flightWarnings(d *Day) plan.Problems {
+	if len(d.Flights) == 0 {
+		return nil
+	}
+	out := people.FlightPapers(m.plan, m.date)
+	if open := people.FlightsUnwritten(m.plan); open != nil {
+		out = append(out, *open)
+	}
+	for _, f := range d.Flights {
+		sc, _ := m.plan.Scene(f.Scene)
+		warn := func(code plan.Code, facts ...any) {
+			out = append(out, plan.Problem{Code: code, Level: plan.Warning, Path: m.path(f.Scene), Facts: append([]any{sc.Name()}, facts...)})
+		}
+		switch missing, help := m.missing(f, d.Zone); {
+		case f.Light == people.LightUnknown:
+			warn(plan.FlightUnknown, f.sun.unknown())
+		case missing != "":
+			when := "at night"
+			if f.Light == people.FlightTwilight {
+				when = f.twilight(d.Zone)
+			}
+			warn(plan.FlightDark, when, missing, help)
+		}
+		if len(sc.People) > 0 {
+			var names []string
+			for _, id := range sc.People {
+				names = append(names, called(m.plan, id))
+			}
+			section := ""
+			if m.plan.Shooting.Flying.Rules != "" {
+				section = " (107.39)"
+			}
+			warn(plan.FlightOverPeople, listed(names), section)
+		}
+	}
+	return out
+}
+
+// missing says what a flight in the dark lacks by 14 CFR 107.29, and which start would do without it; empty where nothing is missing.
+// A pilot without a certificate, or with one that lapsed, is told of for the whole film.
+func (m *model) missing(f Flight, zone *time.Location) (what, help string) {
+	if f.Light != people.FlightTwilight && f.Light != people.FlightNight {
+		return "", ""
+	}
+	var lacks []string
+	first, last, light := f.sun.dawn, f.sun.dusk, "in twilight"
+	if pilot, _, ok := people.Pilot(m.plan, m.date); ok && f.Light == people.FlightNight {
+		if c := pilot.Certificate; !c.Trained.IsZero() && !people.TrainedForNight(c) {
+			lacks = append(lacks, pilot.Called()+" was not tested or trained after 6 April 2021")
+		}
+	}
+	if !m.plan.Shooting.Flying.Light {
+		lacks = append(lacks, "the drone has no anti-collision light filled in that is seen for 3 statute miles")
+		first, last, light = f.sun.rise, f.sun.set, "by day"
+	}
+	help = "start it at " + clockDown(last.Add(-f.To.Sub(f.From)), zone) + " or earlier to fly " + light
+	if f.morning() {
+		help = "start it at " + clockUp(first, zone) + " or later to fly " + light
+	}
+	return strings.Join(lacks, " and "), help
+}
