@@ -202,6 +202,9 @@ func (w *Window) goTo(p view.Page) {
 		return
 	}
 	w.current = p
+	if p == view.People {
+		w.session.CheckScans()
+	}
 	w.pages[p].Show(w.session.State())
 	w.showPage()
 	w.refreshMenu(w.session.State())
