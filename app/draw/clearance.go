@@ -117,7 +117,7 @@ type clearBox struct {
 const (
 	clearBar   = 8   // how thick the bars are
 	widestName = 260 // of a column; what is longer is cut
-	widestHead = 250 // of a row
+	widestHead = 250 // of a row, where the whole is narrow
 )
 
 // name is how much room the longest name of a column takes.
@@ -132,28 +132,42 @@ func (w *Clearance) name() float32 {
 // scaled is how large text is against its usual size.
 func (w *Clearance) scaled() float32 { return w.Theme().Size(theme.SizeNameText) / 14 }
 
-// heads is how wide the names of the rows and their notes are.
-func (w *Clearance) heads() (name, note float32) {
+// heads is how wide the names of the rows and their notes are in a width.
+func (w *Clearance) heads(width float32) (name, note float32) {
 	f := small(w.Theme())
 	for _, r := range w.data.Rows {
 		name, note = max(name, plain(w.Theme()).measure(r.Name).Width), max(note, f.measure(r.Note).Width)
 	}
-	return min(name, max(0, widestHead*w.scaled()-note)), note
+	return min(name, max(0, max(widestHead*w.scaled(), 0.3*width)-note)), note
 }
 
 func (w *Clearance) lay(size fyne.Size) clearBox {
 	th := w.Theme()
 	f, gap := small(th), th.Size(theme.SizeNamePadding)
-	name, note := w.heads()
+	name, note := w.heads(size.Width)
 	b := clearBox{x: name + note + 5*gap, cell: plain(th).height() + gap}
 	b.y = slantedHeight(w.name(), f) + gap
-	b.foot = size.Height - f.height()*float32(1+len(w.legend(size.Width))) - gap
-	b.below = b.foot - clearBar - gap
+	bottom := size.Height - f.height()*float32(1+len(w.legend(size.Width))) - 2*gap - clearBar // of the cells
 	overhang := slantedHeight(w.name(), f) - f.height()/2 - b.cell/2
-	b.rows = clampInt(int((b.below-b.y)/b.cell), 1, len(w.data.Rows))
+	b.rows = clampInt(int((bottom-b.y)/b.cell), 1, len(w.data.Rows))
 	b.columns = clampInt(int((size.Width-b.x-max(gap+clearBar, overhang))/b.cell), 1, len(w.data.Columns))
+	b.below = b.y + b.cell*float32(b.rows) + gap
+	b.foot = b.below + clearBar + gap
 	b.beside = b.x + b.cell*float32(b.columns) + gap
 	return b
+}
+
+// Full is the width at which all columns are in sight, and the legend stands in one line. More helps only long names of rows.
+func (w *Clearance) Full() float32 {
+	th := w.Theme()
+	f, gap := small(th), th.Size(theme.SizeNamePadding)
+	name, note := w.heads(0)
+	legend := gap
+	for _, s := range standings {
+		legend += w.legendRoom(s)
+	}
+	right := max(2*gap+clearBar, slantedHeight(w.name(), f))
+	return max(legend, name+note+5*gap+float32(len(w.data.Columns))*(plain(th).height()+gap)+right)
 }
 
 func clampInt(v, low, high int) int { return max(min(v, high), low) }
@@ -161,7 +175,7 @@ func clampInt(v, low, high int) int { return max(min(v, high), low) }
 func (w *Clearance) least() fyne.Size {
 	th := w.Theme()
 	f, gap := small(th), th.Size(theme.SizeNamePadding)
-	name, note := w.heads()
+	name, note := w.heads(0)
 	cell, slant := plain(th).height()+gap, slantedHeight(w.name(), f)
 	width := name + note + 6*gap + 3*cell + slant + clearBar
 	return fyne.NewSize(width, slant+3*cell+3*gap+clearBar+f.height()*float32(1+len(w.legend(width))))
@@ -389,10 +403,10 @@ type clearKey struct {
 
 // legend lays the marks and their words out in lines of a width.
 func (w *Clearance) legend(width float32) [][]clearKey {
-	f, gap := small(w.Theme()), w.Theme().Size(theme.SizeNamePadding)
+	gap := w.Theme().Size(theme.SizeNamePadding)
 	lines, x := [][]clearKey{nil}, gap
 	for _, s := range standings {
-		need := f.height() + gap + f.measure(w.data.Words[s]).Width + 4*gap
+		need := w.legendRoom(s)
 		if x > gap && x+need > width {
 			lines, x = append(lines, nil), gap
 		}
@@ -401,6 +415,12 @@ func (w *Clearance) legend(width float32) [][]clearKey {
 		x += need
 	}
 	return lines
+}
+
+// legendRoom is the width of a mark and its word, with the gap after it.
+func (w *Clearance) legendRoom(s Standing) float32 {
+	f, gap := small(w.Theme()), w.Theme().Size(theme.SizeNamePadding)
+	return f.height() + 5*gap + f.measure(w.data.Words[s]).Width
 }
 
 // tint is the colour of a standing's mark, which never stands alone for it.

@@ -36,7 +36,7 @@ func (w *Clearance) paintRows(p *pieces) {
 	th := w.Theme()
 	c, f, gap, b := look.Of(th), small(th), th.Size(theme.SizeNamePadding), w.box
 	right := b.x + b.cell*float32(b.columns)
-	name, note := w.heads()
+	name, note := w.heads(w.Size().Width)
 	for i := range b.rows {
 		y := b.y + float32(i)*b.cell
 		if (w.top+i)%2 == 0 {

@@ -71,6 +71,13 @@ func (s *releases) show(st session.State) {
 	s.showRelease()
 }
 
+// open shows a release.
+func (s *releases) open(id plan.ID) {
+	s.wanted = id
+	s.sides.turn(0)
+	s.show(s.state)
+}
+
 // showRelease brings the right side up to the selected release.
 func (s *releases) showRelease() {
 	s.showDetail()
@@ -151,6 +158,7 @@ type halves struct {
 	buttons []*widget.Button
 	objects []fyne.CanvasObject
 	front   int
+	turned  func() // another one was brought to the front; may be nil
 	object  *fyne.Container
 }
 
@@ -177,4 +185,7 @@ func (h *halves) turn(to int) {
 		setVisible(h.objects[i], i == to)
 	}
 	h.object.Refresh() // what was hidden is laid out anew, and the buttons with their new icons
+	if h.turned != nil {
+		h.turned()
+	}
 }
