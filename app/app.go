@@ -72,6 +72,7 @@ func New(c Config) *Window {
 	w.build()
 	w.win.Resize(w.savedSize())
 	w.win.SetCloseIntercept(w.Close)
+	w.app.Lifecycle().SetOnEnteredForeground(func() { w.post(w.session.CheckScans) }) // back from where files are moved
 	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
 		if e.Name == fyne.KeyEscape && w.asking != nil {
 			w.asking.Hide()

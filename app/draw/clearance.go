@@ -95,9 +95,10 @@ func NewClearance() *Clearance {
 
 // Set shows other data, scrolled as before where it can be. Call it on the UI goroutine.
 func (w *Clearance) Set(d ClearanceData) {
+	d.Row, d.Column = clampInt(d.Row, -1, len(d.Rows)-1), clampInt(d.Column, 0, len(d.Columns)-1)
 	moved := spot{d.Row, d.Column} != spot{w.data.Row, w.data.Column}
 	w.data, w.hover = d, nowhere
-	if moved && !w.Size().IsZero() {
+	if moved && !w.blank() && !w.Size().IsZero() {
 		w.reveal(w.lay(w.Size()))
 	}
 	w.Refresh()
@@ -112,6 +113,7 @@ type clearBox struct {
 	rows, columns int     // in sight
 	beside, below float32 // where the bars begin
 	foot          float32 // where the caption begins
+	room          float32 // that columns and their names have
 }
 
 const (
@@ -148,13 +150,36 @@ func (w *Clearance) lay(size fyne.Size) clearBox {
 	b := clearBox{x: name + note + 5*gap, cell: plain(th).height() + gap}
 	b.y = slantedHeight(w.name(), f) + gap
 	bottom := size.Height - f.height()*float32(1+len(w.legend(size.Width))) - 2*gap - clearBar // of the cells
-	overhang := slantedHeight(w.name(), f) - f.height()/2 - b.cell/2
 	b.rows = clampInt(int((bottom-b.y)/b.cell), 1, len(w.data.Rows))
-	b.columns = clampInt(int((size.Width-b.x-max(gap+clearBar, overhang))/b.cell), 1, len(w.data.Columns))
+	b.room = size.Width - b.x - gap
+	b.columns = w.fit(b, w.left)
 	b.below = b.y + b.cell*float32(b.rows) + gap
 	b.foot = b.below + clearBar + gap
 	b.beside = b.x + b.cell*float32(b.columns) + gap
 	return b
+}
+
+// fit is how many columns from one on have room with their names, and at least one.
+func (w *Clearance) fit(b clearBox, from int) int {
+	f, n := small(w.Theme()), 0
+	for n < len(w.data.Columns)-from {
+		name := min(f.measure(w.data.Columns[from+n].Name).Width, w.name())
+		end := (float32(n)+0.5)*b.cell - slant45*f.height()/2 + slantedHeight(name, f)
+		if n > 0 && (end > b.room || float32(n+1)*b.cell+clearBar > b.room) {
+			break
+		}
+		n++
+	}
+	return n
+}
+
+// last is the furthest column to begin with: the last one is in sight then.
+func (w *Clearance) last(b clearBox) int {
+	left := max(0, len(w.data.Columns)-1)
+	for left > 0 && left-1+w.fit(b, left-1) >= len(w.data.Columns) {
+		left--
+	}
+	return left
 }
 
 // Full is the width at which all columns are in sight, and the legend stands in one line. More helps only long names of rows.
@@ -170,6 +195,7 @@ func (w *Clearance) Full() float32 {
 	return max(legend, name+note+5*gap+float32(len(w.data.Columns))*(plain(th).height()+gap)+right)
 }
 
+// clampInt holds v between two bounds; of bounds that cross, the low one holds.
 func clampInt(v, low, high int) int { return max(min(v, high), low) }
 
 func (w *Clearance) least() fyne.Size {
@@ -184,7 +210,7 @@ func (w *Clearance) least() fyne.Size {
 // at is the spot under a point; nowhere outside the cells and the names of columns.
 func (w *Clearance) at(p fyne.Position) spot {
 	b := w.box
-	if w.blank() || p.Y < 0 {
+	if w.blank() || p.Y < 0 || b.cell == 0 {
 		return nowhere
 	}
 	x, row := p.X, -1
@@ -228,7 +254,10 @@ func (w *Clearance) reveal(b clearBox) bool {
 	if row := max(w.data.Row, 0); w.data.Row >= 0 {
 		w.top = clampInt(w.top, row-b.rows+1, row)
 	}
-	w.left = clampInt(w.left, w.data.Column-b.columns+1, w.data.Column)
+	w.left = min(w.left, w.data.Column)
+	for w.left+w.fit(b, w.left) <= w.data.Column {
+		w.left++
+	}
 	return top != w.top || left != w.left
 }
 
@@ -238,7 +267,7 @@ func (w *Clearance) scroll(columns, rows float32) {
 	across, down := int(w.pull.x), int(w.pull.y)
 	w.pull.x, w.pull.y = w.pull.x-float32(across), w.pull.y-float32(down)
 	top := clampInt(w.top+down, 0, max(0, len(w.data.Rows)-w.box.rows))
-	left := clampInt(w.left+across, 0, max(0, len(w.data.Columns)-w.box.columns))
+	left := clampInt(w.left+across, 0, w.last(w.box))
 	if top != w.top || left != w.left {
 		w.top, w.left, w.hover = top, left, nowhere
 		w.Refresh()

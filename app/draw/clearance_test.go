@@ -125,12 +125,45 @@ func TestClearanceScrolls(t *testing.T) {
 	}
 	drag(b.beside+2, b.y+5, 0, b.cell*float32(b.rows))
 	drag(b.x+5, b.below+2, b.cell*float32(b.columns), 0)
-	if w.top != 60-b.rows || w.left != 40-b.columns {
+	if w.top != 60-b.rows || w.left != w.last(w.box) || w.left+w.box.columns != 40 {
 		t.Errorf("at the ends of the bars: row %d, column %d", w.top, w.left)
 	}
 	drag(b.x+200, b.y+100, 2*b.cell+1, 3*b.cell+1)
-	if w.top != 60-b.rows-3 || w.left != 40-b.columns-2 {
+	if w.top != 60-b.rows-3 || w.left != w.last(w.box)-2 {
 		t.Errorf("with the cells under the pointer: row %d, column %d", w.top, w.left)
+	}
+}
+
+// TestClearanceNamesHaveRoom: at every width from the least, the names of the columns in sight end inside; and a
+// column more would not have room.
+func TestClearanceNamesHaveRoom(t *testing.T) {
+	w, _, _ := shownClearance(t, sampleClearance(), fyne.NewSize(900, 500))
+	f := small(w.Theme())
+	end := func(i int) float32 { // where the name of a column ends: its upper right corner
+		return w.box.x + (float32(i-w.left)+0.5)*w.box.cell + slant45*(f.measure(w.data.Columns[i].Name).Width+f.height()/2)
+	}
+	for width := w.MinSize().Width; width < 900; width += 7 {
+		w.left = 0
+		w.Resize(fyne.NewSize(width, 500))
+		for range w.data.Columns {
+			in := w.left + w.box.columns
+			for i := w.left; i < in; i++ {
+				if end(i) > width {
+					t.Fatalf("%.0f wide, from column %d: the name of %d ends at %.0f", width, w.left, i, end(i))
+				}
+			}
+			if in < len(w.data.Columns) && end(in) < width-30 {
+				t.Fatalf("%.0f wide, from column %d: %d has room, and is not in sight", width, w.left, in)
+			}
+			w.scroll(1, 0)
+		}
+		if w.left+w.box.columns != len(w.data.Columns) {
+			t.Fatalf("%.0f wide: the last column never comes into sight", width)
+		}
+	}
+	w.Resize(fyne.NewSize(w.Full(), 500))
+	if w.box.columns != len(w.data.Columns) {
+		t.Errorf("at its full width %d columns are in sight", w.box.columns)
 	}
 }
 

@@ -21,9 +21,12 @@ func (w *Clearance) paint(p *pieces, size fyne.Size) {
 		return
 	}
 	b := w.lay(size)
-	w.box = b
 	w.top = clampInt(w.top, 0, len(w.data.Rows)-b.rows)
-	w.left = clampInt(w.left, 0, len(w.data.Columns)-b.columns)
+	if left := clampInt(w.left, 0, w.last(b)); left != w.left {
+		w.left = left
+		b = w.lay(size)
+	}
+	w.box = b
 	w.paintRows(p)
 	w.paintChoice(p)
 	w.paintBars(p)

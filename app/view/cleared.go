@@ -183,12 +183,19 @@ func cutLine(p plan.Plan, cut people.Cut) string {
 
 func deliverableName(d plan.Deliverable) string { return cmp.Or(d.Name, "unnamed deliverable") }
 
+// mostScenes is how many scenes are named in a sentence; the column of the picture has them all.
+const mostScenes = 24
+
 // sceneNumbers is some scenes with what they do: "scene 7 waits", "scenes 3 and 7 wait".
 func sceneNumbers(p plan.Plan, ids []plan.ID, one, many string) string {
 	var names []string
-	for _, id := range ids {
+	for i, id := range ids {
+		if rest := len(ids) - i; i == mostScenes && rest > 1 {
+			names = append(names, fmt.Sprintf("%d more", rest))
+			break
+		}
 		s, _ := p.Scene(id)
-		names = append(names, s.Name())
+		names = append(names, clipped(s.Name(), 30))
 	}
 	if len(names) == 1 {
 		return "scene " + names[0] + " " + one

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -143,6 +144,24 @@ func TestCutWords(t *testing.T) {
 	}
 	if got := CutSeconds(p, plan.Deliverable{Seconds: 45, Scenes: []plan.ID{"a", "c"}}); got != "scenes give 40 s of 45 s, 5 s too few" {
 		t.Errorf("%q", got)
+	}
+}
+
+// TestManyScenesInASentence: some are named, short, and the rest counted.
+func TestManyScenesInASentence(t *testing.T) {
+	p := plan.New()
+	var ids []plan.ID
+	for i := range mostScenes + 3 {
+		p.Scenes = append(p.Scenes, plan.Scene{ID: plan.ID(fmt.Sprint("s", i)), Number: fmt.Sprint(i + 1)})
+		ids = append(ids, p.Scenes[i].ID)
+	}
+	p.Scenes[0] = plan.Scene{ID: "s0", Title: strings.Repeat("long ", 50)}
+	got := sceneNumbers(p, ids, "falls", "fall")
+	if !strings.HasPrefix(got, "scenes long long long long long long…, 2, 3,") || !strings.HasSuffix(got, ", 23, 24 and 3 more fall") {
+		t.Errorf("%q", got)
+	}
+	if got := sceneNumbers(p, ids[1:mostScenes+2], "falls", "fall"); !strings.HasSuffix(got, ", 25 and 26 fall") {
+		t.Errorf("one more is named: %q", got)
 	}
 }
 
