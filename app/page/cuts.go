@@ -30,6 +30,12 @@ func (f *form) cuts(label string) {
 	})
 	f.row(label, container.NewVBox(none, c.rows))
 	f.only(func(p *plan.Plan) bool { return c.at(p) != nil }, func() {
+		f.says("Scenes of", func(p *plan.Plan) string {
+			if d := c.at(p); d != nil {
+				return view.DeliverableName(*d)
+			}
+			return ""
+		})
 		f.toggle("", "all scenes, those that come later too", func(p *plan.Plan) bool {
 			d := c.at(p)
 			return d != nil && len(d.Scenes) == 0

@@ -175,13 +175,14 @@ func cutLine(p plan.Plan, cut people.Cut) string {
 	for _, l := range cut.Losses {
 		d := p.Brief.Deliverables[l.Deliverable]
 		if d.Seconds > 0 {
-			text += fmt.Sprintf("; %s loses %d s, which leaves %d s for its %d s", deliverableName(d), l.Lost, l.Left, d.Seconds)
+			text += fmt.Sprintf("; %s loses %d s, which leaves %d s for its %d s", DeliverableName(d), l.Lost, l.Left, d.Seconds)
 		}
 	}
 	return text + "."
 }
 
-func deliverableName(d plan.Deliverable) string { return cmp.Or(d.Name, "unnamed deliverable") }
+// DeliverableName is what a deliverable is called.
+func DeliverableName(d plan.Deliverable) string { return cmp.Or(d.Name, "unnamed deliverable") }
 
 // mostScenes is how many scenes are named in a sentence; the column of the picture has them all.
 const mostScenes = 24
@@ -208,9 +209,9 @@ func capital(s string) string { return strings.TrimSuffix(sentence(s), ".") }
 // CutFrom says which scenes a deliverable is cut from.
 func CutFrom(p plan.Plan, d plan.Deliverable) string {
 	if len(d.Scenes) == 0 {
-		return deliverableName(d) + ": all scenes"
+		return DeliverableName(d) + ": all scenes"
 	}
-	return fmt.Sprintf("%s: %d of %s", deliverableName(d), len(d.Scenes), count(len(p.Scenes), "scene", "scenes"))
+	return fmt.Sprintf("%s: %d of %s", DeliverableName(d), len(d.Scenes), count(len(p.Scenes), "scene", "scenes"))
 }
 
 // CutSeconds holds the seconds on screen of the scenes that a deliverable is cut from against its running time.

@@ -94,7 +94,7 @@ func ClearedLines(st session.State) []string {
 	c := Cleared(st)
 	var out []string
 	for _, d := range c.Deliverables {
-		name := cmp.Or(st.Plan.Brief.Deliverables[d.Deliverable].Name, "unnamed deliverable")
+		name := DeliverableName(st.Plan.Brief.Deliverables[d.Deliverable])
 		if d.Clear() {
 			out = append(out, name+": cleared.")
 			continue
