@@ -179,7 +179,7 @@ func TestDeliverableIsCutFromScenes(t *testing.T) {
 	if got := fmt.Sprint(cut()); got != "[coffee lengths dressing breakfast]" {
 		t.Errorf("it is cut from %v", got)
 	}
-	const all = "all scenes, those that come later too"
+	const all = "those that come later too"
 	tick(all, true)
 	if len(cut()) != 0 || !d.says("scenes give 130 s of 30 s") {
 		t.Errorf("it is cut from %v, not from all", cut())

@@ -36,11 +36,11 @@ func (f *form) cuts(label string) {
 			}
 			return ""
 		})
-		f.toggle("", "all scenes, those that come later too", func(p *plan.Plan) bool {
+		f.toggle("All scenes", "those that come later too", func(p *plan.Plan) bool {
 			d := c.at(p)
 			return d != nil && len(d.Scenes) == 0
 		}, c.setAll)
-		f.ticks("Only from", "No scene yet.", 1, sceneOptions, func(p *plan.Plan) *[]plan.ID {
+		f.ticks("Only scenes", "No scene yet.", 1, sceneOptions, func(p *plan.Plan) *[]plan.ID {
 			if d := c.at(p); d != nil {
 				return &d.Scenes
 			}
