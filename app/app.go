@@ -74,6 +74,7 @@ func New(c Config) *Window {
 	w.build()
 	w.win.Resize(w.savedSize())
 	w.win.SetCloseIntercept(w.Close)
+	w.app.Lifecycle().SetOnEnteredForeground(func() { w.post(w.session.CheckScans) }) // back from where files are moved
 	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
 		if e.Name == fyne.KeyEscape && w.asking != nil {
 			w.asking.Hide()
@@ -205,6 +206,9 @@ func (w *Window) goTo(p view.Page) {
 		return
 	}
 	w.current = p
+	if p == view.People {
+		w.session.CheckScans()
+	}
 	w.pages[p].Show(w.session.State())
 	w.showPage()
 	w.refreshMenu(w.session.State())

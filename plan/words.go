@@ -98,6 +98,7 @@ const (
 	LongDay        Code = "long-day"
 	WaitsLong      Code = "waits-long"
 	NotSigned      Code = "not-signed"
+	NotHolding     Code = "not-holding"
 	TextChanged    Code = "text-changed"
 	ScanMissing    Code = "scan-missing"
 	ScanNoFile     Code = "scan-no-file"
@@ -215,6 +216,7 @@ var wordings = map[Code]string{
 	LongDay:        "the day is %s from call to wrap; overtime and meal rules may apply (local law decides)",
 	WaitsLong:      "%s waits %s",
 	NotSigned:      "%s: the %s release is %s, not signed",
+	NotHolding:     "%s: the %s release is signed, but does not count: %s",
 	TextChanged:    "the text has changed since it was signed; have it signed again, or bring back what it said",
 	ScanMissing:    "the scan %s is not there; put it back, or name another",
 	ScanNoFile:     "the scan %s is %s, not a file; name the file",

@@ -50,8 +50,10 @@ func samples() map[string]fyne.Widget {
 	slider.Set(SliderData{Axis: sampleAxis(), Value: at(17, 0)})
 	loss := NewLossRow()
 	loss.Set(sampleLoss())
+	cleared := NewClearance()
+	cleared.Set(sampleClearance())
 	return map[string]fyne.Widget{"sky": sky, "faces": faces, "board": board, "people": people, "strip": strip,
-		"cloudy": cloudy, "year": year, "house": house, "slider": slider, "loss": loss}
+		"cloudy": cloudy, "year": year, "house": house, "slider": slider, "loss": loss, "cleared": cleared}
 }
 
 // The images were looked at, at 100 % and 150 %, before they became the measure.
@@ -62,8 +64,8 @@ func TestImages(t *testing.T) {
 		text    float32
 		widgets []string
 	}{
-		{"light", false, 1, []string{"sky", "faces", "board", "people", "strip", "cloudy", "year", "house", "slider", "loss"}},
-		{"dark", true, 1, []string{"sky", "faces", "board", "people", "strip", "year", "house", "loss"}},
+		{"light", false, 1, []string{"sky", "faces", "board", "people", "strip", "cloudy", "year", "house", "slider", "loss", "cleared"}},
+		{"dark", true, 1, []string{"sky", "faces", "board", "people", "strip", "year", "house", "loss", "cleared"}},
 		{"light-150", false, 1.5, []string{"sky", "board", "house", "loss"}},
 	} {
 		th := look.New(c.dark).Scaled(c.text)
@@ -105,7 +107,9 @@ func TestEmptyWidgetsSaySo(t *testing.T) {
 	slider.Set(SliderData{Empty: "nothing"})
 	loss := NewLossRow()
 	loss.Set(LossData{Empty: "nothing"})
-	for i, w := range []fyne.Widget{sky, faces, board, people, strip, rows, year, house, slider, loss} {
+	cleared := NewClearance()
+	cleared.Set(ClearanceData{Empty: "nothing"})
+	for i, w := range []fyne.Widget{sky, faces, board, people, strip, rows, year, house, slider, loss, cleared} {
 		w.Resize(fyne.NewSize(500, 100))
 		said := false
 		for _, o := range test.WidgetRenderer(w).Objects() {
@@ -123,7 +127,7 @@ func TestWidgetsBeforeAnyData(t *testing.T) {
 	th := look.New(false)
 	use(t, th)
 	for _, w := range []fyne.Widget{NewSkyRibbon(), NewFaceHours(), NewBoard(), NewPeopleRows(), NewDateStrip(),
-		NewYearMap(), NewHousePlan(), NewTimeSlider(), NewLossRow()} {
+		NewYearMap(), NewHousePlan(), NewTimeSlider(), NewLossRow(), NewClearance()} {
 		capture(th, w, fyne.NewSize(200, 80), 1)
 	}
 	for _, w := range samples() {

@@ -197,3 +197,41 @@ func sampleLoss() LossData {
 		Notes: []string{"stopped early: within 12 points of the best possible", "Never look at the sun through a lens."},
 	}
 }
+
+// sampleClearance is an invented film: scenes against the people in it, the house and a song.
+func sampleClearance() ClearanceData {
+	d := ClearanceData{Row: 2, Column: 3, Empty: "Nothing is needed.",
+		Words: map[Standing]string{NotNeeded: "not needed", Signed: "signed", Sent: "sent, not signed yet", Needed: "not sent yet", Doubted: "signed, in doubt", Lapsed: "lapsed", Declined: "declined"}}
+	for i, name := range []string{"Ines Marlow", "Tom (9)", "Olga Sandvik", "Per Sandvik", "Maximiliane Hohenstein-Wittgenreuth", "Åsa", "The house, inside and outside",
+		"The piano piece"} {
+		d.Columns = append(d.Columns, ClearanceHead{name, []string{"signed", "two scenes wait"}[i%2]})
+	}
+	for i, name := range []string{"1  First light", "2  Breakfast", "3  Coffee", "4  Children swim", "5  Piano", "6  The window over the stairs"} {
+		row := []Standing{}
+		for j := range d.Columns {
+			row = append(row, []Standing{Signed, NotNeeded, Sent, Signed, Needed, NotNeeded, Doubted, Signed, Lapsed, Declined, NotNeeded}[(3*i+5*j+i*j)%11])
+		}
+		d.Rows = append(d.Rows, ClearanceHead{name, []string{"cleared", "waits for 2"}[i%2]})
+		d.Cells = append(d.Cells, row)
+	}
+	return d
+}
+
+// largeClearance has many rows and columns, every cell with a mark.
+func largeClearance(rows, columns int) ClearanceData {
+	d := sampleClearance()
+	heads := func(n int, word string) (out []ClearanceHead) {
+		for i := range n {
+			out = append(out, ClearanceHead{fmt.Sprint(word, " ", i), "waits"})
+		}
+		return out
+	}
+	d.Rows, d.Columns, d.Cells = heads(rows, "Scene"), heads(columns, "Somebody with a long name"), nil
+	for i := range rows {
+		d.Cells = append(d.Cells, make([]Standing, columns))
+		for j := range columns {
+			d.Cells[i][j] = standings[(i+j)%len(standings)]
+		}
+	}
+	return d
+}

@@ -33,6 +33,7 @@ func NewBrief(edit Editor) *Brief {
 			textColumn("Format", "UHD 3840x2160, 24 fps", 5, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Format }),
 		},
 	})
+	f.cuts("Cut from")
 	f.parsed("Due", "2027-11-12 or 12 Nov 2027", func(p *plan.Plan) string { return p.Brief.Due.String() },
 		func(text string) (func(*plan.Plan), error) {
 			d, err := parseDate(text)

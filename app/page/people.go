@@ -15,14 +15,15 @@ import (
 )
 
 // People is the page of everybody with a name in the job: the list at the left, the selected person at the right. Its other
-// half is their releases, and those about things.
+// halves are their releases with those about things, and what is cleared by them.
 type People struct {
 	*items[plan.Person]
 	today    func() plan.Date
 	state    session.State
 	releases *releases
 	contacts *Contacts
-	halves   *halves // everybody, and the releases
+	cleared  *cleared
+	halves   *halves // everybody, the releases, and what is cleared
 }
 
 // NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them, pick
@@ -41,15 +42,27 @@ func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Asy
 	split := container.NewHSplit(container.NewBorder(nil, s.contacts.Bar(), nil, nil, s.listPane.object), s.detail)
 	split.Offset = 0.34
 	s.contacts.OnOpen = func(open bool) { setVisible(split, !open) }
-	s.halves = newHalves([]string{"Everybody", "Releases"}, container.NewStack(split, s.contacts.Object()), s.releases.object)
+	s.cleared = newCleared(edit, s.today, func(release plan.ID) {
+		s.halves.turn(releasesHalf)
+		s.releases.open(release)
+	})
+	s.halves = newHalves([]string{"Everybody", "Releases", "Cleared"}, container.NewStack(split, s.contacts.Object()), s.releases.object, s.cleared.object)
+	s.halves.onTurn = func() { s.cleared.show(s.state) }
 	return s
 }
+
+// The halves by their places, but for the first, everybody.
+const (
+	releasesHalf = 1
+	clearedHalf  = 2
+)
 
 // onList does something with the list in sight; nothing while contacts are being imported over it.
 func (s *People) onList(do func(*listPane)) {
 	switch {
-	case s.halves.front == 1:
+	case s.halves.front == releasesHalf:
 		do(s.releases.listPane)
+	case s.halves.front == clearedHalf: // no list
 	case !s.contacts.Object().Visible():
 		do(s.listPane)
 	}
@@ -72,6 +85,7 @@ func (s *People) Show(st session.State) {
 	s.state = st
 	s.showItems(&st.Plan, view.PersonRows(st))
 	s.releases.show(st)
+	s.cleared.show(st)
 	s.contacts.Show(st)
 }
 

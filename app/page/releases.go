@@ -71,6 +71,13 @@ func (s *releases) show(st session.State) {
 	s.showRelease()
 }
 
+// open shows a release.
+func (s *releases) open(id plan.ID) {
+	s.wanted = id
+	s.sides.turn(0)
+	s.show(s.state)
+}
+
 // showRelease brings the right side up to the selected release.
 func (s *releases) showRelease() {
 	s.showDetail()
@@ -177,8 +184,8 @@ func (h *halves) turn(to int) {
 		b.Refresh()
 		setVisible(h.objects[i], i == to)
 	}
+	h.object.Refresh() // what was hidden is laid out anew, and the buttons with their new icons
 	if h.onTurn != nil {
 		h.onTurn()
 	}
-	h.object.Refresh() // what was hidden is laid out anew, and the buttons with their new icons
 }

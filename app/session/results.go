@@ -8,6 +8,7 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/people"
 )
 
 // Results are what was derived from a snapshot.
@@ -23,6 +24,8 @@ type Results struct {
 	// Stopped says that the user stopped the computing; Days and Chosen are as far as it came.
 	Stopped bool
 	Err     error // the computing itself failed
+	// Scans are the doubts about scans as they were read last.
+	Scans people.Doubts
 }
 
 // Stop ends the computing; what was found by then is shown.
@@ -34,6 +37,9 @@ func (s *Session) recompute() {
 	s.results.Wrong, s.results.Lacks = plan.Validate(p), plan.Lacks(p)
 	if s.cancel == nil || s.results.Stopped || !samePlacing(s.basis, p) {
 		s.place(p)
+	}
+	if !sameScans(s.read, p.Releases) {
+		s.CheckScans()
 	}
 	s.changed()
 }

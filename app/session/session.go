@@ -37,6 +37,8 @@ type Session struct {
 	basis     plan.Plan // what the days were, or are being, computed from
 	placing   int       // counts placings, so that a late one is known
 	cancel    context.CancelFunc
+	read      []plan.Release // whose scans are, or are being, read
+	unread    func()         // gives up reading them
 	work      sync.WaitGroup
 	now       func() time.Time
 }
@@ -58,7 +60,7 @@ const undoSteps = 500
 
 // New starts with a new, empty plan. changed is called after everything that State would show differently.
 func New(post func(func()), changed func()) *Session {
-	s := &Session{post: post, changed: changed, now: time.Now}
+	s := &Session{post: post, changed: changed, now: time.Now, unread: func() {}}
 	s.restart(plan.New(), "", store.Stamp{}, nil)
 	return s
 }
@@ -73,7 +75,8 @@ func (s *Session) restart(p plan.Plan, path string, stamp store.Stamp, claim *st
 		s.cancel()
 		s.cancel = nil
 	}
-	s.results, s.later = Results{}, nil
+	s.unread()
+	s.results, s.later, s.read = Results{}, nil, nil
 	s.doc++
 	s.counter++
 	s.saved = s.counter
@@ -256,7 +259,11 @@ func (s *Session) write(path string, claim *store.Claim, done func(error), write
 				if other {
 					release(s.claim)
 				}
+				moved := path != s.path
 				s.path, s.stamp, s.claim, s.saved = path, stamp, claim, snap.number
+				if moved { // scans are looked for beside the plan
+					s.CheckScans()
+				}
 				s.changed()
 			case other: // not written, or another document is open by now
 				release(claim)
@@ -287,6 +294,7 @@ func (s *Session) Close() {
 	if s.cancel != nil {
 		s.cancel()
 	}
+	s.unread()
 	s.work.Wait()
 	release(s.claim)
 	s.claim = nil

@@ -22,10 +22,10 @@ func SheetText(st session.State) string {
 	return papers.CallSheet(&st.Plan, st.Results.Chosen).Text()
 }
 
-// Unsigned names every release that the film still needs signed.
+// Unsigned names every release that the film still needs signed, or signed anew.
 func Unsigned(st session.State) []string {
 	var out []string
-	for _, u := range day.Unsigned(&st.Plan, st.Results.Chosen.Date) {
+	for _, u := range day.Unsigned(&st.Plan, st.Results.Chosen.Date, Doubts(st)) {
 		out = append(out, u.String())
 	}
 	return out

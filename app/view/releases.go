@@ -3,6 +3,7 @@ package view
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"strings"
 
 	"eavelight/app/session"
@@ -13,15 +14,33 @@ import (
 // ReleaseCaution stands by the text of a release.
 const ReleaseCaution = "A template, not legal advice; have a licensed lawyer check it for your place."
 
+// Doubts are the signatures that do not hold: for their text, or for a scan as it was read last.
+func Doubts(st session.State) people.Doubts {
+	out := maps.Clone(st.Results.Scans)
+	if out == nil {
+		out = people.Doubts{}
+	}
+	maps.Copy(out, people.Stale(&st.Plan, st.Results.Chosen.Date))
+	return out
+}
+
+// Cleared is what the film needs signed, by the day shown.
+func Cleared(st session.State) people.Clearance {
+	return people.Cleared(&st.Plan, st.Results.Chosen.Date, Doubts(st))
+}
+
 // ReleaseRows is the list of releases.
 func ReleaseRows(st session.State) []Row {
 	date := st.Results.Chosen.Date
-	doubts := people.Stale(&st.Plan, date)
+	doubts := Doubts(st)
 	rows := make([]Row, 0, len(st.Plan.Releases))
 	for _, r := range st.Plan.Releases {
 		row := Row{ID: r.ID, Title: ReleaseAbout(st.Plan, r), Mark: string(people.StatusOn(r, date)), Sub: string(cmp.Or(r.Kind, "unspecified")) + " release"}
-		if _, doubted := doubts[r.ID]; doubted {
-			row.Mark = "text changed"
+		if why, doubted := doubts[r.ID]; doubted {
+			row.Mark = "scan in doubt"
+			if why.Code == plan.TextChanged {
+				row.Mark = "text changed"
+			}
 		}
 		if n := len(r.Scenes); n > 0 {
 			row.Sub += " · " + count(n, "scene", "scenes")
@@ -49,7 +68,7 @@ func ReleaseStanding(st session.State, id plan.ID) string {
 		if r.ID != id {
 			continue
 		}
-		if why, doubted := people.Stale(&st.Plan, date)[id]; doubted {
+		if why, doubted := Doubts(st)[id]; doubted {
 			return sentence(why.String())
 		}
 		if open := people.Unfilled(&st.Plan, r, date); len(open) > 0 && r.Signature == nil {
@@ -72,10 +91,10 @@ func ReleaseStanding(st session.State, id plan.ID) string {
 
 // ClearedLines say of each deliverable whether it can be published, and for what it waits; then what drone flights lack besides.
 func ClearedLines(st session.State) []string {
-	c := people.Cleared(&st.Plan, st.Results.Chosen.Date, people.Stale(&st.Plan, st.Results.Chosen.Date))
+	c := Cleared(st)
 	var out []string
 	for _, d := range c.Deliverables {
-		name := cmp.Or(st.Plan.Brief.Deliverables[d.Deliverable].Name, "unnamed deliverable")
+		name := DeliverableName(st.Plan.Brief.Deliverables[d.Deliverable])
 		if d.Clear() {
 			out = append(out, name+": cleared.")
 			continue

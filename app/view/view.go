@@ -225,7 +225,7 @@ func FaceShort(f plan.Face) string { return cmp.Or(f.Name, string(f.ID)) }
 
 // PersonRows are the lines of the People page.
 func PersonRows(st session.State) []Row {
-	missing := people.Missing(&st.Plan, st.Results.Chosen.Date)
+	missing := people.Missing(&st.Plan, st.Results.Chosen.Date, Doubts(st))
 	rows := make([]Row, 0, len(st.Plan.People))
 	for _, q := range st.Plan.People {
 		n := 0

@@ -99,7 +99,7 @@ func (c checkCommand) find() ([]finding, error) {
 		for _, problem := range d.Problems {
 			add(problem.Path, problem.String())
 		}
-		for _, u := range day.Unsigned(&p, d.Date) {
+		for _, u := range day.Unsigned(&p, d.Date, nil) {
 			add(u.Path, u.String())
 		}
 	}

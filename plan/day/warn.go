@@ -116,21 +116,30 @@ func Percent(share float64) int {
 }
 
 // Unsigned are the releases that the film still needs signed: those of the people on camera, then those about anything else.
-func Unsigned(p *plan.Plan, d plan.Date) plan.Problems {
+// What is signed and in doubt counts as unsigned.
+func Unsigned(p *plan.Plan, d plan.Date, doubts people.Doubts) plan.Problems {
 	var out plan.Problems
-	add := func(about string, kind plan.ReleaseKind, status plan.ReleaseStatus) {
-		out = append(out, plan.Problem{Code: plan.NotSigned, Level: plan.Warning, Path: "releases", Facts: []any{about, string(kind), string(status)}})
+	add := func(about string, kind plan.ReleaseKind, status plan.ReleaseStatus, doubt *plan.Problem) {
+		unsigned := plan.Problem{Code: plan.NotSigned, Level: plan.Warning, Path: "releases", Facts: []any{about, string(kind), string(status)}}
+		if doubt != nil {
+			unsigned.Code, unsigned.Facts[2] = plan.NotHolding, doubt.String()
+		}
+		out = append(out, unsigned)
 	}
-	for _, u := range people.Missing(p, d) {
+	for _, u := range people.Missing(p, d, doubts) {
 		who, _ := p.Person(u.Person)
-		add(who.Called(), u.Kind, u.Status)
+		add(who.Called(), u.Kind, u.Status, u.Doubt)
 	}
-	for _, r := range people.Pending(p, d) {
+	for _, r := range people.Pending(p, d, doubts) {
 		about := r.Subject
 		if who, ok := p.Person(r.Party); ok && about == "" {
 			about = who.Called()
 		}
-		add(cmp.Or(about, string(r.ID)), cmp.Or(r.Kind, "unspecified"), r.Status)
+		var doubt *plan.Problem
+		if why, doubted := doubts[r.ID]; doubted && r.Status == plan.Signed {
+			doubt = &why
+		}
+		add(cmp.Or(about, string(r.ID)), cmp.Or(r.Kind, "unspecified"), r.Status, doubt)
 	}
 	return out
 }

@@ -19,7 +19,7 @@ func (c caller) people() Section {
 		return s
 	}
 	s.Table.Columns = []Column{{"Call – until", 30}, {"Name", 46}, {"Part", 50}, {"Scenes", 26}, {"Phone", 30}}
-	unsigned := people.Missing(c.Plan, c.date)
+	unsigned := people.Missing(c.Plan, c.date, people.Stale(c.Plan, c.date))
 	for _, called := range c.day.People {
 		who, ok := c.Person(called.Person)
 		if !ok {
@@ -117,6 +117,9 @@ func (c caller) release(who plan.Person, called day.Presence, unsigned []people.
 	}
 	if len(open) < len(called.OnCamera) {
 		kind += " for scene " + strings.Join(open, ", ")
+	}
+	if u.Doubt != nil {
+		return kind + ": signed, but it no longer holds – please sign again before you arrive"
 	}
 	return fmt.Sprintf("%s: %s – %s", kind, u.Status, ask(u.Status))
 }

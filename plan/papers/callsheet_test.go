@@ -197,6 +197,11 @@ func TestReleaseStates(t *testing.T) {
 			t.Errorf("%s until %s for %v: got %q, want %q", c.status, c.until, c.scenes, got, c.want)
 		}
 	}
+	release(plan.Signed, plan.Date{})
+	p.Releases[0].Signature = &plan.Signature{Name: "Paul Sandoval", Digest: strings.Repeat("0", 64)} // of no text
+	if got, want := note(), "model release: signed, but it no longer holds – please sign again before you arrive"; got != want {
+		t.Errorf("signed under another text: got %q, want %q", got, want)
+	}
 }
 
 func TestEmptyPlanSaysSoInWords(t *testing.T) {

@@ -187,7 +187,7 @@ func (c Clearance) delivery(i int, d plan.Deliverable) Delivery {
 	out := Delivery{Deliverable: i}
 	waits := make([]bool, len(c.Permissions))
 	for _, s := range c.Scenes {
-		if s.Clear() || !cutFrom(d, s.Scene) {
+		if s.Clear() || !CutFrom(d, s.Scene) {
 			continue
 		}
 		out.Waiting = append(out.Waiting, s.Scene)
@@ -201,7 +201,8 @@ func (c Clearance) delivery(i int, d plan.Deliverable) Delivery {
 	return out
 }
 
-func cutFrom(d plan.Deliverable, scene plan.ID) bool {
+// CutFrom reports whether a deliverable is cut from a scene: one that names none is cut from all.
+func CutFrom(d plan.Deliverable, scene plan.ID) bool {
 	return len(d.Scenes) == 0 || slices.Contains(d.Scenes, scene)
 }
 
@@ -257,7 +258,7 @@ func (c Clearance) Cut(p *plan.Plan, column int) Cut {
 		loss := Loss{Deliverable: i}
 		for _, s := range p.Scenes {
 			switch {
-			case !cutFrom(d, s.ID):
+			case !CutFrom(d, s.ID):
 			case slices.Contains(out.Scenes, s.ID):
 				loss.Scenes = append(loss.Scenes, s.ID)
 				loss.Lost += s.Seconds

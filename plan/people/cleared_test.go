@@ -371,18 +371,18 @@ func TestCutScenesLeaveWhatIsCleared(t *testing.T) {
 	})
 }
 
-// TestMissingAgrees: without doubts, the people who wait to sign are those of Missing.
+// TestMissingAgrees: the people who wait to sign are those of Missing.
 func TestMissingAgrees(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p, _ := anyFilm(t)
+		p, doubts := anyFilm(t)
 		on := rapid.SampledFrom([]plan.Date{{}, day(15), day(16)}).Draw(t, "date")
 		var got []Unsigned
-		for _, o := range Cleared(&p, on, nil).Open() {
+		for _, o := range Cleared(&p, on, doubts).Open() {
 			if o.Person != "" {
-				got = append(got, Unsigned{o.Person, o.Kind, o.Status, o.Scenes})
+				got = append(got, Unsigned{o.Person, o.Kind, o.Status, o.Doubt, o.Scenes})
 			}
 		}
-		if want := Missing(&p, on); !reflect.DeepEqual(got, want) {
+		if want := Missing(&p, on, doubts); !reflect.DeepEqual(got, want) {
 			t.Fatalf("%v, want %v", got, want)
 		}
 	})

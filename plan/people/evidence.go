@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"strings"
@@ -33,12 +34,22 @@ func Stale(p *plan.Plan, d plan.Date) Doubts {
 	return out
 }
 
-// Evidence adds to Stale the doubts about scans, whose files it reads from dir, the folder of the plan. It takes as long as
-// they are large; when the context ends, it returns the context's error.
+// Evidence adds to Stale what Scans finds.
 func Evidence(ctx context.Context, dir string, p *plan.Plan, d plan.Date) (Doubts, error) {
-	out := Stale(p, d)
+	out, err := Scans(ctx, dir, p)
+	if err != nil {
+		return nil, err
+	}
+	maps.Copy(out, Stale(p, d))
+	return out, nil
+}
+
+// Scans are the doubts about scans alone, whose files it reads from dir, the folder of the plan. It takes as long as they are
+// large; when the context ends, it returns the context's error.
+func Scans(ctx context.Context, dir string, p *plan.Plan) (Doubts, error) {
+	out := Doubts{}
 	for i, r := range p.Releases {
-		if _, doubted := out[r.ID]; doubted || r.Status != plan.Signed || r.Scan == nil {
+		if r.Status != plan.Signed || r.Scan == nil {
 			continue
 		}
 		problem, ok := CheckScan(ctx, dir, *r.Scan)

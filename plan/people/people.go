@@ -49,34 +49,36 @@ func joined(in []Stretch) []Stretch {
 	return out
 }
 
-// Unsigned is a release that somebody in the film has not signed.
+// Unsigned is a release that somebody in the film has not signed, or signed in a way that does not hold.
 type Unsigned struct {
 	Person plan.ID
 	Kind   plan.ReleaseKind
-	Status plan.ReleaseStatus // never Signed; the least far among the scenes
+	Status plan.ReleaseStatus // the least far among the scenes; Signed only with a doubt
+	Doubt  *plan.Problem      // why one that is signed does not count
 	Scenes []plan.ID          // the scenes that are not cleared without it
 }
 
-// Missing lists the people on camera whose own release is not signed, or has lapsed by the date; in the plan's order. A
-// minor needs a minor's release, signed by the guardian; everybody else a model release. A zero date leaves lapsing out.
-func Missing(p *plan.Plan, d plan.Date) []Unsigned {
+// Missing lists the people on camera whose own release is not signed, has lapsed by the date, or is in doubt; in the plan's
+// order. A minor needs a minor's release, signed by the guardian; everybody else a model release. A zero date leaves lapsing out.
+func Missing(p *plan.Plan, d plan.Date, doubts Doubts) []Unsigned {
 	var out []Unsigned
 	for _, person := range p.People {
+		need := Permission{Kind: OwnKind(p, person, d), Person: person.ID}
 		for _, s := range p.Scenes {
 			if !slices.Contains(s.People, person.ID) {
 				continue
 			}
-			status := OwnRelease(p, person, s.ID, d)
-			if status == plan.Signed {
+			st := ownStanding(p, need, s, d, doubts)
+			if st.Clear() {
 				continue
 			}
 			n := len(out)
 			if n == 0 || out[n-1].Person != person.ID {
-				out = append(out, Unsigned{Person: person.ID, Kind: OwnKind(p, person, d), Status: status})
+				out = append(out, Unsigned{Person: person.ID, Kind: need.Kind, Status: st.Status, Doubt: st.Doubt})
 				n++
 			}
-			if far(status) < far(out[n-1].Status) {
-				out[n-1].Status = status
+			if far(st.Status) < far(out[n-1].Status) {
+				out[n-1].Status, out[n-1].Doubt = st.Status, st.Doubt
 			}
 			out[n-1].Scenes = append(out[n-1].Scenes, s.ID)
 		}
@@ -85,11 +87,12 @@ func Missing(p *plan.Plan, d plan.Date) []Unsigned {
 }
 
 // Pending lists the releases that are not about a person on camera (the house, a song, the drone's flights) and are not
-// signed on a date; in the plan's order.
-func Pending(p *plan.Plan, d plan.Date) []plan.Release {
+// signed on a date, or are in doubt; in the plan's order, with their status on the date.
+func Pending(p *plan.Plan, d plan.Date, doubts Doubts) []plan.Release {
 	var out []plan.Release
 	for _, r := range p.Releases {
-		if r.Status = StatusOn(r, d); !r.Kind.Own() && r.Status != plan.Signed {
+		r.Status = StatusOn(r, d)
+		if _, doubted := doubts[r.ID]; !r.Kind.Own() && (r.Status != plan.Signed || doubted) {
 			out = append(out, r)
 		}
 	}

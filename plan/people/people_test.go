@@ -207,9 +207,9 @@ func TestMissing(t *testing.T) {
 			{Kind: plan.MinorRelease, Party: "ivy", Status: plan.Declined},
 		},
 	}
-	ivy := Unsigned{"ivy", plan.MinorRelease, plan.Declined, []plan.ID{"lunch", "path"}}
-	theo := Unsigned{"theo", plan.ModelRelease, plan.Needed, []plan.ID{"lunch", "pool"}} // the pool has none at all
-	nina := Unsigned{"nina", plan.ModelRelease, plan.Lapsed, []plan.ID{"lunch", "pool"}}
+	ivy := Unsigned{"ivy", plan.MinorRelease, plan.Declined, nil, []plan.ID{"lunch", "path"}}
+	theo := Unsigned{"theo", plan.ModelRelease, plan.Needed, nil, []plan.ID{"lunch", "pool"}} // the pool has none at all
+	nina := Unsigned{"nina", plan.ModelRelease, plan.Lapsed, nil, []plan.ID{"lunch", "pool"}}
 	for _, c := range []struct {
 		name string
 		on   plan.Date
@@ -219,8 +219,38 @@ func TestMissing(t *testing.T) {
 		{"her last day", day(16), []Unsigned{ivy, theo}},
 		{"the day after, in the plan's order", day(17), []Unsigned{ivy, nina, theo}},
 	} {
-		if got := Missing(&p, c.on); !reflect.DeepEqual(got, c.want) {
+		if got := Missing(&p, c.on, nil); !reflect.DeepEqual(got, c.want) {
 			t.Errorf("%s:\n got %v\nwant %v", c.name, got, c.want)
 		}
+	}
+}
+
+// TestDoubtedCountsAsMissing: what is signed, and in doubt, is missing for a person on camera and pending for a thing.
+func TestDoubtedCountsAsMissing(t *testing.T) {
+	p := plan.Plan{
+		People: []plan.Person{{ID: "nina"}, {ID: "jo", Role: plan.Crew}},
+		Scenes: []plan.Scene{{ID: "lunch", People: []plan.ID{"nina"}}, {ID: "pool", People: []plan.ID{"nina"}}},
+		Releases: []plan.Release{
+			{ID: "hers", Kind: plan.ModelRelease, Party: "nina", Status: plan.Signed},
+			{ID: "house", Kind: plan.PropertyRelease, Status: plan.Signed},
+			{ID: "song", Kind: plan.MusicRelease, Status: plan.Signed},
+		},
+	}
+	if m, q := Missing(&p, day(16), nil), Pending(&p, day(16), nil); len(m)+len(q) > 0 {
+		t.Fatalf("nothing is in doubt, and %v and %v are missing", m, q)
+	}
+	gone := plan.Problem{Code: plan.ScanMissing, Facts: []any{"nina.pdf"}}
+	doubts := Doubts{"hers": gone, "song": {Code: plan.ScanChanged}}
+	want := []Unsigned{{"nina", plan.ModelRelease, plan.Signed, &gone, []plan.ID{"lunch", "pool"}}}
+	if got := Missing(&p, day(16), doubts); !reflect.DeepEqual(got, want) {
+		t.Errorf("missing %v, want %v", got, want)
+	}
+	if got := Pending(&p, day(16), doubts); len(got) != 1 || got[0].ID != "song" {
+		t.Errorf("pending %v, want the song", got)
+	}
+	p.Releases = append(p.Releases, plan.Release{ID: "anew", Kind: plan.ModelRelease, Party: "nina", Status: plan.Signed, Scenes: []plan.ID{"pool"}})
+	want[0].Scenes = []plan.ID{"lunch"} // another paper holds for the pool
+	if got := Missing(&p, day(16), doubts); !reflect.DeepEqual(got, want) {
+		t.Errorf("with another paper, missing %v, want %v", got, want)
 	}
 }
