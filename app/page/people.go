@@ -18,18 +18,20 @@ import (
 // half is their releases, and those about things.
 type People struct {
 	*items[plan.Person]
-	today    func() plan.Date
-	state    session.State
-	releases *releases
-	contacts *Contacts
-	halves   *halves // everybody, and the releases
+	today     func() plan.Date
+	state     session.State
+	releases  *releases
+	reminders *reminders
+	contacts  *Contacts
+	halves    *halves // everybody, the releases, and the reminders
 }
 
-// NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them, and pick
-// asks for a file of contacts.
-func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Async, pick func(chosen func(path string))) *People {
+// NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them and mail drafts,
+// and pick asks for a file of contacts.
+func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, mail DraftWriter, async Async, pick func(chosen func(path string))) *People {
 	s := &People{releases: newReleases(edit, now, write)}
 	s.today = s.releases.today
+	s.reminders = newReminders(edit, s.today, mail)
 	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
 		func(p *plan.Plan) []plan.Person { return p.People },
 		func(q *plan.Person) plan.ID { return q.ID },
@@ -41,7 +43,8 @@ func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Asy
 	split := container.NewHSplit(container.NewBorder(nil, s.contacts.Bar(), nil, nil, s.listPane.object), s.detail)
 	split.Offset = 0.34
 	s.contacts.OnOpen = func(open bool) { setVisible(split, !open) }
-	s.halves = newHalves([]string{"Everybody", "Releases"}, container.NewStack(split, s.contacts.Object()), s.releases.object)
+	s.halves = newHalves([]string{"Everybody", "Releases", "Reminders"}, container.NewStack(split, s.contacts.Object()), s.releases.object, s.reminders.object)
+	s.halves.onTurn = s.showReminders
 	return s
 }
 
@@ -50,7 +53,7 @@ func (s *People) onList(do func(*listPane)) {
 	switch {
 	case s.halves.front == 1:
 		do(s.releases.listPane)
-	case !s.contacts.Object().Visible():
+	case s.halves.front == 0 && !s.contacts.Object().Visible():
 		do(s.listPane)
 	}
 }
@@ -73,6 +76,14 @@ func (s *People) Show(st session.State) {
 	s.showItems(&st.Plan, view.PersonRows(st))
 	s.releases.show(st)
 	s.contacts.Show(st)
+	s.showReminders()
+}
+
+// showReminders words them only while they are in sight: they are as many as the people.
+func (s *People) showReminders() {
+	if s.halves.front == 2 {
+		s.reminders.show(s.state)
+	}
 }
 
 func (s *People) personFields() {

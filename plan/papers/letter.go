@@ -82,38 +82,43 @@ func (w letter) opening() string {
 	if title := oneLine(w.Title); title != "" {
 		film = "“" + title + "”"
 	}
-	if at := w.where(); at != "" {
-		film += " at " + at + ","
-	}
 	var dates []string
 	for _, d := range calls(w.days).Dates {
 		dates = append(dates, d.Long())
 	}
-	when := ""
+	if at := w.where(); at != "" {
+		film += " at " + at
+		if strings.Contains(at, ",") && len(dates) > 0 {
+			film += ","
+		}
+	}
 	if len(dates) > 0 {
-		when = " on " + joined(dates)
+		film += " on " + joined(dates)
 	}
-	switch {
-	case w.over:
-		return "We filmed " + film + when + ". One thing is still missing before anybody may see it, and it is in your hands."
-	case len(w.coming) == 0:
-		return "We film " + film + when + ", and there is something in it that only you can allow."
+	if w.over {
+		return "We filmed " + film + ". One thing is still missing before anybody may see it, and it is in your hands."
 	}
-	out := "We film " + film + when + ", and we are glad that "
-	switch names := w.comingNames(); {
-	case names == "":
-		out += "you are part of it."
-	case w.comes(w.draft.To):
-		out += "you and " + names + " are part of it."
-	case len(w.coming) > 1:
-		out += names + " are part of it."
-	default:
-		out += names + " is part of it."
-	}
+	out := "We film " + film + ", and " + w.part()
 	if w.Shooting.Date.IsZero() && len(w.Shooting.Dates) > len(dates) {
 		out += " The date is not final yet; you hear from us as soon as it is."
 	}
 	return out
+}
+
+// part is what the reader has to do with the film.
+func (w letter) part() string {
+	switch names := w.comingNames(); {
+	case len(w.coming) == 0:
+		return "there is something in it that only you can allow."
+	case names == "":
+		return "we are glad that you are part of it."
+	case w.comes(w.draft.To):
+		return "we are glad that you and " + names + " are part of it."
+	case len(w.coming) > 1:
+		return "we are glad that " + names + " are part of it."
+	default:
+		return "we are glad that " + names + " is part of it."
+	}
 }
 
 func (w letter) where() string {
