@@ -34,6 +34,7 @@ type reminders struct {
 	again    *widget.Button // writes over drafts that are there
 	told     *widget.Label
 	side     fyne.CanvasObject
+	foot     *fyne.Container
 	object   fyne.CanvasObject
 }
 
@@ -47,8 +48,10 @@ func newReminders(edit Editor, today func() plan.Date, mail DraftWriter) *remind
 		if !s.filling && i < len(s.rows) {
 			s.selected = s.rows[i].ID
 			s.scroll.ScrollToTop()
-			s.told.Hide() // what was said is about another one
-			s.again.Hide()
+			s.again.Hide() // what was said is about another one
+			s.told.Hide()
+			s.foot.Refresh()
+			s.object.Refresh()
 			s.showRow()
 		}
 	}
@@ -63,8 +66,8 @@ func newReminders(edit Editor, today func() plan.Date, mail DraftWriter) *remind
 	s.side = container.NewBorder(s.lead, container.NewHBox(s.copy, s.sent), nil, nil, s.scroll)
 	split := container.NewHSplit(s.list, container.NewStack(s.side))
 	split.Offset = 0.44
-	foot := container.NewVBox(s.told, container.NewBorder(nil, nil, nil, container.NewHBox(s.again, s.write), s.drafts))
-	s.object = container.NewBorder(s.head, foot, nil, nil, split)
+	s.foot = container.NewVBox(container.NewBorder(nil, nil, nil, s.again, s.told), container.NewBorder(nil, nil, nil, s.write, s.drafts))
+	s.object = container.NewBorder(s.head, s.foot, nil, nil, split)
 	return s
 }
 
@@ -96,6 +99,8 @@ func (s *reminders) show(st session.State) {
 		s.list.UnselectAll()
 	}
 	s.filling = false
+	s.foot.Refresh() // its words may take more lines now
+	s.object.Refresh()
 	s.showRow()
 }
 
@@ -152,4 +157,6 @@ func (s *reminders) say(words string, importance widget.Importance) {
 	s.told.Importance = importance
 	s.told.SetText(words)
 	s.told.Show()
+	s.foot.Refresh() // what was hidden has not been laid out
+	s.object.Refresh()
 }

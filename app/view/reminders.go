@@ -79,8 +79,12 @@ func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Dat
 	}
 	row.ID = plan.ID(fmt.Sprint(first.To, first.Due, first.Late, first.Task, first.Kind, first.Release, first.About))
 	var what []string
-	for _, r := range row.due {
+	for i, r := range row.due {
 		words := r.What(p)
+		if i > 0 && r.Kind == "" && r.Task == row.due[i-1].Task { // of a guardian's minors
+			about, _ := p.Person(r.About)
+			words = "the same for " + about.Called()
+		}
 		if r.Stop != "" {
 			words += " (first " + r.Stop + ")"
 		}
@@ -90,9 +94,9 @@ func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Dat
 	}
 	row.Sub = sentence(strings.Join(what, "; "))
 	row.Mark = dueMark(first, today)
-	row.Lead = sentence(first.Why)
+	row.Lead = row.Sub + "\n" + sentence(first.Why)
 	if !first.Due.IsZero() {
-		row.Lead = "Due " + first.Due.Long() + ": " + first.Why + "."
+		row.Lead = row.Sub + "\nDue " + first.Due.Long() + ": " + first.Why + "."
 	}
 	for _, d := range drafts {
 		if d.To == first.To {
@@ -147,7 +151,7 @@ func mailWords(drafts []papers.Draft) (words string, some bool) {
 	var without []string
 	for _, d := range drafts {
 		if d.Stop != "" {
-			without = append(without, d.Name)
+			without = append(without, clipped(d.Name, 24))
 		}
 	}
 	n := len(drafts) - len(without)

@@ -252,7 +252,11 @@ func (r Reminder) What(p *plan.Plan) string {
 	}
 	switch {
 	case r.Task == Confirm:
-		return "ask whether the day suits, and for sizes and food" + whose
+		who, _ := p.Person(r.About)
+		if who.Role.Or() == plan.Talent {
+			return "ask whether the day suits, and for sizes and food" + whose
+		}
+		return "ask whether the day suits, and what food" + whose
 	case r.Task == SendSheet:
 		return "send the call sheet" + whose
 	case r.Task == Replace && r.Kind.Own():
