@@ -64,7 +64,10 @@ func (c releasesCommand) remind(w world) error {
 	if c.JSON {
 		err = printJSON(w, newRemindersReport(&p, all, drafts, written))
 	} else {
-		printReminders(w, &p, all, drafts, written)
+		printReminders(w, &p, all)
+		if c.Out != "" {
+			printWritten(w, drafts, written)
+		}
 	}
 	if err == nil && slices.ContainsFunc(all, func(r people.Reminder) bool { return r.Late }) {
 		return errProblems
@@ -85,7 +88,7 @@ func newRemindersReport(p *plan.Plan, all []people.Reminder, drafts []papers.Dra
 	return out
 }
 
-func printReminders(w world, p *plan.Plan, all []people.Reminder, drafts []papers.Draft, written []string) {
+func printReminders(w world, p *plan.Plan, all []people.Reminder) {
 	late := 0
 	for _, r := range all {
 		if r.Late {
@@ -117,9 +120,13 @@ func printReminders(w world, p *plan.Plan, all []people.Reminder, drafts []paper
 		}
 		paragraph(w.out, fmt.Sprintf("  %s %s ", mark, cell(cmp.Or(who.Called(), "yours to settle"), 28)), words)
 	}
+}
+
+func printWritten(w world, drafts []papers.Draft, written []string) {
+	fmt.Fprintln(w.out)
 	for _, d := range drafts {
-		if d.Stop != "" && len(written) > 0 {
-			paragraph(w.out, "! ", d.Name+": no mail is written: "+d.Stop)
+		if d.Stop != "" {
+			paragraph(w.out, "! ", "no mail for "+d.Name+": "+d.Stop)
 		}
 	}
 	for _, path := range written {

@@ -203,6 +203,9 @@ func WriteDrafts(dir string, p *plan.Plan, drafts []Draft, made time.Time, overw
 		}
 		paths, contents = append(paths, path), append(contents, content)
 	}
+	if len(paths) == 0 {
+		return nil, nil
+	}
 	if err := makeFolder(dir); err != nil {
 		return nil, err
 	}
