@@ -93,7 +93,7 @@ func (w letter) opening() string {
 		}
 	}
 	if len(dates) > 0 {
-		film += " on " + joined(dates)
+		film += " on " + joined(dates, "and")
 	}
 	if w.over {
 		return "We filmed " + film + ". One thing is still missing before anybody may see it, and it is in your hands."
@@ -107,17 +107,13 @@ func (w letter) opening() string {
 
 // part is what the reader has to do with the film.
 func (w letter) part() string {
-	switch names := w.comingNames(); {
+	switch names := w.party("and"); {
 	case len(w.coming) == 0:
 		return "there is something in it that only you can allow."
-	case names == "":
-		return "we are glad that you are part of it."
-	case w.comes(w.draft.To):
-		return "we are glad that you and " + names + " are part of it."
-	case len(w.coming) > 1:
-		return "we are glad that " + names + " are part of it."
-	default:
+	case len(w.coming) == 1 && !w.comes(w.draft.To):
 		return "we are glad that " + names + " is part of it."
+	default:
+		return "we are glad that " + names + " are part of it."
 	}
 }
 
@@ -136,21 +132,23 @@ func (w letter) comes(id plan.ID) bool {
 	return slices.ContainsFunc(w.coming, func(q plan.Person) bool { return q.ID == id })
 }
 
-// comingNames are the minors who come, whom the reader answers for.
-func (w letter) comingNames() string {
-	var names []string
+// party names those who come: "you, Ivy and Jon".
+func (w letter) party(and string) string {
+	var out []string
 	for _, who := range w.coming {
-		if who.ID != w.draft.To {
-			names = append(names, oneLine(who.Called()))
+		if who.ID == w.draft.To {
+			out = slices.Insert(out, 0, "you")
+		} else {
+			out = append(out, oneLine(who.Called()))
 		}
 	}
-	return joined(names)
+	return joined(out, and)
 }
 
 // joined joins words for a sentence: "Ivy, Jon and Mia".
-func joined(words []string) string {
+func joined(words []string, and string) string {
 	if n := len(words); n > 1 {
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
+		return strings.Join(words[:n-1], ", ") + " " + and + " " + words[n-1]
 	}
 	return strings.Join(words, "")
 }
@@ -275,13 +273,7 @@ func (w letter) asking() []string {
 			out = append(out, "whether "+whose+" have changed since you gave them to us")
 		}
 	}
-	whom := "you"
-	if names := w.comingNames(); names != "" {
-		if whom += " or " + names; !w.comes(w.draft.To) {
-			whom = names
-		}
-	}
-	return append(out, "what "+whom+" should not eat or be near, so that the food is right; we tell nobody but the cook")
+	return append(out, "what "+w.party("or")+" should not eat or be near, so that the food is right; we tell nobody but the cook")
 }
 
 // wearing are the looks of those who come, and in which scenes.
@@ -324,7 +316,7 @@ func (w letter) looks(id plan.ID) []string {
 		if len(scenes[name]) > 1 {
 			word = "scenes"
 		}
-		names[i] = fmt.Sprintf("%s (%s %s)", name, word, joined(scenes[name]))
+		names[i] = fmt.Sprintf("%s (%s %s)", name, word, joined(scenes[name], "and"))
 	}
 	return names
 }
@@ -332,18 +324,29 @@ func (w letter) looks(id plan.ID) []string {
 // cautions are what the reader has to know besides.
 func (w letter) cautions() []string {
 	var out []string
+	var stay, reach []string // the minors by where their guardian is meanwhile
 	for _, who := range w.coming {
-		if who.ID == w.draft.To {
-			continue
-		}
-		name := oneLine(who.Called())
-		if who.GuardianThere == plan.Reachable {
-			out = append(out, "While "+name+" is with us, please keep your phone at hand the whole time.")
-		} else {
-			out = append(out, "Please stay at the house while "+name+" is with us. Both of you may stop whenever you want.")
+		switch name := oneLine(who.Called()); {
+		case who.ID == w.draft.To:
+		case who.GuardianThere == plan.Reachable:
+			reach = append(reach, name)
+		default:
+			stay = append(stay, name)
 		}
 	}
-	if w.comingNames() != "" {
+	are := func(names []string) string {
+		if len(names) == 1 {
+			return names[0] + " is"
+		}
+		return joined(names, "and") + " are"
+	}
+	if len(stay) > 0 {
+		out = append(out, "Please stay at the house while "+are(stay)+" with us. You may all stop whenever you want.")
+	}
+	if len(reach) > 0 {
+		out = append(out, "Please keep your phone at hand the whole time that "+are(reach)+" with us.")
+	}
+	if len(stay)+len(reach) > 0 {
 		out = append(out, "How long minors may work, and with whose permission, the law of the place decides; tell us if a school or an office has to agree.")
 	}
 	if slices.ContainsFunc(w.draft.Reminders, func(r people.Reminder) bool { return r.Kind == plan.DroneRelease }) {
