@@ -21,6 +21,7 @@ type reminders struct {
 
 	rows     []view.ReminderRow
 	selected plan.ID
+	shown    plan.ID // what the right side shows
 	filling  bool
 	list     *widget.List
 	head     *widget.Label
@@ -47,11 +48,6 @@ func newReminders(edit Editor, today func() plan.Date, mail DraftWriter) *remind
 	s.list.OnSelected = func(i widget.ListItemID) {
 		if !s.filling && i < len(s.rows) {
 			s.selected = s.rows[i].ID
-			s.scroll.ScrollToTop()
-			s.again.Hide() // what was said is about another one
-			s.told.Hide()
-			s.foot.Refresh()
-			s.object.Refresh()
 			s.showRow()
 		}
 	}
@@ -99,8 +95,6 @@ func (s *reminders) show(st session.State) {
 		s.list.UnselectAll()
 	}
 	s.filling = false
-	s.foot.Refresh() // its words may take more lines now
-	s.object.Refresh()
 	s.showRow()
 }
 
@@ -112,6 +106,14 @@ func (s *reminders) index() int {
 func (s *reminders) showRow() {
 	i := s.index()
 	setVisible(s.side, i >= 0)
+	if s.shown != s.selected { // what was said is about another one
+		s.shown = s.selected
+		s.again.Hide()
+		s.told.Hide()
+		s.scroll.ScrollToTop()
+	}
+	s.foot.Refresh() // its words may take more lines now, or fewer
+	s.object.Refresh()
 	if i < 0 {
 		return
 	}
