@@ -267,6 +267,23 @@ func TestDraftsOfHostileNames(t *testing.T) {
 	}
 }
 
+// TestDraftFromNobody: where the plan has no address of the maker, the mail has no From, which the program that sends it fills in: so it
+// is no message of RFC 5322 yet (section 3.6 asks for one), and both readers open it all the same.
+func TestDraftFromNobody(t *testing.T) {
+	p, days := toWrite(t)
+	p.Papers.Producer = "Somebody else"
+	d := draftTo(t, Drafts(&p, days, plan.Date{Year: 2027, Month: 3, Day: 1}), "grete")
+	raw, err := d.Mail(&p, madeAt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, got := range []readBack{byGo(t, raw), byPython(t, raw)} {
+		if slices.Contains(got.Headers, "From") || got.To[0][1] != "grete@example.org" || !strings.HasSuffix(got.Text, "Somebody else\r\n") && !strings.HasSuffix(got.Text, "Somebody else\n") {
+			t.Errorf("%+v", got)
+		}
+	}
+}
+
 func BenchmarkDrafts(b *testing.B) {
 	p, days := toWrite(b)
 	for b.Loop() {
