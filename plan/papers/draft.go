@@ -49,11 +49,8 @@ func Reminders(p *plan.Plan, days []day.Day, today plan.Date) []people.Reminder 
 }
 
 func calls(days []day.Day) people.Calls {
-	var c people.Calls
+	c := people.Calls{Dates: dates(days)}
 	for _, d := range days {
-		if !d.Date.IsZero() {
-			c.Dates = append(c.Dates, d.Date)
-		}
 		for _, called := range d.People {
 			if c.People == nil {
 				c.People = map[plan.ID][]plan.Date{}
@@ -62,6 +59,16 @@ func calls(days []day.Day) people.Calls {
 		}
 	}
 	return c
+}
+
+func dates(days []day.Day) []plan.Date {
+	var out []plan.Date
+	for _, d := range days {
+		if !d.Date.IsZero() {
+			out = append(out, d.Date)
+		}
+	}
+	return out
 }
 
 // Drafts writes a letter to everybody who is to be reminded of anything, those first for whom something is due first. A call

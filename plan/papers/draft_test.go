@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/base64"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -284,9 +285,20 @@ func TestDraftFromNobody(t *testing.T) {
 	}
 }
 
-func BenchmarkDrafts(b *testing.B) {
+// BenchmarkDrafts300 is a film of three hundred people, each with a release to be signed.
+func BenchmarkDrafts300(b *testing.B) {
 	p, days := toWrite(b)
+	for i := range 300 {
+		who := plan.Person{ID: plan.ID(fmt.Sprint("p", i)), Name: fmt.Sprint("Person ", i), Role: plan.Talent}
+		p.People = append(p.People, who)
+		p.Releases = append(p.Releases, plan.Release{ID: "r-" + who.ID, Kind: plan.ModelRelease, Party: who.ID, Media: "web", Territory: "all", Term: "long"})
+		s := &p.Scenes[i%len(p.Scenes)]
+		s.People = append(s.People, who.ID)
+		days[0].People = append(days[0].People, day.Presence{Person: who.ID, Call: days[0].Call, Release: days[0].Wrap})
+	}
 	for b.Loop() {
-		Drafts(&p, days, plan.Date{Year: 2027, Month: 3, Day: 1})
+		if got := Drafts(&p, days, plan.Date{Year: 2027, Month: 3, Day: 1}); len(got) < 300 {
+			b.Fatal(len(got))
+		}
 	}
 }

@@ -30,8 +30,8 @@ func newLetter(p *plan.Plan, days []day.Day, today plan.Date, d Draft, maker pla
 			w.coming = append(w.coming, who)
 		}
 	}
-	if dates := calls(days).Dates; len(dates) > 0 {
-		w.over = dates[len(dates)-1].Before(today)
+	if on := dates(days); len(on) > 0 {
+		w.over = on[len(on)-1].Before(today)
 	}
 	return w
 }
@@ -41,8 +41,8 @@ func (w letter) subject() string {
 	if title := oneLine(w.Title); title != "" {
 		out = title
 	}
-	if dates := calls(w.days).Dates; len(dates) > 0 {
-		out += ", " + dates[0].Long()
+	if on := dates(w.days); len(on) > 0 {
+		out += ", " + on[0].Long()
 	}
 	switch {
 	case len(w.draft.releases) > 0:
@@ -82,24 +82,24 @@ func (w letter) opening() string {
 	if title := oneLine(w.Title); title != "" {
 		film = "“" + title + "”"
 	}
-	var dates []string
-	for _, d := range calls(w.days).Dates {
-		dates = append(dates, d.Long())
+	var on []string
+	for _, d := range dates(w.days) {
+		on = append(on, d.Long())
 	}
 	if at := w.where(); at != "" {
 		film += " at " + at
-		if strings.Contains(at, ",") && len(dates) > 0 {
+		if strings.Contains(at, ",") && len(on) > 0 {
 			film += ","
 		}
 	}
-	if len(dates) > 0 {
-		film += " on " + joined(dates, "and")
+	if len(on) > 0 {
+		film += " on " + joined(on, "and")
 	}
 	if w.over {
 		return "We filmed " + film + ". One thing is still missing before anybody may see it, and it is in your hands."
 	}
 	out := "We film " + film + ", and " + w.part()
-	if w.Shooting.Date.IsZero() && len(w.Shooting.Dates) > len(dates) {
+	if w.Shooting.Date.IsZero() && len(w.Shooting.Dates) > len(on) {
 		out += " The date is not final yet; you hear from us as soon as it is."
 	}
 	return out
