@@ -26,10 +26,10 @@ func TestReminderRows(t *testing.T) {
 		want  []string // how the first rows begin
 	}{
 		{plan.Date{Year: 2027, Month: 9, Day: 20}, "Nothing is late.", []string{"Suri Kaanen, 2 Oct: Send the drone authorisation: Flights over the tarn and the house.",
-			"Marek Osei-Dahl, 9 Oct: Send the model release of Marek Osei-Dahl; ask whether the day suits, and for sizes and food."}},
+			"Marek Osei-Dahl, 9 Oct: Send the model release of Marek Osei-Dahl; ask whether the day suits, and about sizes and food."}},
 		{plan.Date{Year: 2027, Month: 10, Day: 2}, "Nothing is late.", []string{"Suri Kaanen, today: "}},
 		{plan.Date{Year: 2027, Month: 10, Day: 14}, "4 things are late.", []string{"Suri Kaanen, late: 2 Oct: ", "Marek Osei-Dahl, late: 9 Oct: Send the model release of Marek Osei-Dahl.",
-			"Nina Valdry, 9 Oct, if not done: Ask ", "Theo Marchetti-Lund, 9 Oct, if not done: Ask whether the day suits, and for sizes and food; the same for Ivy Marchetti-Lund."}},
+			"Nina Valdry, 9 Oct, if not done: Ask ", "Theo Marchetti-Lund, 9 Oct, if not done: Ask whether the day suits, and about sizes and food; the same for Ivy Marchetti-Lund."}},
 	} {
 		got := Reminders(st, c.today)
 		if !strings.HasPrefix(got.Head, c.head) || !got.Some || len(got.Rows) < len(c.want) {

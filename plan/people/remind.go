@@ -254,9 +254,9 @@ func (r Reminder) What(p *plan.Plan) string {
 	case r.Task == Confirm:
 		who, _ := p.Person(r.About)
 		if who.Role.Or() == plan.Talent {
-			return "ask whether the day suits, and for sizes and food" + whose
+			return "ask whether the day suits, and about sizes and food" + whose
 		}
-		return "ask whether the day suits, and what food" + whose
+		return "ask whether the day suits, and about food" + whose
 	case r.Task == SendSheet:
 		return "send the call sheet" + whose
 	case r.Task == Replace && r.Kind.Own():

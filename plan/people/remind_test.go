@@ -71,9 +71,9 @@ func TestReminders(t *testing.T) {
 13 amara: send the minor's release of Mia Sandoval
 13 amara: send the pet release: Biscuit, a terrier
 13 ines: ask again for the drone authorisation: over the house and garden, below 60 m
-13 grete: ask whether the day suits, and for sizes and food
-13 amara: ask whether the day suits, and for sizes and food for Mia Sandoval
-13 ines: ask whether the day suits, and what food
+13 grete: ask whether the day suits, and about sizes and food
+13 amara: ask whether the day suits, and about sizes and food for Mia Sandoval
+13 ines: ask whether the day suits, and about food
 19 grete: send the call sheet
 19 amara: send the call sheet for Mia Sandoval
 19 ines: send the call sheet`},
@@ -83,9 +83,9 @@ func TestReminders(t *testing.T) {
 			}
 			p.SetOwnRelease("amara", plan.ModelRelease, plan.Signed, day(1))
 		}, placed, day(19), `
-13 grete: ask whether the day suits, and for sizes and food
-13 amara: ask whether the day suits, and for sizes and food for Mia Sandoval
-13 ines: ask whether the day suits, and what food
+13 grete: ask whether the day suits, and about sizes and food
+13 amara: ask whether the day suits, and about sizes and food for Mia Sandoval
+13 ines: ask whether the day suits, and about food
 19 grete: send the call sheet
 19 amara: send the call sheet for Mia Sandoval
 19 ines: send the call sheet`},
@@ -104,21 +104,21 @@ func TestReminders(t *testing.T) {
 		{"no date", func(p *plan.Plan) { p.Releases = p.Releases[:1]; p.Scenes = p.Scenes[:1] }, Calls{}, day(1), `
 - : send the drone authorisation: flights, for which no release is written down / write down a release for the flights`},
 		{"dates, and no day placed", func(p *plan.Plan) { p.Releases = nil; p.Scenes = nil }, Calls{Dates: []plan.Date{day(20), day(21)}}, day(1), `
-13 ines: ask whether the day suits, and what food`},
+13 ines: ask whether the day suits, and about food`},
 		{"a guardian who is a minor", func(p *plan.Plan) {
 			p.People[1].Minor, p.Scenes, p.Releases = true, p.Scenes[1:2], p.Releases[:2]
 			p.Releases[0].Status = plan.Signed
 		}, Calls{Dates: []plan.Date{day(20)}, People: map[plan.ID][]plan.Date{"mia": {day(20)}}}, day(1), `
 13 : send the minor's release of Mia Sandoval / name a guardian of Mia Sandoval who is of age
-13 : ask whether the day suits, and for sizes and food for Mia Sandoval / name a guardian of Mia Sandoval who is of age
+13 : ask whether the day suits, and about sizes and food for Mia Sandoval / name a guardian of Mia Sandoval who is of age
 19 : send the call sheet for Mia Sandoval / name a guardian of Mia Sandoval who is of age`},
 		{"by the day that each comes on", func(p *plan.Plan) {
 			p.Releases, p.Scenes = p.Releases[:2], p.Scenes[1:2]
 			p.Releases[1].Status = plan.Signed
 		}, Calls{Dates: []plan.Date{day(20), day(21)}, People: map[plan.ID][]plan.Date{"grete": {day(21)}, "ines": {day(20), day(21)}}}, day(1), `
-13 ines: ask whether the day suits, and what food
+13 ines: ask whether the day suits, and about food
 14 grete: send the model release of Grete Sandoval
-14 grete: ask whether the day suits, and for sizes and food
+14 grete: ask whether the day suits, and about sizes and food
 19 ines: send the call sheet
 20 grete: send the call sheet
 20 ines: send the call sheet`},
