@@ -113,7 +113,7 @@ func (w *Window) makePages() {
 	w.pages[view.Brief] = page.NewBrief(edit)
 	w.pages[view.Property] = page.NewProperty(edit, w.async)
 	w.pages[view.Scenes] = scenes
-	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.async, w.pickContacts, w.book)
+	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.pickContacts, w.book)
 	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async, w.session)
 	w.pages[view.Price] = page.NewPrice(edit)
 	w.pages[view.Papers] = w.papers
@@ -295,6 +295,16 @@ func (w *Window) writeRelease(id plan.ID, overwrite bool, done func(string, bool
 	w.async(func() func() {
 		path, err := papers.WriteRelease(papersFolder(st.Path), &st.Plan, st.Plan.Releases[i], st.Results.Chosen.Date, w.now(), overwrite)
 		return func() { done(path, errors.Is(err, fs.ErrExist), err) }
+	})
+}
+
+// writeDrafts writes the mail drafts into the folder of the papers.
+func (w *Window) writeDrafts(overwrite bool, done func(words string, exists bool, err error)) {
+	st, today := w.session.State(), w.today()
+	w.async(func() func() {
+		paths, err := papers.WriteDrafts(papersFolder(st.Path), &st.Plan, papers.Drafts(&st.Plan, st.Results.Shoot.Days, today), w.now(), overwrite)
+		words, exists := view.DraftsTold(paths, err)
+		return func() { done(words, exists, err) }
 	})
 }
 

@@ -94,7 +94,11 @@ func (l *listPane) fillLine(i widget.ListItemID, o fyne.CanvasObject) {
 	if i >= len(l.rows) {
 		return
 	}
-	row := l.rows[i]
+	fillRow(o, l.rows[i])
+}
+
+// fillRow writes a row into the line that newLine made.
+func fillRow(o fyne.CanvasObject, row view.Row) {
 	line := o.(*fyne.Container)
 	top := line.Objects[0].(*fyne.Container)
 	top.Objects[0].(*widget.Label).SetText(row.Title)

@@ -18,19 +18,21 @@ import (
 // halves are their releases with those about things, and what is cleared by them.
 type People struct {
 	*items[plan.Person]
-	today    func() plan.Date
-	state    session.State
-	releases *releases
-	contacts *Contacts
-	cleared  *cleared
-	halves   *halves // everybody, the releases, and what is cleared
+	today     func() plan.Date
+	state     session.State
+	releases  *releases
+	reminders *reminders
+	contacts  *Contacts
+	cleared   *cleared
+	halves    *halves // everybody, the releases, what is cleared, and the reminders
 }
 
-// NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them, pick
-// asks for a file of contacts, and book is the path of the address book.
-func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Async, pick func(chosen func(path string)), book string) *People {
+// NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them and mail drafts,
+// pick asks for a file of contacts, and book is the path of the address book.
+func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, mail DraftWriter, async Async, pick func(chosen func(path string)), book string) *People {
 	s := &People{releases: newReleases(edit, now, write)}
 	s.today = s.releases.today
+	s.reminders = newReminders(edit, s.today, mail)
 	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
 		func(p *plan.Plan) []plan.Person { return p.People },
 		func(q *plan.Person) plan.ID { return q.ID },
@@ -46,15 +48,18 @@ func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, async Asy
 		s.halves.turn(releasesHalf)
 		s.releases.open(release)
 	})
-	s.halves = newHalves([]string{"Everybody", "Releases", "Cleared"}, container.NewStack(split, s.contacts.Object()), s.releases.object, s.cleared.object)
-	s.halves.onTurn = func() { s.cleared.show(s.state) }
+	s.halves = newHalves([]string{"Everybody", "Releases", "Cleared", "Reminders"},
+		container.NewStack(split, s.contacts.Object()), s.releases.object, s.cleared.object, s.reminders.object)
+	s.halves.onTurn = s.showFront
 	return s
 }
 
-// The halves by their places, but for the first, everybody.
+// The halves by their places.
 const (
-	releasesHalf = 1
-	clearedHalf  = 2
+	everybodyHalf = 0
+	releasesHalf  = 1
+	clearedHalf   = 2
+	remindersHalf = 3
 )
 
 // onList does something with the list in sight; nothing while contacts are being imported over it.
@@ -62,8 +67,7 @@ func (s *People) onList(do func(*listPane)) {
 	switch {
 	case s.halves.front == releasesHalf:
 		do(s.releases.listPane)
-	case s.halves.front == clearedHalf: // no list
-	case !s.contacts.Object().Visible():
+	case s.halves.front == everybodyHalf && !s.contacts.Object().Visible():
 		do(s.listPane)
 	}
 }
@@ -85,8 +89,18 @@ func (s *People) Show(st session.State) {
 	s.state = st
 	s.showItems(&st.Plan, view.PersonRows(st))
 	s.releases.show(st)
-	s.cleared.show(st)
 	s.contacts.Show(st)
+	s.showFront()
+}
+
+// showFront shows what is made only while it is in sight.
+func (s *People) showFront() {
+	switch s.halves.front {
+	case clearedHalf:
+		s.cleared.show(s.state)
+	case remindersHalf:
+		s.reminders.show(s.state)
+	}
 }
 
 func (s *People) personFields() {

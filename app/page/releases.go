@@ -153,17 +153,17 @@ func ownStatus(p *plan.Plan, q *plan.Person) string {
 	return string(people.OwnRelease(p, *q, "", plan.Date{}))
 }
 
-// halves are two objects of which a button each brings one to the front.
+// halves are some objects of which a button each brings one to the front.
 type halves struct {
 	buttons []*widget.Button
 	objects []fyne.CanvasObject
 	front   int
-	onTurn  func() // nil, or hears that another is at the front
+	onTurn  func() // hears after another one came to the front
 	object  *fyne.Container
 }
 
 func newHalves(names []string, objects ...fyne.CanvasObject) *halves {
-	h := &halves{objects: objects}
+	h := &halves{objects: objects, onTurn: func() {}}
 	row := container.NewHBox()
 	for i, name := range names {
 		h.buttons = append(h.buttons, widget.NewButton(name, func() { h.turn(i) }))
@@ -185,7 +185,5 @@ func (h *halves) turn(to int) {
 		setVisible(h.objects[i], i == to)
 	}
 	h.object.Refresh() // what was hidden is laid out anew, and the buttons with their new icons
-	if h.onTurn != nil {
-		h.onTurn()
-	}
+	h.onTurn()
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -13,9 +14,12 @@ import (
 )
 
 type releasesCommand struct {
-	Plan string `arg:"" help:"The plan."`
-	Date string `help:"The date to judge by, as in 2027-10-16; otherwise the plan's chosen one, or the last of its candidates." placeholder:"DATE"`
-	JSON bool   `help:"Print JSON for machines."`
+	Plan      string `arg:"" help:"The plan."`
+	Date      string `help:"The date to judge by, as in 2027-10-16; otherwise the plan's chosen one, or the last of its candidates." placeholder:"DATE"`
+	Reminders bool   `help:"Place the day and tell instead what must be sent to whom by when; --date is the day."`
+	Out       string `short:"o" help:"With --reminders: write mail drafts into this folder, made if it is not there. Nothing is sent." placeholder:"DIR"`
+	Overwrite bool   `help:"With --out: replace drafts that are there already."`
+	JSON      bool   `help:"Print JSON for machines."`
 }
 
 // releasesReport is what releases --json prints.
@@ -53,6 +57,12 @@ type deliveryReport struct {
 
 // Run is kong's.
 func (c releasesCommand) Run(w world) error {
+	switch {
+	case c.Reminders:
+		return c.remind(w)
+	case c.Out != "":
+		return errors.New("--out goes with --reminders")
+	}
 	p, _, err := store.Read(c.Plan)
 	if err != nil {
 		return err

@@ -2,7 +2,8 @@
 //
 // A paper is made in two steps. A function such as CallSheet turns a plan and a day into a Sheet: every text ready, no
 // measure, nothing drawn. Then Sheet.PDF lays any Sheet out by one small page grammar, Sheet.Text says it for a preview
-// or a message, and Write puts it into a folder.
+// or a message, and Write puts it into a folder. Drafts are the letters that go with them: words first, then a mail that
+// nobody has sent.
 //
 // Traps of the field: a sheet for all is read by all, so no minor's phone or mail, nobody's fee and nobody's private
 // notes may get into it; a time is what the wall clock at the property shows, and one after midnight must say so ("+1");
@@ -11,6 +12,6 @@
 //
 // Which fields a call sheet has is common practice, no published source.
 //
-// Invariants: asks no clock, touches no network; only Write opens files. The same Sheet and making time give the same
-// bytes.
+// Invariants: asks no clock, touches no network; only Write and its kin open files. The same Sheet, or draft, and making
+// time give the same bytes.
 package papers

@@ -195,7 +195,7 @@ func WriteRelease(dir string, p *plan.Plan, r plan.Release, d plan.Date, made ti
 	if err := Release(p, r, d).PDF(&content, p.Papers.Size.Or(), made); err != nil {
 		return "", err
 	}
-	path = filepath.Join(dir, "release-"+fileName(string(r.ID))+".pdf")
+	path = filepath.Join(dir, releaseFile(r))
 	if err := makeFolder(dir); err != nil {
 		return "", err
 	}

@@ -2,7 +2,6 @@ package papers
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -34,19 +33,14 @@ func Write(dir string, p *plan.Plan, days []day.Day, made time.Time, overwrite b
 		if err := CallSheet(p, d).PDF(&content, p.Papers.Size.Or(), made); err != nil {
 			return nil, err
 		}
-		path := filepath.Join(dir, "call-sheet-"+cmp.Or(d.Date.String(), "no-date")+".pdf")
-		if _, err := os.Lstat(path); err == nil && !overwrite {
-			return nil, &ExistsError{path}
-		}
+		path := filepath.Join(dir, sheetFile(d))
 		paths, contents = append(paths, path), append(contents, content.Bytes())
 	}
 	if err := makeFolder(dir); err != nil {
 		return nil, err
 	}
-	for i, path := range paths {
-		if err := writeFile(path, contents[i], overwrite); err != nil {
-			return paths[:i], err
-		}
+	if err := writeAll(paths, contents, overwrite); err != nil {
+		return nil, err
 	}
 	return paths, nil
 }
@@ -59,23 +53,56 @@ func makeFolder(dir string) error {
 }
 
 // writeFile puts a whole file in place at once: beside it first, then under its name.
-func writeFile(path string, content []byte, overwrite bool) (err error) {
-	if _, err := os.Lstat(path); err == nil && !overwrite {
-		return &ExistsError{path}
+func writeFile(path string, content []byte, overwrite bool) error {
+	return writeAll([]string{path}, [][]byte{content}, overwrite)
+}
+
+// writeAll puts all files in place or none: they are written beside their places first. When one can't get its name after all,
+// those are taken back that were not there before.
+func writeAll(paths []string, contents [][]byte, overwrite bool) (err error) {
+	var there []bool
+	for _, path := range paths {
+		_, err := os.Lstat(path)
+		if there = append(there, err == nil); err == nil && !overwrite {
+			return &ExistsError{path}
+		}
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".paper-*") // readable by its owner only
-	if err != nil {
-		return fmt.Errorf("writing %s: %w", path, err)
-	}
+	var beside []string
 	defer func() {
-		if err != nil {
-			_ = os.Remove(f.Name())
-			err = fmt.Errorf("writing %s: %w", path, err)
+		for _, name := range beside {
+			_ = os.Remove(name)
 		}
 	}()
+	for i, path := range paths {
+		name, err := writeBeside(path, contents[i])
+		if err != nil {
+			return fmt.Errorf("writing %s: %w", path, err)
+		}
+		beside = append(beside, name)
+	}
+	for i, path := range paths {
+		if err := os.Rename(beside[i], path); err != nil {
+			for j := range i {
+				if !there[j] {
+					_ = os.Remove(paths[j])
+				}
+			}
+			return fmt.Errorf("writing %s: %w", path, err)
+		}
+	}
+	return nil
+}
+
+// writeBeside writes what is to become a file, into the same folder, and returns its path.
+func writeBeside(path string, content []byte) (name string, err error) {
+	f, err := os.CreateTemp(filepath.Dir(path), ".paper-*") // readable by its owner only
+	if err != nil {
+		return "", err
+	}
 	_, err = f.Write(content)
 	if err = errors.Join(err, f.Sync(), f.Close()); err != nil {
-		return err
+		_ = os.Remove(f.Name())
+		return "", err
 	}
-	return os.Rename(f.Name(), path)
+	return f.Name(), nil
 }

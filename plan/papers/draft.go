@@ -1,0 +1,229 @@
+package papers
+
+import (
+	"bytes"
+	"cmp"
+	"fmt"
+	"net/mail"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"eavelight/plan"
+	"eavelight/plan/day"
+	"eavelight/plan/people"
+)
+
+// Draft is all that one person is to be written, in one letter. Nothing here sends it.
+type Draft struct {
+	To           plan.ID
+	Name         string
+	Email, Phone string
+	Reminders    []people.Reminder // by the day they are due
+	Subject      string
+	Text         string // its lines ended by LF
+	Stop         string // why it can't be a mail, and is to be copied; empty: it can
+
+	releases []toSign  // that go with it
+	sheets   []day.Day // whose call sheets go with it
+}
+
+// toSign is a release to be signed for a shooting day.
+type toSign struct {
+	plan.Release
+	on plan.Date
+}
+
+// Due is the day that the first of it is due.
+func (d Draft) Due() plan.Date { return d.Reminders[0].Due }
+
+// Late reports whether anything of it is late.
+func (d Draft) Late() bool {
+	return slices.ContainsFunc(d.Reminders, func(r people.Reminder) bool { return r.Late })
+}
+
+// Reminders lists what must be sent and asked for the days of a shoot.
+func Reminders(p *plan.Plan, days []day.Day, today plan.Date) []people.Reminder {
+	return people.Reminders(p, calls(days), today)
+}
+
+func calls(days []day.Day) people.Calls {
+	c := people.Calls{Dates: dates(days)}
+	for _, d := range days {
+		for _, called := range d.People {
+			if c.People == nil {
+				c.People = map[plan.ID][]plan.Date{}
+			}
+			c.People[called.Person] = append(c.People[called.Person], d.Date)
+		}
+	}
+	return c
+}
+
+func dates(days []day.Day) []plan.Date {
+	var out []plan.Date
+	for _, d := range days {
+		if !d.Date.IsZero() {
+			out = append(out, d.Date)
+		}
+	}
+	return out
+}
+
+// Drafts writes a letter to everybody who is to be reminded of anything, those first for whom something is due first. A call
+// sheet is in it from the evening before.
+func Drafts(p *plan.Plan, days []day.Day, today plan.Date) []Draft {
+	maker, _ := people.Maker(p)
+	var out []Draft
+	for _, r := range Reminders(p, days, today) {
+		early := r.Task == people.SendSheet && today.Before(r.Due)
+		if r.To == "" || r.To == maker.ID || early {
+			continue
+		}
+		i := slices.IndexFunc(out, func(d Draft) bool { return d.To == r.To })
+		if i < 0 {
+			who, _ := p.Person(r.To)
+			i, out = len(out), append(out, Draft{To: r.To, Name: oneLine(who.Called()), Email: who.Email, Phone: who.Phone})
+		}
+		out[i].Reminders = append(out[i].Reminders, r)
+	}
+	for i := range out {
+		out[i].attach(p, days)
+	}
+	out = slices.DeleteFunc(out, Draft.idle)
+	for i := range out {
+		d := &out[i]
+		w := newLetter(p, days, today, *d, maker)
+		d.Subject, d.Text = w.subject(), w.text()
+		if address, err := mailAddress(d.Email); err != nil {
+			d.Stop = err.Error()
+		} else {
+			d.Email = address
+		}
+	}
+	return out
+}
+
+// attach finds the papers that go with a draft.
+func (d *Draft) attach(p *plan.Plan, days []day.Day) {
+	for _, r := range d.Reminders {
+		switch {
+		case r.Task == people.SendSheet:
+			for _, on := range days {
+				if on.Date == r.On {
+					d.sheet(on)
+				}
+			}
+		case r.Task == people.Confirm, len(r.Open) > 0:
+		case r.Release == "":
+			d.releases = append(d.releases, toSign{plan.Release{ID: plan.ID(r.Kind) + "-" + r.About, Kind: r.Kind, Party: r.About}, r.On})
+		default:
+			for _, w := range p.Releases {
+				if w.ID == r.Release {
+					w.Status, w.Signature, w.Scan, w.SignedBy, w.Relation = plan.Needed, nil, nil, "", "" // to be signed anew
+					d.releases = append(d.releases, toSign{w, r.On})
+				}
+			}
+		}
+	}
+}
+
+// idle reports whether there is nothing in a draft yet that its reader could do: its papers are not ready.
+func (d Draft) idle() bool {
+	comes := func(r people.Reminder) bool { return r.Task == people.Confirm }
+	return len(d.releases) == 0 && len(d.sheets) == 0 && !slices.ContainsFunc(d.Reminders, comes)
+}
+
+// sheet goes with a draft once, also where a guardian and two minors come on that day.
+func (d *Draft) sheet(on day.Day) {
+	if !slices.ContainsFunc(d.sheets, func(o day.Day) bool { return o.Date == on.Date }) {
+		d.sheets = append(d.sheets, on)
+	}
+}
+
+// Attached names the papers that go with a draft.
+func (d Draft) Attached() []string {
+	var out []string
+	for _, r := range d.releases {
+		out = append(out, releaseFile(r.Release))
+	}
+	for _, on := range d.sheets {
+		out = append(out, sheetFile(on))
+	}
+	return out
+}
+
+// Mail is a draft as a file that mail programs open for editing: RFC 5322 and MIME, marked as not sent, with its papers. It is
+// from the maker where the plan has their address. The same plan and clock give the same octets.
+func (d Draft) Mail(p *plan.Plan, made time.Time) ([]byte, error) {
+	if d.Stop != "" {
+		return nil, fmt.Errorf("%s: %s", d.Name, d.Stop)
+	}
+	m := message{Date: made.In(zoneOf(p)), To: mail.Address{Name: d.Name, Address: d.Email}, Subject: d.Subject, Text: d.Text}
+	if maker, ok := people.Maker(p); ok {
+		if address, err := mailAddress(maker.Email); err == nil {
+			m.From = mail.Address{Name: maker.Name, Address: address}
+		}
+	}
+	add := func(name string, s Sheet) error {
+		var pdf bytes.Buffer
+		err := s.PDF(&pdf, p.Papers.Size.Or(), made)
+		m.Files = append(m.Files, attachment{name, "application/pdf", pdf.Bytes()})
+		return err
+	}
+	for _, r := range d.releases {
+		if err := add(releaseFile(r.Release), Release(p, r.Release, r.on)); err != nil {
+			return nil, err
+		}
+	}
+	for _, on := range d.sheets {
+		if err := add(sheetFile(on), CallSheet(p, on)); err != nil {
+			return nil, err
+		}
+	}
+	return m.bytes(), nil
+}
+
+func zoneOf(p *plan.Plan) *time.Location {
+	if zone, err := time.LoadLocation(p.Property.Zone); err == nil {
+		return zone
+	}
+	return time.UTC
+}
+
+// WriteDrafts writes the drafts that can be mails into a folder, which it makes where there is none, and returns their paths; all of
+// them or none, and as Write does in all else.
+func WriteDrafts(dir string, p *plan.Plan, drafts []Draft, made time.Time, overwrite bool) (paths []string, err error) {
+	var contents [][]byte
+	for _, d := range drafts {
+		if d.Stop != "" {
+			continue
+		}
+		content, err := d.Mail(p, made)
+		if err != nil {
+			return nil, err
+		}
+		path := filepath.Join(dir, "mail-"+fileName(string(d.To))+".eml")
+		if slices.ContainsFunc(paths, func(other string) bool { return strings.EqualFold(other, path) }) { // ids that differ in signs that no file name has
+			path = filepath.Join(dir, fmt.Sprintf("mail-%s-%d.eml", fileName(string(d.To)), len(paths)+1))
+		}
+		paths, contents = append(paths, path), append(contents, content)
+	}
+	if len(paths) == 0 {
+		return nil, nil
+	}
+	if err := makeFolder(dir); err != nil {
+		return nil, err
+	}
+	if err := writeAll(paths, contents, overwrite); err != nil {
+		return nil, err
+	}
+	return paths, nil
+}
+
+func releaseFile(r plan.Release) string { return "release-" + fileName(string(r.ID)) + ".pdf" }
+
+func sheetFile(d day.Day) string {
+	return "call-sheet-" + cmp.Or(d.Date.String(), "no-date") + ".pdf"
+}
