@@ -95,6 +95,8 @@ func TestClearedHeads(t *testing.T) {
 		t.Errorf("columns %q", columns)
 	}
 	lines := []string{"Film: waits for 5 signatures in 4 scenes.", "Cut: waits for 1 signature in 1 scene.", "unnamed deliverable: waits for 3 signatures in 1 scene."}
+	lines = append(lines, "Scene 3 is flown, and nobody of the crew has a drone pilot's certificate; fill it in with the pilot.",
+		"Scene 3 is flown, and nobody has said by then that they read the rules of the local aviation authority; say it with the rules of the day.")
 	if got := ClearedLines(st); !slices.Equal(got, lines) {
 		t.Errorf("lines %q", got)
 	}
