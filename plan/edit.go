@@ -34,6 +34,10 @@ func (p Plan) Clone() Plan {
 		p.Releases[i] = p.Releases[i].clone()
 	}
 	p.Wordings = slices.Clone(p.Wordings)
+	p.Hours = slices.Clone(p.Hours)
+	for i := range p.Hours {
+		p.Hours[i] = p.Hours[i].clone()
+	}
 	p.Shooting = p.Shooting.clone()
 	p.Pricing = p.Pricing.clone()
 	p.Papers.Safety = slices.Clone(p.Papers.Safety)

@@ -14,7 +14,8 @@ type Plan struct {
 	Scenes   []Scene
 	People   []Person
 	Releases []Release
-	Wordings []Wording // of releases, in place of the built-in ones; one a kind
+	Wordings []Wording   // of releases, in place of the built-in ones; one a kind
+	Hours    []HourTable // of minors, beside those that come with the program; one of the same id stands before it
 	Shooting Shooting
 	Pricing  Pricing
 	Papers   PaperFacts
@@ -366,7 +367,7 @@ type Shooting struct {
 	MealLength   Minutes
 	MealApart    Minutes // from the end of one meal to the start of the next at least; no more than MealWithin
 	Rest         Minutes // from one day's wrap to the next day's call at least
-	Minors       ID      // the table of minors' hours that holds, as package people has it; empty: none but what people say
+	Minors       ID      // the table of minors' hours that holds, of Plan.Hours or of package people; empty: none but what people say
 	School       bool    // the shooting days are in a session of the minors' school
 	Grid         Minutes // scenes start on multiples of this, 1 or more
 	Weather      []Weather

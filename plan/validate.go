@@ -43,6 +43,7 @@ func Validate(p Plan) Problems {
 	v.people()
 	v.releases()
 	v.wordings()
+	v.hours()
 	v.shooting()
 	v.pricing()
 	v.papers()

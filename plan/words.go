@@ -45,6 +45,14 @@ const (
 	PaysLess        Code = "pays-less"
 	TimeOrAmount    Code = "time-or-amount"
 	PaymentsNot100  Code = "payments-not-100"
+	AgesEnd         Code = "ages-end"
+	AgesOverlap     Code = "ages-overlap"
+	AgesGap         Code = "ages-gap"
+	NoTimeThere     Code = "no-time-there"
+	MoreThanThere   Code = "more-than-there"
+	LatestTooEarly  Code = "latest-too-early"
+	MissingSource   Code = "missing-source"
+	HourRows        Code = "hour-rows"
 
 	LackTitle        Code = "lack-title"
 	LackClient       Code = "lack-client"
@@ -104,6 +112,7 @@ const (
 	ScanNoFile     Code = "scan-no-file"
 	ScanChanged    Code = "scan-changed"
 	ScanTooLarge   Code = "scan-too-large"
+	ScanEmpty      Code = "scan-empty"
 	ScanUnreadable Code = "scan-unreadable"
 	GuardianAbsent Code = "guardian-absent"
 	NoBound        Code = "no-bound"
@@ -157,6 +166,14 @@ var wordings = map[Code]string{
 	MissingText:     "a text is needed here",
 	UnknownField:    "in line %d there is no field {%.30s}%s",
 	LooseBrace:      "in line %d a { or } stands alone; a field is written as in {party}",
+	AgesEnd:         "the row ends at %v, which is not after its beginning at %v",
+	AgesOverlap:     "the row begins at %v, before the one above ends at %v; put the ages in rising order",
+	AgesGap:         "nothing is said of the ages from %v to %v",
+	NoTimeThere:     "the time at the place is nothing; who may not come at all needs no row",
+	MoreThanThere:   "%s can't be %v, longer than the time at the place, %v",
+	LatestTooEarly:  "the latest time, %v, is not after the earliest, %v",
+	MissingSource:   "a table of hours says where its figures are from; write its source in",
+	HourRows:        "a table of hours has 1 to %d rows; this one has %d",
 
 	MissingHours:   "a rate by the %s needs the hours that it is for",
 	MissingUse:     "%s is owned, so it needs the years it is kept and the days it is used in a year",
@@ -222,6 +239,7 @@ var wordings = map[Code]string{
 	ScanNoFile:     "the scan %s is %s, not a file; name the file",
 	ScanChanged:    "the scan %s is not what it was when it was filed; look at it, and file it again or put the old one back",
 	ScanTooLarge:   "the scan %s is larger than %d GB, so it is no scan of a paper; name another",
+	ScanEmpty:      "the scan %s is an empty file; scan the paper again, or name another",
 	ScanUnreadable: "the scan %s can't be read (%v)",
 	GuardianAbsent: "%s is a minor; %s, the guardian, is not called for all of that time and must be there all the same",
 	NoBound:        "this placement is the best found, not proven best",

@@ -59,9 +59,9 @@ func (m *model) hourWarnings(d *Day) plan.Problems {
 	if id == "" {
 		return nil
 	}
-	if _, ok := people.HourTableOf(id); !ok {
+	if _, ok := people.HourTableOf(m.plan, id); !ok {
 		var known []string
-		for _, t := range people.HourTables() {
+		for _, t := range slices.Concat(m.plan.Hours, people.HourTables()) {
 			known = append(known, string(t.ID))
 		}
 		return plan.Problems{{Code: plan.NoHourTable, Level: plan.Warning, Path: "shooting.minors", Facts: []any{string(id), strings.Join(known, ", ")}}}

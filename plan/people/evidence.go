@@ -73,6 +73,9 @@ func NewScan(ctx context.Context, dir, path string) (plan.Scan, error) {
 	}
 	scan.Path = filepath.ToSlash(scan.Path)
 	sum, problem, ok := hashScan(ctx, dir, scan)
+	if ok && sum == Digest("") {
+		problem, ok = scanProblem(plan.ScanEmpty, scan.Path), false
+	}
 	if !ok {
 		return plan.Scan{}, errors.New(problem.String())
 	}

@@ -3,9 +3,7 @@ package people
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"eavelight/plan"
@@ -20,9 +18,9 @@ const maxHourFile = 100_000
 // source, verified, memory, notes and rows. A row has from, to and place; work, or work-school and work-free where they differ; and
 // whatever of at-once, lessons, rest, overnight, earliest, latest, latest-free and note there is. Ages are "birth", "15 days",
 // "6 months", "2 years"; lengths of time "2 h 30", "45 min"; clocks "7:00". The error tells every fault with its line.
-func ReadHours(file string, data []byte) (HourTable, error) {
+func ReadHours(file string, data []byte) (plan.HourTable, error) {
 	r := hourReader{file: file}
-	var t HourTable
+	var t plan.HourTable
 	if len(data) > maxHourFile {
 		return t, fmt.Errorf("%s: this is too long for a table of hours (100 kB at most)", file)
 	}
@@ -50,8 +48,11 @@ func ReadHours(file string, data []byte) (HourTable, error) {
 	if len(r.faults) == 0 && len(t.Rows) == 0 {
 		r.fault(root, "there is no row in it")
 	}
+	if n := len(t.Rows); n > plan.MaxHourRows {
+		r.fault(root, "a table has %d rows at most; this one has %d", plan.MaxHourRows, n)
+	}
 	if len(r.faults) > 0 {
-		return HourTable{}, errors.Join(r.faults...)
+		return plan.HourTable{}, errors.Join(r.faults...)
 	}
 	return t, nil
 }
@@ -59,7 +60,7 @@ func ReadHours(file string, data []byte) (HourTable, error) {
 // hourReader reads one table and collects what is wrong in it.
 type hourReader struct {
 	file   string
-	before *HourRow // the row before, when it was whole
+	before *plan.HourRow // the row before, when it was whole
 	faults []error
 }
 
@@ -139,23 +140,23 @@ func parsed[T any](r *hourReader, to *T, parse func(string) (T, error)) func(*ya
 }
 
 // row reads what holds for one span of ages.
-func (r *hourReader) row(n *yaml.Node) HourRow {
-	var row HourRow
+func (r *hourReader) row(n *yaml.Node) plan.HourRow {
+	var row plan.HourRow
 	l := &row.Limit
 	work := plan.Minutes(-1)
 	sound := len(r.faults)
 	row.WorkSchool, row.WorkFree = -1, -1
 	r.group(n, map[string]func(*yaml.Node){
-		"from":        parsed(r, &row.From, parseAge),
-		"to":          parsed(r, &row.To, parseAge),
-		"place":       parsed(r, &l.Place, parseMinutes),
-		"work":        parsed(r, &work, parseMinutes),
-		"work-school": parsed(r, &row.WorkSchool, parseMinutes),
-		"work-free":   parsed(r, &row.WorkFree, parseMinutes),
-		"at-once":     parsed(r, &l.AtOnce, parseMinutes),
-		"lessons":     parsed(r, &row.Lessons, parseMinutes),
-		"rest":        parsed(r, &l.Rest, parseMinutes),
-		"overnight":   parsed(r, &l.Overnight, parseMinutes),
+		"from":        parsed(r, &row.From, plan.ParseAge),
+		"to":          parsed(r, &row.To, plan.ParseAge),
+		"place":       parsed(r, &l.Place, plan.ParseLength),
+		"work":        parsed(r, &work, plan.ParseLength),
+		"work-school": parsed(r, &row.WorkSchool, plan.ParseLength),
+		"work-free":   parsed(r, &row.WorkFree, plan.ParseLength),
+		"at-once":     parsed(r, &l.AtOnce, plan.ParseLength),
+		"lessons":     parsed(r, &row.Lessons, plan.ParseLength),
+		"rest":        parsed(r, &l.Rest, plan.ParseLength),
+		"overnight":   parsed(r, &l.Overnight, plan.ParseLength),
 		"earliest":    parsed(r, &l.Earliest, plan.ParseClock),
 		"latest":      parsed(r, &l.Latest, plan.ParseClock),
 		"latest-free": parsed(r, &l.LatestFree, plan.ParseClock),
@@ -173,73 +174,9 @@ func (r *hourReader) row(n *yaml.Node) HourRow {
 	case row.WorkSchool < 0 || row.WorkFree < 0:
 		r.fault(n, "the longest work is missing: work, or both of work-school and work-free")
 	}
-	r.sense(n, row)
-	return row
-}
-
-// sense looks whether a row can be meant.
-func (r *hourReader) sense(n *yaml.Node, row HourRow) {
-	l := row.Limit
-	switch before := r.before; {
-	case !row.From.Before(row.To):
-		r.fault(n, "the row ends at %v, which is not after its beginning at %v", row.To, row.From)
-	case before != nil && row.From.Before(before.To):
-		r.fault(n, "the row begins at %v, before the one above ends at %v; put the ages in rising order", row.From, before.To)
-	case before != nil && before.To.Before(row.From):
-		r.fault(n, "nothing is said of the ages from %v to %v", before.To, row.From)
+	for _, fault := range row.Faults(r.before) {
+		r.fault(n, "%v", fault)
 	}
 	r.before = &row
-	if l.Place == 0 {
-		r.fault(n, "the time at the place is nothing; who may not come at all needs no row")
-	}
-	for _, part := range []struct {
-		what string
-		plan.Minutes
-	}{{"the work", max(row.WorkSchool, row.WorkFree)}, {"the lessons", row.Lessons}, {"the rest", l.Rest}} {
-		if part.Minutes > l.Place {
-			r.fault(n, "%s can't be %v, longer than the time at the place, %v", part.what, part.Minutes, l.Place)
-		}
-	}
-	for _, latest := range []plan.Clock{l.Latest, l.LatestFree} {
-		if l.Earliest.IsSet() && latest.IsSet() && latest.Minutes() <= l.Earliest.Minutes() {
-			r.fault(n, "the latest time, %v, is not after the earliest, %v", latest, l.Earliest)
-		}
-	}
-}
-
-var (
-	ageForm    = regexp.MustCompile(`^(?:(\d{1,2}) years?)? ?(?:(\d{1,2}) months?)? ?(?:(\d{1,2}) days?)?$`)
-	lengthForm = regexp.MustCompile(`^(?:(\d{1,2}) h)? ?(?:(\d{1,4})(?: min)?)?$`)
-)
-
-func parseAge(s string) (Age, error) {
-	if s == "birth" {
-		return Age{}, nil
-	}
-	m := ageForm.FindStringSubmatch(s)
-	if m == nil || s == "" {
-		return Age{}, fmt.Errorf("%q is not an age; write birth, 15 days, 6 months, 2 years or 2 years 6 months", s)
-	}
-	return Age{Months: 12*number(m[1]) + number(m[2]), Days: number(m[3])}, nil
-}
-
-func parseMinutes(s string) (plan.Minutes, error) {
-	m := lengthForm.FindStringSubmatch(s)
-	minutes := 0
-	if m != nil {
-		minutes = 60*number(m[1]) + number(m[2])
-	}
-	switch {
-	case m == nil || s == "" || m[1] != "" && number(m[2]) > 59:
-		return 0, fmt.Errorf("%q is not a length of time; write 2 h, 2 h 30, 45 min or minutes alone", s)
-	case minutes > 24*60:
-		return 0, fmt.Errorf("%q is longer than a day", s)
-	}
-	return plan.Minutes(minutes), nil
-}
-
-// number is a number of digits that a form has let through; nothing is 0.
-func number(digits string) int {
-	n, _ := strconv.Atoi(digits)
-	return n
+	return row
 }

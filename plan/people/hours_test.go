@@ -14,7 +14,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func table(t testing.TB, id plan.ID) HourTable {
+func table(t testing.TB, id plan.ID) plan.HourTable {
 	t.Helper()
 	for _, h := range HourTables() {
 		if h.ID == id {
@@ -22,7 +22,7 @@ func table(t testing.TB, id plan.ID) HourTable {
 		}
 	}
 	t.Fatalf("no table %s", id)
-	return HourTable{}
+	return plan.HourTable{}
 }
 
 func date(t testing.TB, s string) plan.Date {
@@ -74,7 +74,7 @@ func TestCalifornia(t *testing.T) {
 			for _, school := range []bool{true, false} {
 				got, ok := Hours(h, date(t, "2010-03-01"), on, school)
 				got.Note = ""
-				want := Limit{Place: c.place, Work: c.off, Rest: c.rest, Overnight: 12 * 60,
+				want := plan.Limit{Place: c.place, Work: c.off, Rest: c.rest, Overnight: 12 * 60,
 					Earliest: clock(t, c.earliest), Latest: clock(t, c.latest), LatestFree: clock(t, c.free)}
 				if school {
 					want.Work, want.Lessons = c.school, c.lessons
@@ -108,7 +108,7 @@ func TestEngland(t *testing.T) {
 		for _, on := range []plan.Date{date(t, c.from), date(t, c.to).AddDays(-1)} {
 			for _, school := range []bool{true, false} {
 				got, ok := Hours(h, date(t, "2010-03-01"), on, school)
-				want := Limit{Place: c.place, Work: c.work, AtOnce: c.atOnce, Overnight: 12 * 60, Earliest: clock(t, c.earliest), Latest: clock(t, c.latest)}
+				want := plan.Limit{Place: c.place, Work: c.work, AtOnce: c.atOnce, Overnight: 12 * 60, Earliest: clock(t, c.earliest), Latest: clock(t, c.latest)}
 				if !ok || got != want {
 					t.Errorf("on %v: %v\ngot  %+v\nwant %+v", on, ok, got, want)
 				}
@@ -120,7 +120,7 @@ func TestEngland(t *testing.T) {
 	}
 	// Whoever turns 16 on the last day of a school year, 31 August, left school that June; who does on the first, the June after,
 	// at 16 years and under 10 months: before 17 always.
-	if left := date(t, "2027-06-25"); !left.Before((Age{Months: 17 * 12}).Reached(date(t, "2010-09-01"))) {
+	if left := date(t, "2027-06-25"); !left.Before((plan.Age{Months: 17 * 12}).Reached(date(t, "2010-09-01"))) {
 		t.Error("the table ends too early")
 	}
 }
@@ -130,23 +130,23 @@ func TestEngland(t *testing.T) {
 func TestReached(t *testing.T) {
 	for _, c := range []struct {
 		born string
-		age  Age
+		age  plan.Age
 		want string
 	}{
-		{"2010-03-01", Age{Months: 18 * 12}, "2028-03-01"},
-		{"2008-02-29", Age{Months: 12}, "2009-03-01"},
-		{"2008-02-29", Age{Months: 18 * 12}, "2026-03-01"},
-		{"2008-02-29", Age{Months: 16 * 12}, "2024-02-29"},
-		{"2010-08-31", Age{Months: 6}, "2011-03-01"},
-		{"2011-08-31", Age{Months: 6}, "2012-03-01"}, // 2012 has 29 February, and no 31
-		{"2011-08-29", Age{Months: 6}, "2012-02-29"},
-		{"2010-10-31", Age{Months: 1}, "2010-12-01"},
-		{"2010-12-31", Age{Months: 2}, "2011-03-01"},
-		{"2010-12-20", Age{Days: 15}, "2011-01-04"},
-		{"2010-01-31", Age{Months: 1, Days: 2}, "2010-03-03"},
-		{"1996-02-29", Age{Months: 4 * 12}, "2000-02-29"},
-		{"1896-02-29", Age{Months: 4 * 12}, "1900-03-01"}, // 1900 was no leap year
-		{"2010-05-07", Age{}, "2010-05-07"},
+		{"2010-03-01", plan.Age{Months: 18 * 12}, "2028-03-01"},
+		{"2008-02-29", plan.Age{Months: 12}, "2009-03-01"},
+		{"2008-02-29", plan.Age{Months: 18 * 12}, "2026-03-01"},
+		{"2008-02-29", plan.Age{Months: 16 * 12}, "2024-02-29"},
+		{"2010-08-31", plan.Age{Months: 6}, "2011-03-01"},
+		{"2011-08-31", plan.Age{Months: 6}, "2012-03-01"}, // 2012 has 29 February, and no 31
+		{"2011-08-29", plan.Age{Months: 6}, "2012-02-29"},
+		{"2010-10-31", plan.Age{Months: 1}, "2010-12-01"},
+		{"2010-12-31", plan.Age{Months: 2}, "2011-03-01"},
+		{"2010-12-20", plan.Age{Days: 15}, "2011-01-04"},
+		{"2010-01-31", plan.Age{Months: 1, Days: 2}, "2010-03-03"},
+		{"1996-02-29", plan.Age{Months: 4 * 12}, "2000-02-29"},
+		{"1896-02-29", plan.Age{Months: 4 * 12}, "1900-03-01"}, // 1900 was no leap year
+		{"2010-05-07", plan.Age{}, "2010-05-07"},
 	} {
 		if got := c.age.Reached(date(t, c.born)).String(); got != c.want {
 			t.Errorf("born %s, %v: %s, want %s", c.born, c.age, got, c.want)
@@ -159,7 +159,7 @@ func TestReachedAgreesWithAgeOn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := plan.Person{Born: plan.Date{Year: 2000, Month: 1, Day: 1}.AddDays(rapid.IntRange(0, 4*366).Draw(t, "born"))}
 		years := rapid.IntRange(1, 20).Draw(t, "years")
-		day := Age{Months: 12 * years}.Reached(p.Born)
+		day := plan.Age{Months: 12 * years}.Reached(p.Born)
 		now, _ := p.AgeOn(day)
 		before, _ := p.AgeOn(day.AddDays(-1))
 		if now != years || before != years-1 {
@@ -190,12 +190,12 @@ func TestHoursByEveryDay(t *testing.T) {
 }
 
 func TestAgeString(t *testing.T) {
-	for want, a := range map[string]Age{"birth": {}, "15 days": {Days: 15}, "1 day": {Days: 1}, "6 months": {Months: 6}, "2 years": {Months: 24},
+	for want, a := range map[string]plan.Age{"birth": {}, "15 days": {Days: 15}, "1 day": {Days: 1}, "6 months": {Months: 6}, "2 years": {Months: 24},
 		"1 year 1 month 3 days": {Months: 13, Days: 3}} {
 		if a.String() != want {
 			t.Errorf("%+v is %q, want %q", a, a, want)
 		}
-		if back, err := parseAge(want); err != nil || back != a {
+		if back, err := plan.ParseAge(want); err != nil || back != a {
 			t.Errorf("%q is read as %+v, %v", want, back, err)
 		}
 	}
@@ -219,7 +219,7 @@ rows:
 		t.Fatal(err)
 	}
 	got, ok := Hours(h, date(t, "2015-01-01"), date(t, "2027-10-16"), true)
-	want := Limit{Place: 240, Work: 90, Earliest: plan.ClockAt(8 * 60), Note: "with a parent"}
+	want := plan.Limit{Place: 240, Work: 90, Earliest: plan.ClockAt(8 * 60), Note: "with a parent"}
 	if !ok || got != want {
 		t.Errorf("%v\ngot  %+v\nwant %+v", ok, got, want)
 	}
@@ -305,7 +305,7 @@ func FuzzReadHours(f *testing.F) {
 
 // ExampleHours asks for the hours of a child of six in a school week.
 func ExampleHours() {
-	california := HourTables()[slices.IndexFunc(HourTables(), func(h HourTable) bool { return h.ID == "california" })]
+	california := HourTables()[slices.IndexFunc(HourTables(), func(h plan.HourTable) bool { return h.ID == "california" })]
 	born, shoot := plan.Date{Year: 2021, Month: 5, Day: 2}, plan.Date{Year: 2027, Month: 10, Day: 16}
 	limit, ok := Hours(california, born, shoot, true)
 	fmt.Println(ok, limit.Place, limit.Work, limit.Latest)

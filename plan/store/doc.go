@@ -241,6 +241,16 @@
 //	      {party} lets {producer} film {subject} in these scenes: {scenes}.
 //	      Where it is shown: {media}, {territory}, {term}. What {party} gets for it: {compensation}.
 //
+//	hours:                                 # tables of minors' hours, in the form of the built-in ones
+//	  - id: brindle                        # which shooting.minors names
+//	    name: Brindle County, children on a set
+//	    source: a letter of the school board, 12 January 2027   # required
+//	    memory:                            # what nobody may rely on; verified and notes likewise
+//	      - the rest between days
+//	    rows:                              # ages rising, without a gap; the upper one belongs to the next row
+//	      - {from: 6 months, to: 6 years, place: 4 h, work: 2 h, earliest: "08:00", latest: "20:00"}
+//	      - {from: 6 years, to: 18 years, place: 8 h, work-school: 3 h, work-free: 5 h 30, at-once: 45 min, rest: 1 h, overnight: 12 h}
+//
 //	shooting:                              # a rule left out is the usual one; 0 is 0
 //	  dates: [2027-03-06, 2027-03-07]
 //	  date: 2027-03-06

@@ -1,6 +1,10 @@
 package store
 
-import "eavelight/plan"
+import (
+	"eavelight/plan"
+
+	"gopkg.in/yaml.v3"
+)
 
 // format is the number of the format that this program writes. A change that an older program would misread, or
 // refuse, raises it; then a file of an older format is changed, tree to tree, before it is read.
@@ -19,6 +23,7 @@ func document(p *plan.Plan) value {
 		may("people", list[plan.Person]{to: &p.People, item: person, fresh: usualPerson}),
 		may("releases", items(&p.Releases, release)),
 		may("wordings", items(&p.Wordings, wording)),
+		may("hours", items(&p.Hours, hourTable)),
 		says("shooting", shooting(&p.Shooting)),
 		may("pricing", pricing(&p.Pricing)),
 		may("papers", papers(&p.Papers)),
@@ -314,6 +319,66 @@ func wording(w *plan.Wording) value {
 		must("kind", text(&w.Kind)),
 		must("text", text(&w.Text)),
 	)
+}
+
+// hourTable has the keys and the forms of the files that people.ReadHours reads, so that one can be pasted here.
+func hourTable(t *plan.HourTable) value {
+	return block(
+		must("id", text(&t.ID)),
+		must("name", text(&t.Name)),
+		must("source", text(&t.Source)),
+		may("verified", items(&t.Verified, text)),
+		may("memory", items(&t.Memory, text)),
+		may("notes", items(&t.Notes, text)),
+		must("rows", list[plan.HourRow]{to: &t.Rows, item: hourRow, fresh: plan.HourRow{WorkSchool: notSaid, WorkFree: notSaid}}),
+	)
+}
+
+// workRow is a row of a table of hours: its longest work is told once, or apart for days in and out of a school session.
+type workRow struct {
+	group
+	to                 *plan.HourRow
+	work, school, free *plan.Minutes
+}
+
+func hourRow(h *plan.HourRow) value {
+	work, school, free := h.WorkFree, plan.Minutes(notSaid), plan.Minutes(notSaid)
+	if h.WorkSchool != h.WorkFree {
+		work, school, free = notSaid, h.WorkSchool, h.WorkFree
+	}
+	l := &h.Limit
+	return workRow{to: h, work: &work, school: &school, free: &free, group: group{style: yaml.FlowStyle, fields: []field{
+		must("from", age(&h.From)),
+		must("to", age(&h.To)),
+		must("place", length(&l.Place, 0)),
+		may("work", length(&work, notSaid)),
+		may("work-school", length(&school, notSaid)),
+		may("work-free", length(&free, notSaid)),
+		may("at-once", length(&l.AtOnce, 0)),
+		may("lessons", length(&h.Lessons, 0)),
+		may("rest", length(&l.Rest, 0)),
+		may("overnight", length(&l.Overnight, 0)),
+		may("earliest", clock(&l.Earliest)),
+		may("latest", clock(&l.Latest)),
+		may("latest-free", clock(&l.LatestFree)),
+		may("note", text(&l.Note)),
+	}}}
+}
+
+func (w workRow) read(r *reader, path string, n *yaml.Node) {
+	before := len(r.faults)
+	w.group.read(r, path, n)
+	apart := *w.school != notSaid || *w.free != notSaid
+	switch {
+	case len(r.faults) > before:
+	case *w.work != notSaid && apart:
+		r.fault(n, path, "write work, or work-school and work-free, not both")
+	case *w.work != notSaid:
+		*w.school, *w.free = *w.work, *w.work
+	case *w.school == notSaid || *w.free == notSaid:
+		r.fault(n, path, "the longest work is missing: work, or both of work-school and work-free")
+	}
+	w.to.WorkSchool, w.to.WorkFree = *w.school, *w.free
 }
 
 // shooting writes every rule out, so that the file says what the day was placed by even when the usual rules change.

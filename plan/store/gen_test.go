@@ -131,6 +131,7 @@ func (m maker) plan() plan.Plan {
 		People:   named(people, func(id plan.ID) plan.Person { return m.person(id, people, shooting) }),
 		Releases: named(m.ids(3), func(id plan.ID) plan.Release { return m.release(id, people, scenes) }),
 		Wordings: named(some(m, plan.ReleaseKinds), m.wording),
+		Hours:    named(m.ids(2), m.hourTable),
 		Shooting: shooting,
 		Pricing:  m.pricing(scenes),
 		Papers: plan.PaperFacts{Size: one(m, plan.PaperSizes), Producer: m.text(), Access: m.text(), Parking: m.text(), Hospital: m.text(),
@@ -321,6 +322,26 @@ func (m maker) signature() plan.Signature {
 func (m maker) wording(k plan.ReleaseKind) plan.Wording {
 	w := strings.NewReplacer("{", "(", "}", ")").Replace(m.name())
 	return plan.Wording{Kind: k, Text: w + "{" + draw(m, rapid.SampledFrom(plan.WordingFields)) + "}"}
+}
+
+func (m maker) hourTable(id plan.ID) plan.HourTable {
+	t := plan.HourTable{ID: id, Name: m.name(), Source: m.name(), Verified: many(m, 2, m.text), Memory: many(m, 2, m.text), Notes: many(m, 2, m.text)}
+	from := plan.Age{Months: m.whole(0, 30)}
+	for range m.whole(1, 3) {
+		r := plan.HourRow{From: from, To: plan.Age{Months: from.Months + m.whole(1, 300), Days: m.whole(0, 40)}}
+		r.Limit = plan.Limit{Place: plan.Minutes(m.whole(1, 1440)), AtOnce: plan.Minutes(m.whole(0, 1440)), Overnight: plan.Minutes(m.whole(0, 1440)), Note: m.text()}
+		part := func() plan.Minutes { return plan.Minutes(m.whole(0, int(r.Limit.Place))) }
+		r.WorkSchool, r.WorkFree, r.Lessons, r.Limit.Rest = part(), part(), part(), part()
+		if m.chance() {
+			r.WorkFree = r.WorkSchool
+		}
+		r.Limit.Earliest, r.Limit.Latest = m.clocks()
+		if m.chance() {
+			r.Limit.LatestFree = r.Limit.Latest
+		}
+		t.Rows, from = append(t.Rows, r), r.To
+	}
+	return t
 }
 
 func (m maker) shooting() plan.Shooting {

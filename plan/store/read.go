@@ -192,6 +192,9 @@ func (r *reader) follows(p plan.Problem, misread Faults) bool {
 		return true
 	}
 	var ids *regexp.Regexp
+	if table := hourRows.FindString(p.Path); table != "" { // each row is held to the one above
+		ids = regexp.MustCompile("^" + regexp.QuoteMeta(table))
+	}
 	switch p.Code {
 	case plan.DanglingID:
 		ids = idsOf[p.Facts[0].(string)]
@@ -204,6 +207,9 @@ func (r *reader) follows(p plan.Problem, misread Faults) bool {
 		return below || ids != nil && ids.MatchString(f.Path)
 	})
 }
+
+// hourRows matches the beginning of the paths of the rows of one table of hours.
+var hourRows = regexp.MustCompile(`^hours\[\d+\]\.rows\[`)
 
 // idsOf matches the paths at which a fault makes the ids of a kind of thing unknown.
 var idsOf = map[string]*regexp.Regexp{

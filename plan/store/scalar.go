@@ -151,6 +151,19 @@ func clock(to *plan.Clock) value {
 	return scalarOf(to, !to.IsSet(), orEmpty(plan.ParseClock), func(c plan.Clock) *yaml.Node { return quoted(c.String()) })
 }
 
+// notSaid is a length of time that was not said, where none at all would be one.
+const notSaid = -1
+
+// length is a length of time as people write it in a table: "2 h 30", "45 min"; usual is the one left out.
+func length(to *plan.Minutes, usual plan.Minutes) value {
+	return scalarOf(to, *to == usual, plan.ParseLength, func(m plan.Minutes) *yaml.Node { return plain(m.String()) })
+}
+
+// age is an age in words: "birth", "15 days", "2 years 6 months".
+func age(to *plan.Age) value {
+	return scalarOf(to, false, plan.ParseAge, func(a plan.Age) *yaml.Node { return plain(a.String()) })
+}
+
 // instant is a moment, to the second.
 func instant(to *time.Time) value {
 	parse := func(s string) (time.Time, error) {
