@@ -56,7 +56,8 @@ func (s *Session) ShowDay(n int) {
 func samePlacing(a, b plan.Plan) bool {
 	a, b = wordless(a), wordless(b)
 	return reflect.DeepEqual(a.Property, b.Property) && reflect.DeepEqual(a.Scenes, b.Scenes) &&
-		reflect.DeepEqual(a.People, b.People) && reflect.DeepEqual(a.Shooting, b.Shooting) && reflect.DeepEqual(flown(a), flown(b))
+		reflect.DeepEqual(a.People, b.People) && reflect.DeepEqual(a.Shooting, b.Shooting) &&
+		reflect.DeepEqual(a.Hours, b.Hours) && reflect.DeepEqual(flown(a), flown(b))
 }
 
 // flown are the scenes that each drone release names: no placing goes by them, but the day tells the light of their flights.

@@ -66,7 +66,7 @@ func (m *model) hoursAgainst(ctx context.Context, scene int, others []int) strin
 		p.People = slices.Clone(p.People)
 		p.People[q].Longest, p.People[q].Work = 0, 0
 		if c, err := place.Clash(ctx, p, scene, others); err == nil && c.Kind == place.None {
-			return m.people[q].Called()
+			return m.limited(m.people[q])
 		}
 	}
 	return ""

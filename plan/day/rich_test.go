@@ -43,11 +43,11 @@ func TestHoursAreNamed(t *testing.T) {
 	)
 	p.People = []plan.Person{{ID: "kit", Name: "Kit Marlow", Minor: true, Weight: 1, Longest: 120}}
 	d := placed(t, p, date(t, "2026-06-21"))
-	if len(d.Scenes) != 1 || len(d.LeftOut) != 1 || !strings.Contains(d.LeftOut[0].Why.String(), "hours of Kit Marlow") {
+	if len(d.Scenes) != 1 || len(d.LeftOut) != 1 || !strings.Contains(d.LeftOut[0].Why.String(), "the hours of Kit Marlow (at most 2 h there).") {
 		t.Errorf("%d placed; %v", len(d.Scenes), d.LeftOut)
 	}
 	p.People[0].Longest, p.People[0].Work = 0, 30
-	if d = placed(t, p, date(t, "2026-06-21")); len(d.Scenes) != 1 || !strings.Contains(d.LeftOut[0].Why.String(), "hours of Kit Marlow") {
+	if d = placed(t, p, date(t, "2026-06-21")); len(d.Scenes) != 1 || !strings.Contains(d.LeftOut[0].Why.String(), "the hours of Kit Marlow (at most 30 min in front of the camera).") {
 		t.Errorf("filmed for 40 of 30 minutes: %d placed; %v", len(d.Scenes), d.LeftOut)
 	}
 	p.People[0].Work = 40
@@ -138,6 +138,20 @@ func TestTableOfHours(t *testing.T) {
 			t.Errorf("%q, school %v: %d placed, %v", c.table, c.school, len(d.Scenes), told)
 		}
 	}
+	p.Shooting.Minors, p.Shooting.School = "california", true
+	if out := placed(t, p, on).LeftOut; len(out) != 1 || !strings.Contains(out[0].Why.String(), "the hours of Kit Marlow (at most 8 h there and 4 h in front of the camera; California: minors in film, 8 CCR 11760).") {
+		t.Errorf("the limit is not named: %v", out)
+	}
+	// the figures of a table that a plan carries are the test's own
+	p.Hours = []plan.HourTable{{ID: "brindle", Name: "Brindle County", Source: "a letter", Rows: []plan.HourRow{{To: plan.Age{Months: 216}, WorkSchool: 200, WorkFree: 300, Limit: plan.Limit{Place: 12 * 60}}}}}
+	p.Shooting.Minors = "brindle"
+	if d := placed(t, p, on); len(d.LeftOut) != 1 || !strings.Contains(d.LeftOut[0].Why.String(), "(at most 12 h there and 3 h 20 in front of the camera; Brindle County)") {
+		t.Errorf("the plan's own table: %v", d.LeftOut)
+	}
+	if p.Shooting.School = false; len(placed(t, p, on).LeftOut) != 0 {
+		t.Error("out of school the plan's own table leaves room for both")
+	}
+	p.Shooting.Minors, p.Hours = "", nil
 	p.Scenes[1].From, p.Scenes[1].To = plan.ClockAt(13*60), plan.ClockAt(15*60) // 8 to 15 h with 20 min before: 7 h 20 there, 4 h 30 of work
 	for school, want := range map[bool]int{false: 2, true: 1} {
 		p.Shooting.Minors, p.Shooting.School = "california", school

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/people"
 	"eavelight/plan/place"
 )
 
@@ -27,13 +28,30 @@ func (m *model) rules(scene int) []rule {
 	}
 	for _, q := range m.problem.Scenes[scene].People {
 		if who := m.problem.People[q]; who.Longest > 0 || who.Work > 0 {
-			out = append(out, rule{"the hours of " + m.people[q].Called(), func(p *place.Problem) {
+			out = append(out, rule{"the hours of " + m.limited(m.people[q]), func(p *place.Problem) {
 				p.People = slices.Clone(p.People)
 				p.People[q].Longest, p.People[q].Work = 0, 0
 			}})
 		}
 	}
 	return out
+}
+
+// limited names somebody with the limits of their hours, and the table that they are from where it is not their own word.
+func (m *model) limited(who plan.Person) string {
+	limit, _ := people.Limited(m.plan, who, m.date)
+	var most []string
+	if limit.Place > 0 {
+		most = append(most, limit.Place.String()+" there")
+	}
+	if limit.Work > 0 {
+		most = append(most, limit.Work.String()+" in front of the camera")
+	}
+	from := ""
+	if t, _ := people.HourTableOf(m.plan, m.plan.Shooting.Minors); limit.Place != who.Longest || limit.Work != who.Work {
+		from = "; " + t.Name
+	}
+	return fmt.Sprintf("%s (at most %s%s)", who.Called(), strings.Join(most, " and "), from)
 }
 
 // ruleAgainst names what keeps a scene out of a day that it would have for itself: each rule that would do it alone, or
