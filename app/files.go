@@ -130,8 +130,15 @@ func (w *Window) unlessDirty(then func()) {
 	w.ask(d, fyne.NewSize(420, 160))
 }
 
-// pickContacts asks for a file of contacts.
-func (w *Window) pickContacts(chosen func(path string)) {
+// contactFiles are the endings of files of contacts.
+var contactFiles = []string{".vcf", ".vcard", ".csv", ".tsv", ".txt"}
+
+// picker asks for a file, of one of some endings where there are any.
+func (w *Window) picker(endings ...string) func(chosen func(path string)) {
+	return func(chosen func(path string)) { w.pick(endings, chosen) }
+}
+
+func (w *Window) pick(endings []string, chosen func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil {
 			w.complain("The file was not opened", err)
@@ -143,7 +150,9 @@ func (w *Window) pickContacts(chosen func(path string)) {
 			chosen(path)
 		}
 	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{".vcf", ".vcard", ".csv", ".tsv", ".txt"}))
+	if len(endings) > 0 {
+		d.SetFilter(storage.NewExtensionFileFilter(endings))
+	}
 	w.startIn(d)
 	w.ask(d, fyne.NewSize(820, 560))
 }

@@ -22,6 +22,8 @@ type Day struct {
 	open     func(scene plan.ID)
 	today    func() plan.Date
 	asker    Asker
+	async    Async
+	pick     func(chosen func(path string))
 	state    session.State
 	selected plan.ID // scene
 
@@ -44,10 +46,10 @@ type Day struct {
 	object   fyne.CanvasObject
 }
 
-// NewDay builds the page. open shows a scene on its own page.
-func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async, asker Asker) *Day {
+// NewDay builds the page. open shows a scene on its own page, and pick asks for a file of minors' hours.
+func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async, asker Asker, pick func(chosen func(path string))) *Day {
 	d := &Day{
-		edit: edit, open: open, today: today, asker: asker,
+		edit: edit, open: open, today: today, asker: asker, async: async, pick: pick,
 		strip: draw.NewDateStrip(), sky: draw.NewSkyRibbon(), faces: draw.NewFaceHours(), board: draw.NewBoard(), people: draw.NewPeopleRows(),
 		days: container.NewHBox(), scene: wrapped(), loss: draw.NewLossRow(), troubles: wrapped(),
 		telling: newTelling(asker, edit), other: 0.52,

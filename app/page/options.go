@@ -24,9 +24,12 @@ func faceOptions(p *plan.Plan) []option {
 	return out
 }
 
-// hourTables offers the tables of minors' hours that come with the program.
-func hourTables(*plan.Plan) []option {
+// hourTables offers the plan's own tables of minors' hours, and those that come with the program.
+func hourTables(p *plan.Plan) []option {
 	out := []option{{"", "what people say of themselves"}}
+	for _, t := range p.Hours {
+		out = append(out, option{string(t.ID), t.Name + " (in this plan)"})
+	}
 	for _, t := range people.HourTables() {
 		out = append(out, option{string(t.ID), t.Name})
 	}

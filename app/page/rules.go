@@ -104,8 +104,7 @@ func (d *Day) ruleFields() {
 	minutes("Meal length", func(s *plan.Shooting) *plan.Minutes { return &s.MealLength })
 	minutes("Meals apart", func(s *plan.Shooting) *plan.Minutes { return &s.MealApart })
 	minutes("Wrap to next call", func(s *plan.Shooting) *plan.Minutes { return &s.Rest })
-	f.choice("Minors' hours", hourTables, func(p *plan.Plan) string { return string(p.Shooting.Minors) },
-		func(p *plan.Plan, v string) { p.Shooting.Minors = plan.ID(v) })
+	d.hourFields()
 	f.check("School day", "a session of the minors' school", func(p *plan.Plan) *bool { return &p.Shooting.School })
 	minutes("Starts every", func(s *plan.Shooting) *plan.Minutes { return &s.Grid })
 	f.says("", func(*plan.Plan) string { return view.HoursCaution })
