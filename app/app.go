@@ -82,7 +82,7 @@ func New(c Config) *Window {
 	})
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) {
 		if len(files) > 0 {
-			w.unlessUnsaved(func() { w.open(files[0].Path()) })
+			w.dropped(files[0].Path())
 		}
 	})
 	w.goTo(view.Brief)
@@ -113,7 +113,7 @@ func (w *Window) makePages() {
 	w.pages[view.Brief] = page.NewBrief(edit)
 	w.pages[view.Property] = page.NewProperty(edit, w.async)
 	w.pages[view.Scenes] = scenes
-	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.picker(contactFiles...), w.book)
+	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.picker(contactFiles...), w.picker(), w.book)
 	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async, w.session, w.picker(".yaml", ".yml", ".txt"))
 	w.pages[view.Price] = page.NewPrice(edit)
 	w.pages[view.Papers] = w.papers

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"eavelight/app/page"
 	"eavelight/plan"
 	"eavelight/plan/store"
 
@@ -56,6 +57,18 @@ func (w *Window) open(path string) {
 		w.remember(path)
 		w.changed()
 	})
+}
+
+// dropped gives a file to the page in sight, or else opens it as a plan. What is called like a plan is one.
+func (w *Window) dropped(path string) {
+	if w.win.Canvas().Overlays().Top() != nil {
+		return // a question is open
+	}
+	named := slices.Contains(suffixes, strings.ToLower(filepath.Ext(path)))
+	if p, ok := w.pages[w.current].(page.Dropper); ok && !named && p.Drop(path) {
+		return
+	}
+	w.unlessUnsaved(func() { w.open(path) })
 }
 
 func (w *Window) fresh() { w.session.Fresh(plan.New()) }

@@ -61,15 +61,7 @@ func TestSignInTheWindow(t *testing.T) {
 	i := slices.IndexFunc(d.plan().Releases, func(r plan.Release) bool { return r.ID == "model-marek" })
 	seen(d, func(l *widget.List) bool { return l.Length() == len(d.plan().Releases) })[0].Select(i)
 	d.press("Read and sign")
-	d.entry("your full name").SetText("Marek Osei-Dahl")
-	d.entry("the town you sign in").SetText("Nettle Fork")
-	seen(d, func(c *widget.Check) bool { return c.Text == "I agree to sign electronically" })[0].SetChecked(true)
-	pad := seen(d, func(*draw.SignPad) bool { return true })[0]
-	at := d.win.Canvas()
-	corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(pad)
-	test.Drag(at, corner.Add(fyne.NewPos(60, 60)), 120, 20)
-	test.Drag(at, corner.Add(fyne.NewPos(180, 80)), 60, -30)
-	d.press("Sign")
+	d.sign("Marek Osei-Dahl")
 	r := d.plan().Releases[i]
 	if r.Status != plan.Signed || r.SignedBy != "Marek Osei-Dahl" || r.Signature == nil || len(r.Signature.Strokes) == 0 {
 		t.Fatalf("signed: %+v", r)
@@ -92,4 +84,18 @@ func TestSignInTheWindow(t *testing.T) {
 	if !d.says("text changed") {
 		t.Error("another text is not told")
 	}
+}
+
+// sign fills in and signs what is to be read.
+func (d *desk) sign(name string) {
+	d.t.Helper()
+	d.entry("your full name").SetText(name)
+	d.entry("the town you sign in").SetText("Nettle Fork")
+	seen(d, func(c *widget.Check) bool { return c.Text == "I agree to sign electronically" })[0].SetChecked(true)
+	pad := seen(d, func(*draw.SignPad) bool { return true })[0]
+	at := d.win.Canvas()
+	corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(pad)
+	test.Drag(at, corner.Add(fyne.NewPos(60, 60)), 120, 20)
+	test.Drag(at, corner.Add(fyne.NewPos(180, 80)), 60, -30)
+	d.press("Sign")
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"slices"
 
 	"eavelight/plan"
@@ -88,4 +89,38 @@ func (w atMost) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	wide := min(size.Width-2*pad, float32(w)*theme.TextSize()/14)
 	objects[0].Move(fyne.NewPos(pad, pad))
 	objects[0].Resize(fyne.NewSize(wide, max(size.Height-2*pad, objects[0].MinSize().Height)))
+}
+
+// stack lays objects under each other as wide as it is. Unlike Fyne's own it knows how high a wrapped label is whose text, or
+// whose being seen, has just changed: it gives it its width before it asks.
+func stack(objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&stacked{}, objects...)
+}
+
+type stacked struct{ wide float32 }
+
+func (s *stacked) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var size fyne.Size
+	for _, o := range objects {
+		if o.Visible() {
+			o.Resize(fyne.NewSize(cmp.Or(s.wide, o.Size().Width), o.MinSize().Height))
+			size.Width = max(size.Width, o.MinSize().Width)
+			size.Height += o.MinSize().Height + theme.Padding()
+		}
+	}
+	size.Height = max(0, size.Height-theme.Padding())
+	return size
+}
+
+func (s *stacked) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	s.wide = size.Width
+	y := float32(0)
+	for _, o := range objects {
+		if o.Visible() {
+			o.Resize(fyne.NewSize(size.Width, o.MinSize().Height))
+			o.Resize(fyne.NewSize(size.Width, o.MinSize().Height))
+			o.Move(fyne.NewPos(0, y))
+			y += o.MinSize().Height + theme.Padding()
+		}
+	}
 }

@@ -21,6 +21,12 @@ type Page interface {
 	Show(session.State)
 }
 
+// Dropper is a page that may take a file dropped on the window.
+type Dropper interface {
+	// Drop takes a file, and reports whether it did.
+	Drop(path string) bool
+}
+
 // Editor sends a named edit to the session and hears what would be wrong with it.
 type Editor func(name, key string, f func(*plan.Plan)) plan.Problems
 

@@ -20,6 +20,8 @@ func (d *Day) hourFields() {
 		said.Importance = importance
 		said.SetText(words)
 		setVisible(said, words != "")
+		f.box.Refresh()
+		d.side.Refresh()
 	}
 	asked := 0 // so that a late answer is dropped
 	from := widget.NewButtonWithIcon("From a file…", theme.FolderOpenIcon(), func() {
@@ -42,7 +44,7 @@ func (d *Day) hourFields() {
 		tell("", widget.LowImportance)
 		d.edit("take the table of hours out", "", func(p *plan.Plan) { view.DropHours(p, id) })
 	})
-	f.row("", container.NewVBox(source, said, container.NewHBox(from, out)))
+	f.row("", stack(source, said, container.NewHBox(from, out)))
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
 		source.SetText(view.HoursSource(p))
 		setVisible(source, source.Text != "")

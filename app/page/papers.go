@@ -115,6 +115,7 @@ func (s *Papers) fields() {
 	f := s.form
 	f.choice("Paper", words(plan.PaperSizes), func(p *plan.Plan) string { return string(p.Papers.Size.Or()) },
 		func(p *plan.Plan, v string) { p.Papers.Size = plan.PaperSize(v) })
+	f.text("Producer", "who makes the film, as it stands in the releases", func(p *plan.Plan) *string { return &p.Papers.Producer })
 	f.long("Getting there", "the way to the door, the gate code", 3, func(p *plan.Plan) *string { return &p.Papers.Access })
 	f.long("Parking", "who parks where", 2, func(p *plan.Plan) *string { return &p.Papers.Parking })
 	f.long("Hospital", "the nearest, with address and phone", 2, func(p *plan.Plan) *string { return &p.Papers.Hospital })

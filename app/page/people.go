@@ -28,9 +28,9 @@ type People struct {
 }
 
 // NewPeople builds the page. now is the clock by which releases change and are signed, write makes papers of them and mail drafts,
-// pick asks for a file of contacts, and book is the path of the address book.
-func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, mail DraftWriter, async Async, pick func(chosen func(path string)), book string) *People {
-	s := &People{releases: newReleases(edit, now, write)}
+// pick and scan ask for a file of contacts and for one of a signed paper, and book is the path of the address book.
+func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, mail DraftWriter, async Async, pick, scan func(chosen func(path string)), book string) *People {
+	s := &People{releases: newReleases(edit, now, write, async, scan)}
 	s.today = s.releases.today
 	s.reminders = newReminders(edit, s.today, mail)
 	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
@@ -80,6 +80,9 @@ func (s *People) Delete()      { s.onList((*listPane).Delete) }
 
 // Revert is Reverter's.
 func (s *People) Revert() bool { return s.items.Revert() || s.releases.Revert() }
+
+// Drop is Dropper's: a file dropped on an open release is the scan of its paper.
+func (s *People) Drop(path string) bool { return s.halves.front == 1 && s.releases.drop(path) }
 
 // Object is the page.
 func (s *People) Object() fyne.CanvasObject { return s.halves.object }

@@ -23,10 +23,12 @@ type releases struct {
 	state   session.State
 	cleared *widget.Label
 	signing *Signing
+	filing  *filing
+	wording *wordings
 	write   ReleaseWriter
 	told    *widget.Label
 	again   *widget.Button // writes over a paper that is there
-	sides   *halves        // what is agreed, and reading and signing it
+	sides   *halves        // what is agreed, reading and signing it, and the wording of its kind
 	side    fyne.CanvasObject
 	object  fyne.CanvasObject
 }
@@ -34,7 +36,7 @@ type releases struct {
 // ReleaseWriter writes the paper of a release beside the plan. done hears of its path, or that it exists already.
 type ReleaseWriter func(release plan.ID, overwrite bool, done func(path string, exists bool, err error))
 
-func newReleases(edit Editor, now func() time.Time, write ReleaseWriter) *releases {
+func newReleases(edit Editor, now func() time.Time, write ReleaseWriter, async Async, pick func(chosen func(path string))) *releases {
 	s := &releases{today: func() plan.Date { return plan.DateOf(now()) }, cleared: wrapped(), write: write, told: wrapped()}
 	s.signing = NewSigning(now, func(sg Signed) plan.Problems {
 		return edit("sign the release", "", func(p *plan.Plan) { s.take(p, sg) })
@@ -43,6 +45,11 @@ func newReleases(edit Editor, now func() time.Time, write ReleaseWriter) *releas
 		func(p *plan.Plan) []plan.Release { return p.Releases },
 		func(r *plan.Release) plan.ID { return r.ID },
 		listOps{add: (*plan.Plan).AddRelease, duplicate: (*plan.Plan).DuplicateRelease, remove: (*plan.Plan).RemoveRelease})
+	s.filing = newFiling(edit, async, pick, func() {
+		s.form.box.Refresh()
+		s.detail.Refresh()
+	})
+	s.wording = newWordings(edit)
 	s.fields()
 	s.listPane.onSelect = func() {
 		s.detail.ScrollToTop()
@@ -50,7 +57,7 @@ func newReleases(edit Editor, now func() time.Time, write ReleaseWriter) *releas
 		s.told.Hide()
 		s.showRelease()
 	}
-	s.sides = newHalves([]string{"What is agreed", "Read and sign"}, s.detail, s.signing.Object())
+	s.sides = newHalves([]string{"What is agreed", "Read and sign", ""}, s.detail, s.signing.Object(), s.wording.object)
 	paper := widget.NewButtonWithIcon("Write as PDF", theme.DocumentSaveIcon(), func() { s.run(false) })
 	s.again = widget.NewButton("Write over it", func() { s.run(true) })
 	s.again.Hide()
@@ -85,7 +92,37 @@ func (s *releases) showRelease() {
 	setVisible(s.side, r != nil)
 	if r != nil {
 		s.signing.Show(&s.state.Plan, *r, s.state.Results.Chosen.Date)
+		s.filing.show(s.state, *r)
+		s.showWording(r.Kind)
 	}
+}
+
+// showWording brings the third side up to a kind of release; one without a kind has no wording.
+func (s *releases) showWording(kind plan.ReleaseKind) {
+	button := s.sides.buttons[2]
+	setVisible(button, known(kind))
+	if !known(kind) && s.sides.front == 2 {
+		s.sides.turn(0)
+	}
+	if known(kind) {
+		button.SetText(wordingName(kind))
+		s.wording.show(s.state, kind)
+	}
+}
+
+// Revert is Reverter's.
+func (s *releases) Revert() bool {
+	return s.items.Revert() || s.side.Visible() && s.sides.front == 2 && s.wording.revert()
+}
+
+// drop files what was dropped on the window as the scan of the release that is open, and reports whether there is one.
+func (s *releases) drop(path string) bool {
+	if !s.side.Visible() {
+		return false
+	}
+	s.sides.turn(0)
+	s.filing.file(path)
+	return true
 }
 
 // run writes the selected release and says what became of it.
@@ -100,9 +137,18 @@ func (s *releases) run(overwrite bool) {
 		case err != nil:
 			s.say(err.Error(), widget.DangerImportance)
 		default:
-			s.say("Written: "+path, widget.SuccessImportance)
+			s.written(path)
 		}
 	})
+}
+
+// written tells where the paper is, and what of it could not be printed.
+func (s *releases) written(path string) {
+	if lost := view.Boxes(s.state, s.selected); lost != "" {
+		s.say("Written: "+path+"\n"+lost, widget.WarningImportance)
+		return
+	}
+	s.say("Written: "+path, widget.SuccessImportance)
 }
 
 func (s *releases) say(words string, importance widget.Importance) {
@@ -135,8 +181,13 @@ func (s *releases) fields() {
 	s.choice("Status", words(plan.ReleaseStatuses), func(r *plan.Release) string { return string(r.Status.Or()) }, func(r *plan.Release, v string) {
 		r.Status, r.Changed = plan.ReleaseStatus(v), s.today()
 	})
+	s.parsed("Since", "the day it was signed, sent or declined", func(r *plan.Release) string { return r.Changed.String() }, func(text string) (func(*plan.Release), error) {
+		d, err := parseDate(text)
+		return func(r *plan.Release) { r.Changed = d }, err
+	})
 	s.text("Signed by", "the name on the paper", func(r *plan.Release) *string { return &r.SignedBy })
 	s.text("Relation", "of who signed to the party: mother; empty: themselves", func(r *plan.Release) *string { return &r.Relation })
+	s.form.row("Scan", s.filing.object)
 	s.text("Media", "web and social", func(r *plan.Release) *string { return &r.Media })
 	s.text("Territory", "worldwide", func(r *plan.Release) *string { return &r.Territory })
 	s.text("Term", "three years", func(r *plan.Release) *string { return &r.Term })

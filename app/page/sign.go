@@ -101,7 +101,7 @@ func (s *Signing) Object() fyne.CanvasObject { return s.object }
 // as it is: with another one, consent and strokes are taken back, since they were given to what is no longer shown.
 func (s *Signing) Show(p *plan.Plan, r plan.Release, d plan.Date) {
 	text, other := people.Text(p, r, d), r.ID != s.release.ID
-	changed, before := other || text != s.text, s.release.Signature
+	changed, before, paper := other || text != s.text, s.release.Signature, view.OnPaper(s.release)
 	s.plan, s.release, s.text, s.matches, s.lacks = p, r, text, people.Matches(p, r, d), ""
 	if unfilled := people.Unfilled(p, r, d); len(unfilled) > 0 {
 		s.lacks = "The text is not complete; fill in first: " + joinWords(unfilled) + "."
@@ -116,8 +116,8 @@ func (s *Signing) Show(p *plan.Plan, r plan.Release, d plan.Date) {
 	if changed {
 		s.words.SetText(shortened(text))
 	}
-	if changed || before != r.Signature && !sameSignature(before, r.Signature) {
-		s.start(!other && s.anew && r.Signature != nil)
+	if changed || paper != view.OnPaper(r) || before != r.Signature && !sameSignature(before, r.Signature) {
+		s.start(!other && s.anew && (r.Signature != nil || view.OnPaper(r)))
 		return
 	}
 	s.refresh()
@@ -152,6 +152,8 @@ func (s *Signing) start(anew bool) {
 	s.consent.SetChecked(false)
 	if sig := s.release.Signature; sig != nil && !anew {
 		s.pad.Set(draw.SignData{ReadOnly: true, Wide: sig.Size.Width, High: sig.Size.Height, Strokes: spots(sig.Strokes)})
+	} else if s.paper() {
+		s.pad.Set(draw.SignData{Disabled: true, Note: "on paper"})
 	} else if s.lacks != "" {
 		s.pad.Set(draw.SignData{Disabled: true, Note: "to be signed when the text is complete"})
 	} else {
@@ -161,7 +163,10 @@ func (s *Signing) start(anew bool) {
 }
 
 // signing reports that the panel takes a signature rather than shows one.
-func (s *Signing) signing() bool { return s.release.Signature == nil || s.anew }
+func (s *Signing) signing() bool { return s.anew || s.release.Signature == nil && !s.paper() }
+
+// paper reports that the release is on paper, and the panel only says so.
+func (s *Signing) paper() bool { return view.OnPaper(s.release) && !s.anew }
 
 func (s *Signing) refresh() {
 	s.title.SetText(releaseTitle(s.plan, s.release))
@@ -178,20 +183,38 @@ func (s *Signing) refresh() {
 	setVisible(s.verdict, !on)
 	setVisible(s.again, !on)
 	setVisible(s.keep, s.anew)
+	s.again.SetText("Sign anew")
+	s.keep.SetText("Keep the signature")
+	if view.OnPaper(s.release) {
+		s.again.SetText("Sign in the window")
+		s.keep.SetText("Leave it on paper")
+	}
+	s.tellVerdict()
+	s.judge()
+	s.object.Refresh()
+}
+
+// tellVerdict says whether what was signed is what is shown.
+func (s *Signing) tellVerdict() {
 	s.verdict.Importance = widget.SuccessImportance
 	words := "The text is still the one that was signed."
-	if !s.matches {
+	switch {
+	case s.paper():
+		s.verdict.Importance = widget.MediumImportance
+		words = "There is nothing to sign here. Whether the paper says what stands at the left is for you to compare."
+	case !s.matches:
 		s.verdict.Importance = widget.DangerImportance
 		words = "The text has changed since it was signed: this signature no longer matches it and does not count. Sign anew, or bring the text back."
 	}
 	s.verdict.SetText(words)
-	s.judge()
-	s.object.Refresh()
 }
 
 // signer says who is to sign, or who did.
 func (s *Signing) signer() string {
 	party, _ := s.plan.Person(s.release.Party)
+	if s.paper() {
+		return view.PaperStanding(s.plan, s.release)
+	}
 	if !s.signing() {
 		return signedBy(s.plan, s.release)
 	}
@@ -303,7 +326,7 @@ func (s *Signing) finish() {
 	}}
 	s.anew = false // so that the answer shows what was signed
 	if wrong := s.sign(signed); len(wrong) > 0 {
-		s.anew = s.release.Signature != nil
+		s.anew = s.release.Signature != nil || view.OnPaper(s.release)
 		s.refused.SetText(wrong[0].String())
 		s.refused.Show()
 	}

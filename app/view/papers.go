@@ -1,8 +1,6 @@
 package view
 
 import (
-	"fmt"
-
 	"eavelight/app/session"
 	"eavelight/plan/day"
 	"eavelight/plan/papers"
@@ -41,8 +39,8 @@ func Unready(st session.State) []string {
 		out = append(out, sentence(u))
 	}
 	if hasDay(st) {
-		if n := len(papers.CallSheet(&st.Plan, st.Results.Chosen).Unprintable()); n > 0 {
-			out = append(out, fmt.Sprintf("%d characters have no letter in the font and print as a box.", n))
+		if lost := boxes(papers.CallSheet(&st.Plan, st.Results.Chosen)); lost != "" {
+			out = append(out, lost)
 		}
 	}
 	return out
