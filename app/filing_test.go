@@ -212,6 +212,10 @@ func TestChangeTheWording(t *testing.T) {
 	if len(d.plan().Wordings) != 0 {
 		t.Fatal("a draft is in the plan")
 	}
+	test.Type(entry, " More")
+	if d.menu.undo.Action(); strings.Contains(entry.Text, "More") || d.plan().Releases[i].Signature == nil {
+		t.Fatalf("undo takes back the signature, and not what was typed last: %q", entry.Text)
+	}
 	d.press("Drop the changes")
 	if entry.Text != builtIn {
 		t.Fatal("the changes are not dropped")

@@ -34,7 +34,8 @@ type filing struct {
 	busy                     *fyne.Container
 	bar                      *widget.ProgressBarInfinite
 	object                   fyne.CanvasObject
-	grown                    func() // the field may be higher now
+	grown                    func()  // hears when the field is higher or lower than it was
+	high                     float32 // that it was
 }
 
 // looked is a scan that was looked at, or is to be filed.
@@ -86,7 +87,7 @@ func (s *filing) show(st session.State, r plan.Release) {
 	default:
 		s.check(looked{r.ID, dir, *r.Scan})
 	}
-	s.grown()
+	s.grow()
 }
 
 // check looks whether a filed scan is still what it was, unless that is known.
@@ -114,7 +115,7 @@ func (s *filing) tellHolds(words string, importance widget.Importance) {
 	s.holds.Importance = importance
 	s.holds.SetText(words)
 	s.holds.Show()
-	s.grown()
+	s.grow()
 }
 
 // begin ends what is being read and makes the context of what is read next.
@@ -125,6 +126,15 @@ func (s *filing) begin(what looked) context.Context {
 	return ctx
 }
 
+// grow lays the field out anew, and what it stands in where its height has changed.
+func (s *filing) grow() {
+	s.object.Refresh()
+	if high := s.object.MinSize().Height; high != s.high {
+		s.high = high
+		s.grown()
+	}
+}
+
 // stop ends what is being read; nothing comes of it then.
 func (s *filing) stop() {
 	s.end()
@@ -132,7 +142,7 @@ func (s *filing) stop() {
 	s.bar.Stop()
 	s.busy.Hide()
 	s.take.Enable()
-	s.grown()
+	s.grow()
 }
 
 // file reads a scan and puts it into the release that was shown when it was chosen.
@@ -154,7 +164,7 @@ func (s *filing) file(path string) {
 			if ctx.Err() == nil && s.reading {
 				s.bar.Start()
 				s.busy.Show()
-				s.grown()
+				s.grow()
 			}
 		}
 	})
@@ -187,7 +197,7 @@ func (s *filing) got(id plan.ID, scan plan.Scan, err error) {
 func (s *filing) refuse(words string) {
 	s.said.SetText(words)
 	s.said.Show()
-	s.grown()
+	s.grow()
 }
 
 func (s *filing) takeAway() {

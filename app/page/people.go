@@ -79,7 +79,9 @@ func (s *People) Shift(by int) { s.onList(func(l *listPane) { l.Shift(by) }) }
 func (s *People) Delete()      { s.onList((*listPane).Delete) }
 
 // Revert is Reverter's.
-func (s *People) Revert() bool { return s.items.Revert() || s.releases.Revert() }
+func (s *People) Revert() bool {
+	return s.items.Revert() || s.releases.Revert() || s.halves.front == 1 && s.releases.revertDraft()
+}
 
 // Drop is Dropper's: a file dropped on an open release is the scan of its paper.
 func (s *People) Drop(path string) bool { return s.halves.front == 1 && s.releases.drop(path) }

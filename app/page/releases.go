@@ -110,9 +110,9 @@ func (s *releases) showWording(kind plan.ReleaseKind) {
 	}
 }
 
-// Revert is Reverter's.
-func (s *releases) Revert() bool {
-	return s.items.Revert() || s.side.Visible() && s.sides.front == 2 && s.wording.revert()
+// revertDraft takes back what was typed last in a wording, where one is in sight.
+func (s *releases) revertDraft() bool {
+	return s.side.Visible() && s.sides.front == 2 && s.wording.revert()
 }
 
 // drop files what was dropped on the window as the scan of the release that is open, and reports whether there is one.

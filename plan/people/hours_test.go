@@ -225,6 +225,17 @@ rows:
 	}
 }
 
+// manyRows is a table of rows of two days each.
+func manyRows(n int) string {
+	out := "id: x\nname: X\nsource: s\nrows:\n"
+	for i := range n {
+		months, days := 2*i/30, 2*i%30
+		next, over := (2*i+2)/30, (2*i+2)%30
+		out += fmt.Sprintf("- {from: %v, to: %v, place: 1 h, work: 1 h}\n", plan.Age{Months: months, Days: days}, plan.Age{Months: next, Days: over})
+	}
+	return out
+}
+
 // TestBadTables holds the words for what is wrong in a user's table, each with its line.
 func TestBadTables(t *testing.T) {
 	const head = "id: x\nname: X\nsource: s\n"
@@ -241,6 +252,8 @@ func TestBadTables(t *testing.T) {
 		{"no text", "id: [x]\nname:\nsource: s\nrows: []\n", "t:1: here belongs a text|t:2: here belongs a text"},
 		{"no age", row("from: 3, to: old, place: 1 h, work: 1 h"), `t:5: "3" is not an age; write birth, 15 days, 6 months, 2 years or 2 years 6 months|` +
 			`t:5: "old" is not an age; write birth, 15 days, 6 months, 2 years or 2 years 6 months`},
+		{"no age that anybody has", row("from: birth, to: 99 years 12 months, place: 1 h, work: 1 h"), `t:5: "99 years 12 months" is not an age; write birth, 15 days, 6 months, 2 years or 2 years 6 months`},
+		{"too many rows", manyRows(101), "t:1: a table has 100 rows at most; this one has 101"},
 		{"no length", row("from: birth, to: 3 years, place: 1.5 h, work: 25 h"),
 			`t:5: "1.5 h" is not a length of time; write 2 h, 2 h 30, 45 min or minutes alone|t:5: "25 h" is longer than a day`},
 		{"61 minutes past an hour", row("from: birth, to: 3 years, place: 2 h 61, work: 1 h"),
