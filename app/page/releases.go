@@ -55,6 +55,7 @@ func newReleases(edit Editor, now func() time.Time, write ReleaseWriter, async A
 		s.detail.ScrollToTop()
 		s.again.Hide() // what was said is about another release
 		s.told.Hide()
+		s.side.Refresh()
 		s.showRelease()
 	}
 	s.sides = newHalves([]string{"What is agreed", "Read and sign", ""}, s.detail, s.signing.Object(), s.wording.object)
@@ -62,7 +63,7 @@ func newReleases(edit Editor, now func() time.Time, write ReleaseWriter, async A
 	s.again = widget.NewButton("Write over it", func() { s.run(true) })
 	s.again.Hide()
 	s.told.Hide()
-	foot := container.NewVBox(s.told, container.NewHBox(paper, s.again))
+	foot := stack(s.told, container.NewHBox(paper, s.again))
 	s.side = container.NewBorder(nil, foot, nil, nil, s.sides.object)
 	split := container.NewHSplit(s.listPane.object, s.side)
 	split.Offset = 0.34
@@ -155,6 +156,7 @@ func (s *releases) say(words string, importance widget.Importance) {
 	s.told.Importance = importance
 	s.told.SetText(words)
 	s.told.Show()
+	s.side.Refresh() // the foot is higher now
 }
 
 // take puts a signature made in the window into the plan.

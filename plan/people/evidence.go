@@ -68,7 +68,7 @@ func Scans(ctx context.Context, dir string, p *plan.Plan) (Doubts, error) {
 // SHA-256. What CheckScan would refuse comes as an error in the same words.
 func NewScan(ctx context.Context, dir, path string) (plan.Scan, error) {
 	scan := plan.Scan{Path: path}
-	if below, err := filepath.Rel(dir, path); err == nil && filepath.IsLocal(below) {
+	if below, err := filepath.Rel(dir, path); err == nil && filepath.IsLocal(below) && below != "." {
 		scan.Path = below
 	}
 	scan.Path = filepath.ToSlash(scan.Path)

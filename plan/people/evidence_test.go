@@ -118,6 +118,9 @@ func TestNewScan(t *testing.T) {
 	if scan, err := NewScan(context.Background(), dir, filepath.Join(dir, "scans")); err == nil || err.Error() != "the scan scans is a folder, not a file; name the file" {
 		t.Errorf("a folder: %v, %v", scan, err)
 	}
+	if scan, err := NewScan(context.Background(), dir, dir); err == nil || err.Error() != "the scan "+filepath.ToSlash(dir)+" is a folder, not a file; name the file" {
+		t.Errorf("the folder of the plan: %v, %v", scan, err)
+	}
 	write(t, filepath.Join(dir, "empty.pdf"), "")
 	if scan, err := NewScan(context.Background(), dir, filepath.Join(dir, "empty.pdf")); err == nil ||
 		err.Error() != "the scan empty.pdf is an empty file; scan the paper again, or name another" {
