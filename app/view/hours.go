@@ -5,12 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/contacts"
 	"eavelight/plan/people"
 )
 
@@ -20,23 +20,14 @@ const mostHours = 100_001
 // ReadHours reads a table of minors' hours from a file, to be carried by a plan. The error tells every fault, each on a line
 // with the file, and the line in it or the field.
 func ReadHours(path string) (plan.HourTable, error) {
-	info, err := os.Stat(path)
-	switch {
-	case err != nil:
-		return plan.HourTable{}, unread(path, err)
-	case info.IsDir():
-		return plan.HourTable{}, fmt.Errorf("%s is a folder; name a file in it", path)
-	case !info.Mode().IsRegular():
-		return plan.HourTable{}, fmt.Errorf("%s is no file that can be read to its end", path)
-	}
-	f, err := os.Open(path)
+	f, err := contacts.Open(path)
 	if err != nil {
-		return plan.HourTable{}, unread(path, err)
+		return plan.HourTable{}, err
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, mostHours))
 	if err != nil {
-		return plan.HourTable{}, unread(path, err)
+		return plan.HourTable{}, fmt.Errorf("%s can't be read: %w", path, err)
 	}
 	name := filepath.Base(path)
 	t, err := people.ReadHours(name, data)

@@ -72,7 +72,7 @@ func ReadBook(path string) (Book, error) {
 
 // bytesOf reads a file and its sum; both are empty where there is none.
 func bytesOf(path string) ([]byte, [sha256.Size]byte, error) {
-	f, err := open(path)
+	f, err := Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, [sha256.Size]byte{}, nil
 	}

@@ -28,7 +28,7 @@ type File struct {
 // problems with it that tell more.
 func ReadFile(path string, today plan.Date) (File, error) {
 	out := File{Name: filepath.Base(path)}
-	f, err := open(path)
+	f, err := Open(path)
 	if err != nil {
 		return out, err
 	}
@@ -39,8 +39,8 @@ func ReadFile(path string, today plan.Date) (File, error) {
 	return out, nil
 }
 
-// open opens a file that can be read to its end.
-func open(path string) (*os.File, error) {
+// Open opens a file that can be read to its end. The error is in the user's words.
+func Open(path string) (*os.File, error) {
 	info, err := os.Stat(path) // before opening: to open a pipe would wait for its other end
 	switch {
 	case err != nil:
