@@ -69,6 +69,9 @@ func TestSignInTheWindow(t *testing.T) {
 	if !d.says("Signed by Marek Osei-Dahl") {
 		t.Error("the page does not say that it is signed")
 	}
+	if d.says("Only for scenes") {
+		t.Error("what is agreed shows through the signed release")
+	}
 	d.press("Write as PDF")
 	d.until("the release is written", func() bool { return d.says("Written: ") })
 	pdf := filepath.Join(filepath.Dir(path), "papers", "release-model-marek.pdf")

@@ -216,13 +216,16 @@ type halves struct {
 }
 
 func newHalves(names []string, objects ...fyne.CanvasObject) *halves {
-	h := &halves{objects: objects, onTurn: func() {}}
+	h := &halves{onTurn: func() {}}
 	row := container.NewHBox()
+	for _, o := range objects { // in a box of its own, so that what shows and hides itself there stays with its half
+		h.objects = append(h.objects, container.NewStack(o))
+	}
 	for i, name := range names {
 		h.buttons = append(h.buttons, widget.NewButton(name, func() { h.turn(i) }))
 		row.Add(h.buttons[i])
 	}
-	h.object = container.NewBorder(row, nil, nil, nil, container.NewStack(objects...))
+	h.object = container.NewBorder(row, nil, nil, nil, container.NewStack(h.objects...))
 	h.turn(0)
 	return h
 }

@@ -172,9 +172,9 @@ func (s *Signing) refresh() {
 	s.title.SetText(releaseTitle(s.plan, s.release))
 	s.who.SetText(s.signer())
 	if s.release.Kind == plan.MinorRelease {
-		s.relation.SetPlaceHolder("what you are to the minor: mother, father, guardian")
+		s.relation.SetPlaceHolder("to the minor: mother, father, guardian")
 	} else {
-		s.relation.SetPlaceHolder("empty where you sign for yourself; else owner, manager")
+		s.relation.SetPlaceHolder("empty: for yourself; else owner, manager")
 	}
 	on := s.signing()
 	for _, o := range []fyne.CanvasObject{s.form, s.clear, s.done, s.needs} {

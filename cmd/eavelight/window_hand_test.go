@@ -107,6 +107,19 @@ func (w *window) click(words string, beside int) {
 	w.do("xdotool", "mousemove", fmt.Sprint(x), fmt.Sprint(y), "sleep", "0.1", "mousedown", "1", "sleep", "0.1", "mouseup", "1")
 }
 
+// drag presses the mouse at a place, leads it along steps, and lets go.
+func (w *window) drag(x, y int, steps [][2]int) {
+	w.desk.Helper()
+	args := []string{"mousemove", fmt.Sprint(x), fmt.Sprint(y), "sleep", "0.2", "mousedown", "1", "sleep", "0.2"}
+	for _, s := range steps {
+		for i := 1; i <= 5; i++ {
+			args = append(args, "mousemove", fmt.Sprint(x+s[0]*i/5), fmt.Sprint(y+s[1]*i/5), "sleep", "0.03")
+		}
+		x, y = x+s[0], y+s[1]
+	}
+	w.do("xdotool", append(args, "sleep", "0.2", "mouseup", "1")...)
+}
+
 // page goes to a page by its number and waits until it stands still. sign are words that no other page has.
 func (w *window) page(number int, sign string) *shot {
 	w.desk.Helper()

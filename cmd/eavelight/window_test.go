@@ -46,6 +46,9 @@ func TestWindow(t *testing.T) {
 		{"dark", testDark},
 		{"scene", testScene},
 		{"why", testWhy},
+		{"sign", testSign},
+		{"contacts", testContacts},
+		{"drop", testDrop},
 		{"unsaved", testUnsaved},
 		{"size", testSize},
 		{"second", testSecond},
@@ -61,6 +64,7 @@ var pages = []struct{ name, sign string }{
 	{"scenes", "Importance"},
 	{"people", "Part or job"},
 	{"day", "Dates and rules"},
+	{"price", "Floor"},
 	{"papers", "Getting there"},
 }
 

@@ -21,8 +21,8 @@ import (
 // Book is the address book: the people of earlier jobs, in a vCard file of its own.
 //
 // It keeps what belongs to a person whatever the job. Left out are the id, which is of one plan; when they are free, which is
-// about dates that pass; and whether they are paid and at which rate, which is agreed anew each time: nobody shall get a fee,
-// or lose one, because of another job.
+// about dates that pass; a pilot's certificate, which is to be looked at anew; and whether they are paid and at which rate, which
+// is agreed anew each time: nobody shall get a fee, or lose one, because of another job.
 type Book struct {
 	People   []Contact // each with a UID that no other has
 	Problems []Problem // what stands in the file and could not be taken as it stands; while there are any, it is not written

@@ -97,7 +97,7 @@ func TestBookKeepsEverything(t *testing.T) {
 
 // TestBookKnowsEveryField fails when a plan learns more of people and nobody has said whether the book keeps it.
 func TestBookKnowsEveryField(t *testing.T) {
-	ofOneJob := []string{"ID", "Paid", "Rate", "Availability"}
+	ofOneJob := []string{"ID", "Paid", "Rate", "Availability", "Certificate"}
 	kind := reflect.TypeFor[plan.Person]()
 	seen := map[string]bool{}
 	for i := range 300 {
