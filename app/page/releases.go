@@ -212,20 +212,20 @@ type halves struct {
 	objects []fyne.CanvasObject
 	front   int
 	onTurn  func() // hears after another one came to the front
+	row     *fyne.Container
 	object  *fyne.Container
 }
 
 func newHalves(names []string, objects ...fyne.CanvasObject) *halves {
-	h := &halves{onTurn: func() {}}
-	row := container.NewHBox()
+	h := &halves{onTurn: func() {}, row: container.NewHBox()}
 	for _, o := range objects { // in a box of its own, so that what shows and hides itself there stays with its half
 		h.objects = append(h.objects, container.NewStack(o))
 	}
 	for i, name := range names {
 		h.buttons = append(h.buttons, widget.NewButton(name, func() { h.turn(i) }))
-		row.Add(h.buttons[i])
+		h.row.Add(h.buttons[i])
 	}
-	h.object = container.NewBorder(row, nil, nil, nil, container.NewStack(h.objects...))
+	h.object = container.NewBorder(h.row, nil, nil, nil, container.NewStack(h.objects...))
 	h.turn(0)
 	return h
 }
@@ -240,6 +240,7 @@ func (h *halves) turn(to int) {
 		b.Refresh()
 		setVisible(h.objects[i], i == to)
 	}
-	h.object.Refresh() // what was hidden is laid out anew, and the buttons with their new icons
+	h.row.Refresh()    // the buttons are as wide as their icons now make them
+	h.object.Refresh() // what was hidden is laid out anew
 	h.onTurn()
 }
