@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 )
 
@@ -265,13 +266,52 @@ func TestEditsKeepThePlanSound(t *testing.T) {
 	})
 }
 
+// anEdit is an edit of the i-th of so many things that it is able to be made of.
+type anEdit struct {
+	name string
+	able int
+	do   func(i int)
+}
+
+func pricingEdits(p *Plan, pick func(int) int) []anEdit {
+	card := &p.Pricing.Card
+	terms := &card.Terms
+	someCrew := func() ID {
+		if n := pick(1 + len(card.Crew)); n < len(card.Crew) {
+			return card.Crew[n].ID
+		}
+		return ""
+	}
+	return []anEdit{
+		{"AddLine", 1, func(int) { p.AddLine(Groups[pick(len(Groups))]) }},
+		{"SetOverride", len(p.Pricing.Lines), func(i int) { p.SetOverride(Override{Line: p.Pricing.Lines[i].BudgetLine(), Out: pick(2) == 0}) }},
+		{"RemoveLine", len(p.Pricing.Lines), p.RemoveLine},
+		{"AddCrewRate", 1, func(int) { card.AddCrewRate() }},
+		{"SetBasis", len(card.Crew), func(i int) { card.Crew[i].SetBasis(Bases[pick(len(Bases))]) }},
+		{"RemoveCrewRate", len(card.Crew), p.RemoveCrewRate},
+		{"AddRule", 1 + len(card.Overtime), func(i int) { card.AddRule(i) }},
+		{"DuplicateRule", len(card.Overtime), func(i int) { card.DuplicateRule(i) }},
+		{"SetWeekly", len(card.Overtime), func(i int) { card.Overtime[i].SetWeekly(Minutes(pick(2) * 2400)) }},
+		{"RemoveOvertimeRule", len(card.Overtime), p.RemoveOvertimeRule},
+		{"AddKit", 1, func(int) { card.AddKit() }},
+		{"SetOwned", len(card.Kit), func(i int) { card.Kit[i].SetOwned(pick(2) == 0) }},
+		{"AddRate", 1 + len(card.Rates), func(i int) { card.AddRate(i) }},
+		{"DuplicateRate", len(card.Rates), func(i int) { card.DuplicateRate(i) }},
+		{"SetWho", len(card.Rates), func(i int) { card.Rates[i].SetWho(someCrew()) }},
+		{"AddPayment", 1, func(int) { terms.AddPayment() }},
+		{"SetShare", len(terms.Payments), func(i int) {
+			last := terms.Payments[len(terms.Payments)-1]
+			if share := terms.Payments[i].Percent; i < len(terms.Payments)-1 {
+				terms.SetShare(i, share.Add(last.Percent.Div(decimal.NewFromInt(2)).Round(2)))
+			}
+		}},
+		{"RemovePayment", len(terms.Payments), terms.RemovePayment},
+	}
+}
+
 func randomEdit(t *rapid.T, p *Plan) string {
 	pick := func(n int) int { return rapid.IntRange(0, n-1).Draw(t, "index") }
-	edits := []struct {
-		name string
-		able int
-		do   func(i int)
-	}{
+	edits := []anEdit{
 		{"AddScene", 1 + len(p.Scenes), func(i int) { p.AddScene(i) }},
 		{"DuplicateScene", len(p.Scenes), func(i int) { p.DuplicateScene(i) }},
 		{"RemoveScene", len(p.Scenes), p.RemoveScene},
@@ -292,6 +332,7 @@ func randomEdit(t *rapid.T, p *Plan) string {
 		}},
 		{"SetOwnRelease", len(p.People), func(i int) { p.SetOwnRelease(p.People[i].ID, ModelRelease, Sent, Date{2027, 1, 2}) }},
 	}
+	edits = append(edits, pricingEdits(p, pick)...)
 	e := edits[pick(len(edits))]
 	if e.able > 0 {
 		e.do(pick(e.able))
@@ -571,5 +612,36 @@ func TestEveryProblemIsWorded(t *testing.T) {
 	p.Scenes[0].Space = "kitchn"
 	if got, want := Validate(p)[0].String(), `there is no space with the id "kitchn"; did you mean "kitchen"?`; got != want {
 		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// TestPaymentsMakeAHundred: what one payment takes another gives; that they make 100 is the rule of this program.
+func TestPaymentsMakeAHundred(t *testing.T) {
+	var terms Terms
+	shares := func() string {
+		var out []string
+		for _, p := range terms.Payments {
+			out = append(out, p.Percent.String())
+		}
+		return strings.Join(out, " ")
+	}
+	for _, step := range []struct {
+		do   func()
+		want string
+	}{
+		{terms.AddPayment, "100"},
+		{terms.AddPayment, "100 0"},
+		{func() { terms.SetShare(0, decimal.NewFromInt(40)) }, "40 60"},
+		{terms.AddPayment, "40 60 0"},
+		{func() { terms.SetShare(1, decimal.NewFromInt(30)) }, "40 30 30"},
+		{func() { terms.SetShare(2, decimal.NewFromInt(20)) }, "40 40 20"},
+		{func() { terms.RemovePayment(0) }, "40 60"},
+		{func() { terms.RemovePayment(1) }, "100"},
+		{func() { terms.SetShare(0, decimal.NewFromInt(90)) }, "90"}, // refused then, for it does not make 100
+		{func() { terms.RemovePayment(0) }, ""},
+	} {
+		if step.do(); shares() != step.want {
+			t.Errorf("%q, want %q", shares(), step.want)
+		}
 	}
 }

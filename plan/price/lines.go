@@ -11,6 +11,27 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+// CrewLine is the id of the line that pays somebody's hours.
+func CrewLine(person plan.ID) string { return "crew/" + string(person) }
+
+// OvertimeOn is what one day costs by paying hours more than once, of those whom we pay.
+func (s *Sheet) OvertimeOn(card *plan.RateCard, date plan.Date) decimal.Decimal {
+	sum := decimal.Zero
+	for _, h := range s.Hours {
+		rate, ok := card.CrewRate(h.Rate)
+		i := slices.IndexFunc(s.Lines, func(l Line) bool { return l.ID == CrewLine(h.Person) })
+		if h.Date != date || !ok || i < 0 || !s.Lines[i].Counts() || s.Lines[i].Owner {
+			continue
+		}
+		for _, t := range beyond(h, rate) {
+			if t.Times.GreaterThan(one) {
+				sum = sum.Add(s.part(inHours(t.Minutes), "h", s.hourly(card, rate), t.Times).Amount)
+			}
+		}
+	}
+	return sum
+}
+
 // crewLines are one a person: their hours over all days.
 func (s *Sheet) crewLines(p *plan.Plan) {
 	for _, who := range p.People {
@@ -22,7 +43,7 @@ func (s *Sheet) crewLines(p *plan.Plan) {
 		if who.Role.Or() == plan.Talent {
 			group = plan.TalentGroup
 		}
-		l := Line{ID: "crew/" + string(who.ID), Group: group, Text: who.Called() + ", " + cmp.Or(rate.Name, string(rate.ID)),
+		l := Line{ID: CrewLine(who.ID), Group: group, Text: who.Called() + ", " + cmp.Or(rate.Name, string(rate.ID)),
 			Source: FromDays, Taxed: true, Owner: rate.Basis == plan.OwnTime}
 		var times []Paid
 		units := 0
@@ -125,7 +146,7 @@ func (s *Sheet) rateLines(p *plan.Plan, days []day.Day) {
 
 func (s *Sheet) typedLines(p *plan.Plan) {
 	for _, t := range p.Pricing.Lines {
-		s.add(Line{ID: "typed/" + string(t.ID), Group: t.Group.Or(), Text: t.Text, Source: FromTyped, Note: t.Note, Pays: t.Pays,
+		s.add(Line{ID: t.BudgetLine(), Group: t.Group.Or(), Text: t.Text, Source: FromTyped, Note: t.Note, Pays: t.Pays,
 			Taxed: !t.Untaxed, Parts: []Part{s.part(exact{t.Quantity, 1}, t.Unit, exact{t.Rate, 1}, one)}})
 	}
 }

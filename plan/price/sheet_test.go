@@ -107,6 +107,9 @@ func TestSheetByHand(t *testing.T) {
 			t.Errorf("%s: %s, want %s", c.name, c.got, c.want)
 		}
 	}
+	if got := s.Amount(s.OvertimeOn(&p.Pricing.Card, october)) + " " + s.Amount(s.OvertimeOn(&p.Pricing.Card, october.AddDays(1))); got != "180.00 0.00" {
+		t.Errorf("overtime of the day, and of another one: %s", got)
+	}
 	q := s.Quote(&p, s.Price())
 	// 100 of the floor of 1824.90 is not taxed: 125.49 of 2290, so 2164.51 are: 178.57
 	if got := fmt.Sprint(q.Taxes[0].Base, q.Tax, q.Total); got != "2164.51 178.57 2468.57" {

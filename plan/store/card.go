@@ -52,11 +52,20 @@ func EncodeCard(c plan.RateCard) ([]byte, error) {
 
 // WriteCard saves a rate card at path as Write does a plan.
 func WriteCard(path string, c plan.RateCard, last Stamp) (Stamp, error) {
+	return putCard(path, c, unchanged(last))
+}
+
+// OverwriteCard saves a rate card at path whatever stands there, as Overwrite does a plan.
+func OverwriteCard(path string, c plan.RateCard) (Stamp, error) {
+	return putCard(path, c, func(Stamp) error { return nil })
+}
+
+func putCard(path string, c plan.RateCard, allowed func(now Stamp) error) (Stamp, error) {
 	data, err := EncodeCard(c)
 	if err != nil {
 		return Stamp{}, err
 	}
-	return save{}.put(path, data, cardFile, unchanged(last))
+	return save{}.put(path, data, cardFile, allowed)
 }
 
 func cardDocument(c *plan.RateCard) value {
