@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
+	"github.com/shopspring/decimal"
 )
 
 // The columns of tables: one of these for each kind of value.
@@ -68,6 +69,55 @@ func dateColumn(head string, share float32, at func(*plan.Plan, int) *plan.Date)
 		parse: func(text string) (func(*plan.Plan, int), error) {
 			v, err := parseDate(text)
 			return func(p *plan.Plan, i int) { *at(p, i) = v }, err
+		},
+	}
+}
+
+func decimalColumn(head, hint string, share float32, at func(*plan.Plan, int) *decimal.Decimal) column {
+	return column{head: head, hint: hint, share: share,
+		get: func(p *plan.Plan, i int) string { return printDecimal(*at(p, i)) },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			v, err := parseDecimal(text)
+			return func(p *plan.Plan, i int) { *at(p, i) = v }, err
+		},
+	}
+}
+
+func timeColumn(head, hint string, share float32, at func(*plan.Plan, int) *plan.Minutes) column {
+	return column{head: head, hint: hint, share: share,
+		get: func(p *plan.Plan, i int) string { return printTime(*at(p, i)) },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			v, err := parseTime(text)
+			return func(p *plan.Plan, i int) { *at(p, i) = v }, err
+		},
+	}
+}
+
+// choiceColumn is a column of drop-downs. or gives what holds where nothing was said.
+func choiceColumn[T ~string](head string, share float32, options func(*plan.Plan) []option, or func(T) T, at func(*plan.Plan, int) *T) column {
+	return column{head: head, share: share, options: options,
+		get: func(p *plan.Plan, i int) string { return string(or(*at(p, i))) },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			return func(p *plan.Plan, i int) { *at(p, i) = T(text) }, nil
+		},
+	}
+}
+
+// yes is a truth of the plan as the text of a cell; its opposite is nothing.
+const yes = "yes"
+
+func yesIf(on bool) string {
+	if on {
+		return yes
+	}
+	return ""
+}
+
+func tickColumn(head string, share float32, at func(*plan.Plan, int) *bool) column {
+	return column{head: head, share: share, ticks: true,
+		get: func(p *plan.Plan, i int) string { return yesIf(*at(p, i)) },
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			return func(p *plan.Plan, i int) { *at(p, i) = text == yes }, nil
 		},
 	}
 }

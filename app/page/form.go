@@ -276,16 +276,25 @@ func (f *form) attempt(label string, why *widget.Label, change func(*plan.Plan))
 
 // choice adds a drop-down. options gives, for the plan as it is, the values and how they are called.
 func (f *form) choice(label string, options func(*plan.Plan) []option, get func(*plan.Plan) string, set func(*plan.Plan, string)) {
+	why := told()
+	s, sync := dropDown(options, get, func(value string) {
+		f.attempt(label, why, func(p *plan.Plan) { set(p, value) })
+	})
+	f.syncs = append(f.syncs, sync)
+	f.row(label, container.NewVBox(s, why))
+}
+
+// dropDown makes a drop-down, and what brings it up to the plan. choose hears of the user's choice.
+func dropDown(options func(*plan.Plan) []option, get func(*plan.Plan) string, choose func(value string)) (fyne.CanvasObject, func(*plan.Plan)) {
 	var values []option
 	setting := false
-	s, why := widget.NewSelect(nil, nil), told()
+	s := widget.NewSelect(nil, nil)
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); !setting && i >= 0 {
-			value := values[i].value
-			f.attempt(label, why, func(p *plan.Plan) { set(p, value) })
+			choose(values[i].value)
 		}
 	}
-	f.syncs = append(f.syncs, func(p *plan.Plan) {
+	return s, func(p *plan.Plan) {
 		values = distinct(options(p))
 		names, at := make([]string, len(values)), -1
 		for i, o := range values {
@@ -302,8 +311,22 @@ func (f *form) choice(label string, options func(*plan.Plan) []option, get func(
 			s.SetSelectedIndex(at)
 		}
 		setting = false
+	}
+}
+
+// tick makes a tick, and what brings it up to the plan. choose hears of the user's choice.
+func tick(text string, is func(*plan.Plan) bool, choose func(on bool)) (fyne.CanvasObject, func(*plan.Plan)) {
+	setting := false
+	c := widget.NewCheck(text, func(on bool) {
+		if !setting {
+			choose(on)
+		}
 	})
-	f.row(label, container.NewVBox(s, why))
+	return c, func(p *plan.Plan) {
+		setting = true
+		c.SetChecked(is(p))
+		setting = false
+	}
 }
 
 // option is one thing to choose: its value in the plan and its name on screen.
@@ -344,17 +367,11 @@ func (f *form) check(label, text string, at func(*plan.Plan) *bool) {
 
 // toggle adds a tick that is on when the plan says so.
 func (f *form) toggle(label, text string, is func(*plan.Plan) bool, set func(*plan.Plan, bool)) {
-	setting, why := false, told()
-	c := widget.NewCheck(text, func(on bool) {
-		if !setting {
-			f.attempt(label, why, func(p *plan.Plan) { set(p, on) })
-		}
+	why := told()
+	c, sync := tick(text, is, func(on bool) {
+		f.attempt(label, why, func(p *plan.Plan) { set(p, on) })
 	})
-	f.syncs = append(f.syncs, func(p *plan.Plan) {
-		setting = true
-		c.SetChecked(is(p))
-		setting = false
-	})
+	f.syncs = append(f.syncs, sync)
 	f.row(label, container.NewVBox(c, why))
 }
 

@@ -279,3 +279,39 @@ func parseOpenHour(text string) (plan.Clock, error) {
 	}
 	return parseHour(text)
 }
+
+// stepForm is a step of overtime: a time, and how often an hour is paid after it.
+var stepForm = regexp.MustCompile(`^(?:after\s+)?(.+?)[\s,:]+(?:x\s*)?(\d+(?:\.\d+)?)\s*(?:times|x)?$`)
+
+// parseSteps reads a step of overtime a line: "after 8 h 1.5 times".
+func parseSteps(text string) ([]plan.OvertimeStep, error) {
+	var out []plan.OvertimeStep
+	for i, line := range strings.Split(text, "\n") {
+		if strings.TrimSpace(line) == "" {
+			continue
+		}
+		m := stepForm.FindStringSubmatch(lower(strings.TrimSpace(line)))
+		if m == nil {
+			return nil, fmt.Errorf("line %d: %q is not understood; write it as in after 8 h 1.5 times", i+1, strings.TrimSpace(line))
+		}
+		after, err := parseTime(m[1])
+		if err != nil {
+			return nil, fmt.Errorf("line %d: %w", i+1, err)
+		}
+		times, err := parseDecimal(m[2])
+		if err != nil {
+			return nil, fmt.Errorf("line %d: %w", i+1, err)
+		}
+		out = append(out, plan.OvertimeStep{After: after, Times: times})
+	}
+	return out, nil
+}
+
+// printSteps writes what parseSteps reads, a line each.
+func printSteps(steps []plan.OvertimeStep) string {
+	var lines []string
+	for _, s := range steps {
+		lines = append(lines, fmt.Sprintf("after %s %s times", s.After, s.Times))
+	}
+	return strings.Join(lines, "\n")
+}

@@ -162,6 +162,52 @@ func printMoney(m plan.Money) string {
 	return m.Amount.String() + " " + m.Currency
 }
 
+// parseDecimal reads an amount or a figure without a currency: "1250", "1,250.00"; an empty field is 0.
+func parseDecimal(text string) (decimal.Decimal, error) {
+	t := strings.ReplaceAll(strings.TrimSpace(text), " ", "")
+	if t == "" {
+		return decimal.Zero, nil
+	}
+	if !moneyForm.MatchString(t) {
+		return decimal.Zero, fmt.Errorf("%q is not a figure; type it as in 1250.50", text)
+	}
+	return decimal.NewFromString(strings.ReplaceAll(t, ",", ""))
+}
+
+// printDecimal leaves a field empty for 0.
+func printDecimal(d decimal.Decimal) string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.String()
+}
+
+// timeForm is a length of time as people write it: hours, hours with minutes, or minutes.
+var timeForm = regexp.MustCompile(`^(?:(\d{1,4}(?:\.\d{1,4})?)(?:h|hours?)?|(\d{1,4})(?:h|:)(\d{1,2})(?:m|min)?|(\d{1,6})(?:m|min|minutes?))$`)
+
+// parseTime reads a length of time: "8", "8 h", "7.5", "8 h 30", "8:30", "20 min"; an empty field is none.
+func parseTime(text string) (plan.Minutes, error) {
+	t := strings.ReplaceAll(lower(strings.TrimSpace(text)), " ", "")
+	if t == "" {
+		return 0, nil
+	}
+	m := timeForm.FindStringSubmatch(t)
+	if m == nil {
+		return 0, fmt.Errorf("%q is not a time; type it as in 8 h, 8 h 30 or 20 min", text)
+	}
+	hours, _ := strconv.ParseFloat(m[1]+m[2], 64) // figures, by the form, and of both one is empty
+	minutes, _ := strconv.Atoi(m[3] + m[4])
+	return plan.Minutes(math.Round(hours*60)) + plan.Minutes(minutes), nil
+}
+
+// printTime leaves a field empty for none.
+func printTime(m plan.Minutes) string {
+	if m == 0 {
+		return ""
+	}
+	return m.String()
+}
+
 // splitList reads words separated by commas.
 func splitList(text string) []string {
 	var out []string

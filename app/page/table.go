@@ -11,14 +11,16 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// column is one column of a small table of entries: what it is called, how wide it is against the others, and how item i of
-// the plan is read and changed there.
+// column is one column of a small table: what it is called, how wide it is against the others, and how item i of the plan is
+// read and changed there. Its cells are entries; or drop-downs, where it has options; or ticks, where it ticks.
 type column struct {
-	head  string
-	hint  string
-	share float32
-	get   func(p *plan.Plan, i int) string
-	parse func(text string) (func(p *plan.Plan, i int), error)
+	head    string
+	hint    string
+	share   float32
+	get     func(p *plan.Plan, i int) string
+	parse   func(text string) (func(p *plan.Plan, i int), error)
+	options func(*plan.Plan) []option
+	ticks   bool // get and parse speak of yes, or of nothing
 }
 
 // table is a list of like things, one a row, each cell an entry, with buttons to add one, to move one up and to take one out.
@@ -72,6 +74,7 @@ type tableView struct {
 	heads fyne.CanvasObject
 	rows  *fyne.Container
 	cells [][]*bound
+	syncs [][]func(*plan.Plan) // of the cells that are no entries
 }
 
 func (v *tableView) show(p *plan.Plan) {
@@ -88,35 +91,58 @@ func (v *tableView) show(p *plan.Plan) {
 		for _, cell := range v.cells[i] {
 			cell.sync(p, subject)
 		}
+		for _, sync := range v.syncs[i] {
+			sync(p)
+		}
 	}
 	setVisible(v.heads, n > 0)
 	v.rows.Refresh()
 }
 
 func (v *tableView) addRow(i int) {
-	var cells []*bound
-	var entries, complaints []fyne.CanvasObject
+	v.cells, v.syncs = append(v.cells, nil), append(v.syncs, nil)
+	var shown, complaints []fyne.CanvasObject
 	for _, c := range v.table.columns {
-		get := func(p *plan.Plan) string {
-			if i >= v.table.count(p) {
-				return ""
-			}
-			return c.get(p, i)
-		}
-		label := v.table.item + " " + lower(c.head)
-		b := newBound(widget.NewEntry(), c.hint, get, func(text string) string {
-			return v.form.commit(label, fmt.Sprint(label, i), text, func(text string) (func(*plan.Plan), error) {
-				change, err := c.parse(text)
-				return v.within(i, func(p *plan.Plan) { change(p, i) }), err
-			})
-		})
-		cells = append(cells, b)
-		v.form.fields = append(v.form.fields, b)
-		entries = append(entries, b.Entry)
-		complaints = append(complaints, b.wrong)
+		o, wrong := v.cell(i, c)
+		shown, complaints = append(shown, o), append(complaints, wrong)
 	}
-	v.cells = append(v.cells, cells)
-	v.rows.Add(container.NewVBox(append([]fyne.CanvasObject{v.table.line(entries, v.buttons(i))}, complaints...)...))
+	v.rows.Add(container.NewVBox(append([]fyne.CanvasObject{v.table.line(shown, v.buttons(i))}, complaints...)...))
+}
+
+// cell makes the cell of a column in row i, and the line for why it was refused.
+func (v *tableView) cell(i int, c column) (cell, wrong fyne.CanvasObject) {
+	get := func(p *plan.Plan) string {
+		if i >= v.table.count(p) {
+			return ""
+		}
+		return c.get(p, i)
+	}
+	label := v.table.item + " " + lower(c.head)
+	change := func(text string) (func(*plan.Plan), error) {
+		change, err := c.parse(text)
+		return v.within(i, func(p *plan.Plan) { change(p, i) }), err
+	}
+	if c.options == nil && !c.ticks {
+		b := newBound(widget.NewEntry(), c.hint, get, func(text string) string {
+			return v.form.commit(label, fmt.Sprint(label, i), text, change)
+		})
+		v.cells[i] = append(v.cells[i], b)
+		v.form.fields = append(v.form.fields, b)
+		return b.Entry, b.wrong
+	}
+	why := told()
+	choose := func(value string) {
+		edit, _ := change(value) // one of the values that it gave
+		v.form.attempt(label, why, edit)
+	}
+	var sync func(*plan.Plan)
+	if c.ticks {
+		cell, sync = tick("", func(p *plan.Plan) bool { return get(p) == yes }, func(on bool) { choose(yesIf(on)) })
+	} else {
+		cell, sync = dropDown(c.options, get, choose)
+	}
+	v.syncs[i] = append(v.syncs[i], sync)
+	return cell, why
 }
 
 // within keeps an edit of row i from a plan that has no such row: undo takes rows away under the cursor.
