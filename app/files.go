@@ -170,23 +170,7 @@ func (w *Window) pick(endings []string, chosen func(path string)) {
 	w.ask(d, fyne.NewSize(820, 560))
 }
 
-func (w *Window) askOpen() {
-	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-		if err != nil {
-			w.complain("The plan was not opened", err)
-			return
-		}
-		if r == nil {
-			return
-		}
-		path := r.URI().Path()
-		r.Close()
-		w.open(path)
-	}, w.win)
-	d.SetFilter(storage.NewExtensionFileFilter(suffixes))
-	w.startIn(d)
-	w.ask(d, fyne.NewSize(820, 560))
-}
+func (w *Window) askOpen() { w.pick(suffixes, w.open) }
 
 func (w *Window) startIn(d *dialog.FileDialog) {
 	if dir, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
@@ -216,17 +200,23 @@ func (w *Window) browseFolder(chosen func(string)) {
 	w.ask(d, fyne.NewSize(820, 560))
 }
 
-// askSaveAs asks for a folder and a name. It is not Fyne's own dialog, because that one empties the chosen file before
-// anything is written.
+// askSaveAs asks where to save the plan.
 func (w *Window) askSaveAs(then func()) {
 	st := w.session.State()
+	name := fileName(st.Plan.Title)
+	if st.Path != "" {
+		name = filepath.Base(st.Path)
+	}
+	w.askWhere("Save the plan as", name, withSuffix, w.session.SaveAs, func() { w.saved(nil, then) })
+}
+
+// askWhere asks for a folder and a name, whose ending ends adds, and writes there; saved hears when that went well. It is not
+// Fyne's own dialog, because that one empties the chosen file before anything is written.
+func (w *Window) askWhere(title, proposed string, ends func(name string) string, write func(path string, over bool, done func(error)), saved func()) {
 	folder := widget.NewEntry()
 	folder.SetText(w.folder())
 	name := widget.NewEntry()
-	name.SetText(fileName(st.Plan.Title))
-	if st.Path != "" {
-		name.SetText(filepath.Base(st.Path))
-	}
+	name.SetText(proposed)
 	said := widget.NewLabel("")
 	said.Wrapping = fyne.TextWrapWord
 	said.Importance = widget.DangerImportance
@@ -237,14 +227,14 @@ func (w *Window) askSaveAs(then func()) {
 		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, folder)),
 		widget.NewFormItem("File name", name),
 	)
-	d := dialog.NewCustomWithoutButtons("Save the plan as", container.NewVBox(form, said, over), w.win)
+	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(form, said, over), w.win)
 	save := widget.NewButton("Save", func() {
 		if strings.TrimSpace(name.Text) == "" {
 			said.SetText("Type a file name.")
 			return
 		}
-		path := filepath.Join(folder.Text, withSuffix(name.Text))
-		w.session.SaveAs(path, over.Checked, func(err error) {
+		path := filepath.Join(folder.Text, ends(name.Text))
+		write(path, over.Checked, func(err error) {
 			if errors.Is(err, store.ErrExists) {
 				said.SetText(filepath.Base(path) + " is there already.")
 				over.Show()
@@ -255,7 +245,7 @@ func (w *Window) askSaveAs(then func()) {
 				return
 			}
 			d.Hide()
-			w.saved(nil, then)
+			saved()
 		})
 	})
 	save.Importance = widget.HighImportance
@@ -271,21 +261,27 @@ func (w *Window) askSaveAs(then func()) {
 	w.win.Canvas().Focus(name)
 }
 
-// fileName makes a file name of a title that every system takes.
-func fileName(title string) string {
-	name := strings.Map(func(r rune) rune {
+// fileName makes a file name of a plan's title.
+func fileName(title string) string { return withSuffix(fileStem(cmp.Or(title, "plan"))) }
+
+// fileStem makes the name of a file, without its ending, that every system takes.
+func fileStem(name string) string {
+	name = strings.Map(func(r rune) rune {
 		if strings.ContainsRune(`<>:"/\|?*`, r) || r < ' ' {
 			return '-'
 		}
 		return r
-	}, strings.TrimSpace(title))
-	return withSuffix(cmp.Or(strings.Trim(name, ". "), "plan"))
+	}, strings.TrimSpace(name))
+	return cmp.Or(strings.Trim(name, ". "), "plan")
 }
 
-func withSuffix(name string) string {
+func withSuffix(name string) string { return ended(name, suffixes) }
+
+// ended gives a file name the first of some endings, unless it has one of them: a dot in a title is no ending.
+func ended(name string, endings []string) string {
 	name = strings.TrimSpace(name)
-	if !slices.Contains(suffixes, strings.ToLower(filepath.Ext(name))) { // a dot in a title is no ending
-		name += Suffix
+	if !slices.Contains(endings, strings.ToLower(filepath.Ext(name))) {
+		name += endings[0]
 	}
 	return name
 }

@@ -29,8 +29,11 @@ func NewBrief(edit Editor) *Brief {
 		remove: func(p *plan.Plan, i int) { p.Brief.Deliverables = removed(p.Brief.Deliverables, i) },
 		columns: []column{
 			textColumn("Name", "Hero film", 4, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Name }),
-			wholeColumn("Seconds", "s", 2, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
-			textColumn("Format", "UHD 3840x2160, 24 fps", 5, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Format }),
+			kindColumn(),
+			wholeColumn("Seconds", "s", 1.8, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
+			wholeColumn("Stills", "", 1.6, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Stills }),
+			wholeColumn("Bracket", "", 1.8, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Exposures }),
+			textColumn("Format", "UHD 3840x2160, 24 fps", 6, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Format }),
 		},
 	})
 	f.cuts("Cut from")
@@ -46,6 +49,13 @@ func NewBrief(edit Editor) *Brief {
 		})
 	f.long("Notes", "anything the day should know", 4, func(p *plan.Plan) *string { return &p.Brief.Notes })
 	return &Brief{form: f, object: container.NewVScroll(measure(f.box))}
+}
+
+// kindColumn shows what a deliverable's kind is taken for while nothing was said.
+func kindColumn() column {
+	c := choiceColumn("Kind", 3, words(plan.DeliverableKinds), nil, func(p *plan.Plan, i int) *plan.DeliverableKind { return &p.Brief.Deliverables[i].Kind })
+	c.get = func(p *plan.Plan, i int) string { return string(p.Brief.Deliverables[i].KindOr()) }
+	return c
 }
 
 // Object is the page.

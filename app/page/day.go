@@ -219,7 +219,7 @@ func (d *Day) show() {
 	d.scene.SetText(view.SelectedScene(d.state, d.selected))
 	setVisible(d.scene, d.selected != "")
 	d.troubles.SetText(strings.Join(append(view.Troubles(day), view.FlightLines(p, day)...), "\n"))
-	d.loss.Set(lossData(day))
+	d.loss.Set(lossData(d.state))
 	d.telling.show(d.state, d.selected)
 }
 

@@ -194,7 +194,8 @@ func peopleData(p plan.Plan, d day.Day, a draw.Axis) draw.PeopleData {
 	return out
 }
 
-func lossData(d day.Day) draw.LossData {
+func lossData(st session.State) draw.LossData {
+	d := st.Results.Chosen
 	out := draw.LossData{Empty: view.LensCaution}
 	if d.Sky == nil || len(d.Scenes) == 0 {
 		return out
@@ -204,6 +205,6 @@ func lossData(d day.Day) draw.LossData {
 	for _, p := range parts {
 		out.Parts = append(out.Parts, draw.LossPart(p))
 	}
-	out.Notes = []string{view.Proof(d), view.LensCaution}
+	out.Notes = []string{view.DayNote(st), view.LensCaution}
 	return out
 }

@@ -121,6 +121,10 @@ func (s *People) personFields() {
 	s.text("Phone", "", func(q *plan.Person) *string { return &q.Phone })
 	s.text("Email", "", func(q *plan.Person) *string { return &q.Email })
 	s.check("Paid", "gets a fee", func(q *plan.Person) *bool { return &q.Paid })
+	s.form.only(func(p *plan.Plan) bool { q := s.at(p); return q != nil && (q.Role.Or() == plan.Crew || q.Paid) }, func() {
+		s.choice("Rate", rateOptions("none yet"), func(q *plan.Person) string { return string(q.Rate) },
+			func(q *plan.Person, v string) { q.Rate = plan.ID(v) })
+	})
 	s.text("Sizes", "wardrobe sizes; printed on no sheet for all", func(q *plan.Person) *string { return &q.Sizes })
 	s.text("Diet", "allergies and diet, for the catering; printed on no sheet for all", func(q *plan.Person) *string { return &q.Diet })
 	s.parsed("Born", "2021-05-03; printed on no sheet", func(q *plan.Person) string { return q.Born.String() }, func(text string) (func(*plan.Person), error) {

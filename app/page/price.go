@@ -5,13 +5,18 @@ import (
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 )
 
-// Price is the page of what the job costs and what to ask for it. Its parts are shown one at a time.
+// Price is the page of what the job costs and what to ask for it. Its parts are shown one at a time; what it all comes to stands
+// at the right of each.
 type Price struct {
-	parts  []pricePart
-	halves *halves
-	shown  view.Priced
+	parts   []pricePart
+	halves  *halves
+	summary *summary
+	shown   view.Priced
+	object  fyne.CanvasObject
 }
 
 // pricePart is one part of the page of the price.
@@ -20,31 +25,51 @@ type pricePart interface {
 	show(view.Priced)
 }
 
-// NewPrice builds the page.
-func NewPrice(edit Editor) *Price {
-	s := &Price{}
-	names := s.build(edit)
+// NewPrice builds the page. cards reads and writes rate cards.
+func NewPrice(edit Editor, cards Cards) *Price {
+	s := &Price{summary: newSummary()}
+	names := s.build(edit, cards)
 	var objects []fyne.CanvasObject
 	for _, part := range s.parts {
 		objects = append(objects, part.Object())
 	}
 	s.halves = newHalves(names, objects...)
 	s.halves.onTurn = s.showFront
+	rail := container.NewBorder(nil, nil, widget.NewSeparator(), nil, s.summary.object)
+	s.object = container.NewBorder(nil, nil, nil, container.New(wide(270), rail), s.halves.object)
 	return s
 }
 
 // build makes the parts and returns their names.
-func (s *Price) build(edit Editor) []string {
-	s.parts = []pricePart{newBudget(edit)}
-	return []string{"Budget"}
+func (s *Price) build(edit Editor, cards Cards) []string {
+	var names []string
+	add := func(name string, part pricePart) {
+		names, s.parts = append(names, name), append(s.parts, part)
+	}
+	add("Budget", newBudget(edit, cards))
+	add("Quote", newQuote(edit))
+	add("Rate card", newRateCard(edit, cards))
+	return names
 }
 
 // Object is the page.
-func (s *Price) Object() fyne.CanvasObject { return s.halves.object }
+func (s *Price) Object() fyne.CanvasObject { return s.object }
+
+// Revert is Reverter's.
+func (s *Price) Revert() bool {
+	any := false
+	for _, part := range s.parts {
+		if r, ok := part.(Reverter); ok {
+			any = r.Revert() || any
+		}
+	}
+	return any
+}
 
 // Show brings the page up to the state.
 func (s *Price) Show(st session.State) {
 	s.shown = view.PriceOf(st)
+	s.summary.show(s.shown)
 	s.showFront()
 }
 

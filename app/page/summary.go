@@ -1,0 +1,109 @@
+package page
+
+import (
+	"slices"
+	"strings"
+
+	"eavelight/app/view"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// summary is what the job comes to, beside every part of the page of the price.
+type summary struct {
+	price, whence       *widget.Label
+	margin, markup      *widget.Label
+	asked, costs, owner *ledger
+	problems            *widget.Label
+	object              fyne.CanvasObject
+}
+
+func newSummary() *summary {
+	s := &summary{price: widget.NewLabel(""), whence: caption(), problems: caption(), margin: widget.NewLabel(""), markup: widget.NewLabel(""),
+		asked: newLedger(), costs: newLedger(), owner: newLedger()}
+	s.price.SizeName, s.price.TextStyle.Bold, s.price.Alignment = theme.SizeNameHeadingText, true, fyne.TextAlignTrailing
+	s.price.Truncation = fyne.TextTruncateEllipsis
+	head := widget.NewLabelWithStyle("Price", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	s.margin.TextStyle.Bold, s.markup.TextStyle.Bold, s.markup.Alignment = true, true, fyne.TextAlignTrailing
+	shares := container.NewGridWithColumns(2, s.margin, s.markup)
+	s.object = container.NewVScroll(container.NewVBox(container.New(tight{}, head, s.price, shares, s.whence), s.asked.object, widget.NewSeparator(),
+		s.costs.object, widget.NewSeparator(), s.owner.object, widget.NewSeparator(), s.problems))
+	return s
+}
+
+// caption is a small line of words, as many lines as it takes.
+func caption() *widget.Label {
+	l := wrapped()
+	l.SizeName, l.Importance = theme.SizeNameCaptionText, widget.LowImportance
+	return l
+}
+
+func (s *summary) show(p view.Priced) {
+	sum := view.SummaryOf(p)
+	s.price.SetText(sum.Price)
+	s.whence.SetText(sum.Whence)
+	s.margin.SetText("Margin " + sum.Margin)
+	s.markup.SetText("Markup " + sum.Markup)
+	s.asked.set(sum.Asked)
+	s.costs.set(sum.Costs)
+	s.owner.set(sum.Owner)
+	s.problems.SetText(strings.Join(sum.Problems, "\n"))
+	setVisible(s.problems, len(sum.Problems) > 0)
+	s.object.Refresh()
+}
+
+// ledger is figures under each other, aligned at the right.
+type ledger struct {
+	figures []view.Figure
+	object  *fyne.Container
+}
+
+func newLedger() *ledger { return &ledger{object: container.New(tight{})} }
+
+func (l *ledger) set(figures []view.Figure) {
+	if slices.Equal(figures, l.figures) {
+		return
+	}
+	l.figures = slices.Clone(figures)
+	var rows []fyne.CanvasObject
+	for _, f := range figures {
+		style := fyne.TextStyle{Bold: f.Sum}
+		name, value := widget.NewLabelWithStyle(f.Name, fyne.TextAlignLeading, style), widget.NewLabelWithStyle(f.Value, fyne.TextAlignTrailing, style)
+		name.Truncation = fyne.TextTruncateEllipsis
+		rows = append(rows, container.NewBorder(nil, nil, nil, value, name))
+	}
+	l.object.Objects = rows
+	l.object.Refresh()
+}
+
+// grid is a small table of words: heads at the left, figures in columns aligned at the right.
+type grid struct {
+	texts  [][]string
+	object *fyne.Container
+}
+
+func newGrid() *grid { return &grid{object: container.NewVBox()} }
+
+func (g *grid) set(texts [][]string) {
+	if slices.EqualFunc(texts, g.texts, slices.Equal[[]string]) {
+		return
+	}
+	g.texts = texts
+	rows := container.New(tight{})
+	for i, texts := range texts {
+		row := container.NewGridWithColumns(len(texts))
+		for at, text := range texts {
+			l := widget.NewLabelWithStyle(text, fyne.TextAlignTrailing, fyne.TextStyle{Bold: i == 0})
+			if at == 0 {
+				l.Alignment = fyne.TextAlignLeading
+			}
+			row.Add(l)
+		}
+		rows.Add(row)
+	}
+	g.object.Objects = []fyne.CanvasObject{rows}
+	g.object.Refresh()
+}
