@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"eavelight/plan"
+
+	"github.com/shopspring/decimal"
 )
 
 func TestParseBearing(t *testing.T) {
@@ -197,6 +199,81 @@ func FuzzParse(f *testing.F) {
 					t.Errorf("%q is %q, which reads back as %v, %v", s, printMoney(m), again, err)
 				}
 			}
+		}
+	})
+}
+
+func TestParseDecimal(t *testing.T) {
+	for in, want := range map[string]string{"1250": "1250", " 1,250.50 ": "1250.5", "0": "0", "": "0", "0.005": "0.005", "1 250": "1250"} {
+		if got, err := parseDecimal(in); err != nil || got.String() != want {
+			t.Errorf("%q is %s, %v; want %s", in, got, err, want)
+		}
+	}
+	for _, in := range []string{"-5", "1e12", "12,50", "1.2.3", "five", "1.0000000001", "0x10"} {
+		if got, err := parseDecimal(in); err == nil {
+			t.Errorf("%q is %s; want an error", in, got)
+		}
+	}
+}
+
+func TestParseTime(t *testing.T) {
+	for in, want := range map[string]plan.Minutes{
+		"8": 480, "8 h": 480, "7.5": 450, "8 h 30": 510, "8:30": 510, "8h 5min": 485, "20 min": 20, "90m": 90, "": 0, "1 hour": 60, "0 min": 0,
+	} {
+		if got, err := parseTime(in); err != nil || got != want {
+			t.Errorf("%q is %v, %v; want %v", in, got, err, want)
+		}
+	}
+	for _, in := range []string{"soon", "8 h h", "-1", "8:", ":30", "8,5", "h"} {
+		if got, err := parseTime(in); err == nil {
+			t.Errorf("%q is %v; want an error", in, got)
+		}
+	}
+	for m := range plan.Minutes(1500) { // what is shown is read back
+		if got, err := parseTime(printTime(m)); err != nil || got != m {
+			t.Fatalf("%v is shown as %q and read as %v, %v", m, printTime(m), got, err)
+		}
+	}
+}
+
+func TestParseSteps(t *testing.T) {
+	step := func(after plan.Minutes, times string) plan.OvertimeStep {
+		return plan.OvertimeStep{After: after, Times: decimal.RequireFromString(times)}
+	}
+	for in, want := range map[string][]plan.OvertimeStep{
+		"after 8 h 1.5 times\nafter 12 h 2 times": {step(480, "1.5"), step(720, "2")},
+		"8 1.5":                 {step(480, "1.5")},
+		"8 h 30 2 times":        {step(510, "2")},
+		"After 8:30: x1.5":      {step(510, "1.5")},
+		"after 0 min 1.5 times": {step(0, "1.5")},
+		"after 45 min, 1.25x":   {step(45, "1.25")},
+		"\n \n":                 nil,
+	} {
+		got, err := parseSteps(in)
+		if err != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("%q is %v, %v; want %v", in, got, err, want)
+		}
+		if again, err := parseSteps(printSteps(got)); err != nil || !reflect.DeepEqual(again, got) {
+			t.Errorf("%v is shown as %q and read as %v, %v", got, printSteps(got), again, err)
+		}
+	}
+	for in, want := range map[string]string{"after 8 h": "line 1: ", "after 8 h 1.5 times\nlater twice": `line 2: "later twice" is not understood`,
+		"after dark 2 times": `line 1: "dark" is not a time`} {
+		if got, err := parseSteps(in); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q is %v, %v; want %s", in, got, err, want)
+		}
+	}
+}
+
+func FuzzParseSteps(f *testing.F) {
+	f.Add("after 8 h 1.5 times\nafter 12 h 2 times")
+	f.Fuzz(func(t *testing.T, text string) {
+		steps, err := parseSteps(text)
+		if err != nil {
+			return
+		}
+		if again, err := parseSteps(printSteps(steps)); err != nil || len(again) != len(steps) {
+			t.Errorf("%q is %v, shown as %q and read as %v, %v", text, steps, printSteps(steps), again, err)
 		}
 	})
 }

@@ -66,7 +66,7 @@ func PaymentLines(p Priced) string {
 	for i, due := range p.Quote.Payments {
 		when := "no date yet: it counts from the " + string(p.Plan.Pricing.Card.Terms.Payments[i].When.Or())
 		if !due.Date.IsZero() {
-			when = due.Date.Short() + " " + fmt.Sprint(due.Date.Year)
+			when = due.Date.Short()
 		}
 		out = append(out, fmt.Sprintf("%s: %s, %s", cmp.Or(due.Name, fmt.Sprint("Payment ", i+1)), p.Money(due.Amount), when))
 	}
