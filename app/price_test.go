@@ -375,15 +375,15 @@ func TestFiveHundredLines(t *testing.T) {
 	d.selectLine("typed/line-250")
 	rate := d.entry("for each of them")
 	start := time.Now()
-	for i := range 10 {
+	for i := range 20 {
 		rate.SetText(fmt.Sprint(i + 100))
 	}
-	took := time.Since(start) / 10
+	took := time.Since(start) / 20
 	t.Logf("a change takes %v", took)
-	if took > time.Second/2 { // measured: some 10 ms; half a second holds on a busy machine too
+	if took > time.Second/2 { // measured: 13 ms of work; half a second holds on a busy machine too
 		t.Errorf("a change takes %v", took)
 	}
-	if !d.says("1 x 109.00 = 109.00.") {
+	if !d.says("1 x 119.00 = 119.00.") {
 		t.Error("the last change is not shown")
 	}
 }

@@ -168,21 +168,31 @@ func (b *budget) fillLine(i widget.ListItemID, o fyne.CanvasObject) {
 		return
 	}
 	row := b.rows[i]
-	for n, words := range [][2]string{{row.Text, row.Amount}, {row.How, row.Mark}} {
-		line := o.(*fyne.Container).Objects[n].(*fyne.Container)
-		for at, text := range words {
-			l := line.Objects[at].(*widget.Label)
-			if n == 0 {
-				l.TextStyle.Bold = row.ID == ""
-				l.Importance = widget.MediumImportance
-				if row.Quiet && at == 1 {
-					l.Importance = widget.LowImportance
-				}
-			}
-			l.SetText(text)
-		}
-		line.Refresh() // what stands at the right takes as much room as its text now wants
+	quiet := widget.MediumImportance
+	if row.Quiet {
+		quiet = widget.LowImportance
 	}
+	top, foot := o.(*fyne.Container).Objects[0].(*fyne.Container), o.(*fyne.Container).Objects[1].(*fyne.Container)
+	head := fyne.TextStyle{Bold: row.ID == ""}
+	fill := func(line *fyne.Container, left, right string, style fyne.TextStyle, of [2]widget.Importance) {
+		changed := relabel(line.Objects[0].(*widget.Label), left, style, of[0])
+		if relabel(line.Objects[1].(*widget.Label), right, style, of[1]) || changed {
+			line.Refresh() // what stands at the right takes as much room as its text now wants
+		}
+	}
+	fill(top, row.Text, row.Amount, head, [2]widget.Importance{widget.MediumImportance, quiet})
+	fill(foot, row.How, row.Mark, fyne.TextStyle{}, [2]widget.Importance{widget.LowImportance, widget.HighImportance})
+}
+
+// relabel shows other words on a label and reports whether they are other ones: to lay words out takes longer than all the
+// reckoning, so that only what changed is laid out anew.
+func relabel(l *widget.Label, text string, style fyne.TextStyle, importance widget.Importance) bool {
+	if l.Text == text && l.TextStyle == style && l.Importance == importance {
+		return false
+	}
+	l.TextStyle, l.Importance = style, importance
+	l.SetText(text)
+	return true
 }
 
 // typed is the selected line in a plan where it is a typed one, else nil.

@@ -43,40 +43,45 @@ func caption() *widget.Label {
 
 func (s *summary) show(p view.Priced) {
 	sum := view.SummaryOf(p)
-	s.price.SetText(sum.Price)
-	s.whence.SetText(sum.Whence)
-	s.margin.SetText("Margin " + sum.Margin)
-	s.markup.SetText("Markup " + sum.Markup)
+	changed := false
+	say := func(l *widget.Label, text string) { changed = relabel(l, text, l.TextStyle, l.Importance) || changed }
+	say(s.price, sum.Price)
+	say(s.whence, sum.Whence)
+	say(s.margin, "Margin "+sum.Margin)
+	say(s.markup, "Markup "+sum.Markup)
+	say(s.problems, strings.Join(sum.Problems, "\n"))
+	setVisible(s.problems, len(sum.Problems) > 0)
 	s.asked.set(sum.Asked)
 	s.costs.set(sum.Costs)
 	s.owner.set(sum.Owner)
-	s.problems.SetText(strings.Join(sum.Problems, "\n"))
-	setVisible(s.problems, len(sum.Problems) > 0)
-	s.object.Refresh()
+	if changed {
+		s.object.Refresh()
+	}
 }
 
 // ledger is figures under each other, aligned at the right.
-type ledger struct {
-	figures []view.Figure
-	object  *fyne.Container
-}
+type ledger struct{ object *fyne.Container }
 
 func newLedger() *ledger { return &ledger{object: container.New(tight{})} }
 
 func (l *ledger) set(figures []view.Figure) {
-	if slices.Equal(figures, l.figures) {
-		return
-	}
-	l.figures = slices.Clone(figures)
-	var rows []fyne.CanvasObject
-	for _, f := range figures {
-		style := fyne.TextStyle{Bold: f.Sum}
-		name, value := widget.NewLabelWithStyle(f.Name, fyne.TextAlignLeading, style), widget.NewLabelWithStyle(f.Value, fyne.TextAlignTrailing, style)
+	changed := len(figures) != len(l.object.Objects)
+	for len(l.object.Objects) < len(figures) {
+		name, value := widget.NewLabel(""), widget.NewLabelWithStyle("", fyne.TextAlignTrailing, fyne.TextStyle{})
 		name.Truncation = fyne.TextTruncateEllipsis
-		rows = append(rows, container.NewBorder(nil, nil, nil, value, name))
+		l.object.Objects = append(l.object.Objects, container.NewBorder(nil, nil, nil, value, name))
 	}
-	l.object.Objects = rows
-	l.object.Refresh()
+	l.object.Objects = l.object.Objects[:len(figures)]
+	for i, f := range figures {
+		row, style := l.object.Objects[i].(*fyne.Container), fyne.TextStyle{Bold: f.Sum}
+		name := relabel(row.Objects[0].(*widget.Label), f.Name, style, widget.MediumImportance)
+		if relabel(row.Objects[1].(*widget.Label), f.Value, style, widget.MediumImportance) || name {
+			row.Refresh()
+		}
+	}
+	if changed {
+		l.object.Refresh()
+	}
 }
 
 // grid is a small table of words: heads at the left, figures in columns aligned at the right.
