@@ -105,7 +105,7 @@ func TestOverrideOutlivesPlacing(t *testing.T) {
 	if !d.says("0 meals x 16.00 = 0.00.") {
 		t.Error("none at all can't be said")
 	}
-	out := seen(d, func(c *widget.Check) bool { return c.Text == "it stands here, but counts for nothing" })
+	out := seen(d, func(c *widget.Check) bool { return c.Text == "it counts for nothing" })
 	out[0].SetChecked(true)
 	if !d.says("taken out") || !d.plan().Pricing.Overrides[0].Out {
 		t.Error("the line is not taken out")

@@ -250,11 +250,11 @@ func (b *budget) fields() {
 	f.says("Comes from", func(*plan.Plan) string { return view.LineSource(b.shown, b.selected) })
 	f.says("Comes to", func(*plan.Plan) string { return view.LineAmount(b.shown, b.selected) })
 	f.only(func(*plan.Plan) bool { return view.LineComputed(b.shown, b.selected) != "" }, func() {
-		f.says("Without change", func(*plan.Plan) string { return view.LineComputed(b.shown, b.selected) })
+		f.says("Computed", func(*plan.Plan) string { return view.LineComputed(b.shown, b.selected) })
 	})
 	f.only(isTyped, b.typedFields)
 	f.only(func(p *plan.Plan) bool { return !isTyped(p) }, b.changeFields)
-	f.toggle("Take it out", "it stands here, but counts for nothing", func(p *plan.Plan) bool { return b.override(p).Out },
+	f.toggle("Take it out", "it counts for nothing", func(p *plan.Plan) bool { return b.override(p).Out },
 		b.setOverride(func(o *plan.Override, on bool) { o.Out = on }))
 	f.only(func(p *plan.Plan) bool { _, ok := p.OverrideOf(b.selected); return ok }, func() {
 		back := widget.NewButtonWithIcon("Back to the computed figure", theme.ContentUndoIcon(), func() {

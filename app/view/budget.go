@@ -112,9 +112,17 @@ func LineSource(p Priced, id string) string {
 		r := rateOf(p, l.Rate)
 		return fmt.Sprintf("The rate card, for each %s%s.", r.Per.Or(), forWords(r))
 	case l.Group == plan.KitGroup:
-		return "The placed days: those that use it; " + l.Note + "."
+		return "The placed days: those that use it; " + kitWords(p, l.Text) + "."
 	}
 	return "The placed days: the hours from call to release, paid by the rate card."
+}
+
+func kitWords(p Priced, name string) string {
+	kit := p.Plan.Pricing.Card.Kit
+	if i := slices.IndexFunc(kit, func(k plan.KitRate) bool { return k.Name == name }); i >= 0 && kit[i].Owned {
+		return "owned, straight-line depreciation"
+	}
+	return "hired"
 }
 
 func rateOf(p Priced, id plan.ID) plan.Rate {
