@@ -121,7 +121,10 @@ func (s *People) personFields() {
 	s.text("Phone", "", func(q *plan.Person) *string { return &q.Phone })
 	s.text("Email", "", func(q *plan.Person) *string { return &q.Email })
 	s.check("Paid", "gets a fee", func(q *plan.Person) *bool { return &q.Paid })
-	s.form.only(func(p *plan.Plan) bool { q := s.at(p); return q != nil && (q.Role.Or() == plan.Crew || q.Paid || q.Rate != "") }, func() {
+	s.form.only(func(p *plan.Plan) bool {
+		q := s.at(p)
+		return q != nil && (q.Role.Or() == plan.Crew || q.Paid || q.Rate != "")
+	}, func() {
 		s.choice("Rate", rateOptions("none yet"), func(q *plan.Person) string { return string(q.Rate) },
 			func(q *plan.Person, v string) { q.Rate = plan.ID(v) })
 	})
