@@ -115,7 +115,7 @@ func (w *Window) makePages() {
 	w.pages[view.Scenes] = scenes
 	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.picker(contactFiles...), w.picker(), w.book)
 	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async, w.session, w.picker(".yaml", ".yml", ".txt"))
-	w.pages[view.Price] = page.NewPrice(edit)
+	w.pages[view.Price] = page.NewPrice(edit, w.async, w.today)
 	w.pages[view.Papers] = w.papers
 	w.papers.SetFolder(papersFolder(st.Path))
 }

@@ -3,6 +3,7 @@ package page
 import (
 	"eavelight/app/session"
 	"eavelight/app/view"
+	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
 )
@@ -21,9 +22,9 @@ type pricePart interface {
 }
 
 // NewPrice builds the page.
-func NewPrice(edit Editor) *Price {
+func NewPrice(edit Editor, async Async, today func() plan.Date) *Price {
 	s := &Price{}
-	names := s.build(edit)
+	names := s.build(edit, async, today)
 	var objects []fyne.CanvasObject
 	for _, part := range s.parts {
 		objects = append(objects, part.Object())
@@ -34,13 +35,33 @@ func NewPrice(edit Editor) *Price {
 }
 
 // build makes the parts and returns their names.
-func (s *Price) build(edit Editor) []string {
+func (s *Price) build(edit Editor, async Async, today func() plan.Date) []string {
 	s.parts = []pricePart{newBudget(edit)}
-	return []string{"Budget"}
+	names := []string{"Budget"}
+	add := func(name string, part pricePart) {
+		s.parts, names = append(s.parts, part), append(names, name)
+	}
+	add("How sure", newSure(edit, async))
+	add("What if", newWhatIf(edit, async))
+	add("Packages", newPackages(edit, async))
+	add("Local market", newMarket(edit, today))
+	add("Recording", newRecording(edit))
+	return names
 }
 
 // Object is the page.
 func (s *Price) Object() fyne.CanvasObject { return s.halves.object }
+
+// Revert is Reverter's.
+func (s *Price) Revert() bool {
+	any := false
+	for _, part := range s.parts {
+		if r, ok := part.(Reverter); ok {
+			any = r.Revert() || any
+		}
+	}
+	return any
+}
 
 // Show brings the page up to the state.
 func (s *Price) Show(st session.State) {
