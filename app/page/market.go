@@ -79,7 +79,7 @@ func (s *market) show(p view.Priced) {
 	s.object.Refresh()
 }
 
-func valueMarks(figures []view.Figure) []draw.ValueMark {
+func valueMarks(figures []view.Point) []draw.ValueMark {
 	var out []draw.ValueMark
 	for _, f := range figures {
 		out = append(out, draw.ValueMark{At: f.At, Label: f.Words})

@@ -3,6 +3,7 @@ package page
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"eavelight/app/view"
 	"eavelight/plan"
@@ -52,7 +53,7 @@ func newPackages(edit Editor, async Async) *packages {
 	s.detail = container.NewVScroll(container.NewVBox(measure(s.form.box), container.NewHBox(s.forget)))
 	top := container.NewHSplit(s.listPane.object, s.detail)
 	top.Offset = 0.32
-	below := container.NewVScroll(s.cases.object)
+	below := container.NewScroll(s.cases.object)
 	s.cases.onFill = below.Refresh
 	split := container.NewVSplit(top, below)
 	split.Offset = 0.5
@@ -107,12 +108,13 @@ func deliverableOptions(p *plan.Plan) []option {
 
 // briefly keeps options short enough that two stand side by side.
 func briefly(options func(*plan.Plan) []option) func(*plan.Plan) []option {
-	const most = 28
+	const widest = 185 // of letters of 13
 	return func(p *plan.Plan) []option {
 		out := options(p)
 		for i, o := range out {
-			if r := []rune(o.name); len(r) > most {
-				out[i].name = string(r[:most-1]) + "…"
+			name := []rune(o.name)
+			for n := min(len(name), widest/3); n > 0 && fyne.MeasureText(out[i].name, 13, fyne.TextStyle{}).Width > widest; n-- {
+				out[i].name = strings.TrimSpace(string(name[:n-1])) + "…"
 			}
 		}
 		return out

@@ -2,6 +2,7 @@ package page
 
 import (
 	"context"
+	"image/color"
 	"reflect"
 	"slices"
 
@@ -9,6 +10,7 @@ import (
 	"eavelight/plan/price"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -58,6 +60,8 @@ type worked struct {
 
 	shown  view.SideBySide
 	body   *fyne.Container
+	note   *widget.Label
+	least  *canvas.Rectangle // keeps the columns wide enough to be read
 	status *widget.Label
 	work   *widget.Button
 	halt   *widget.Button
@@ -78,7 +82,8 @@ func (s slot) old() bool   { return s.there() && !view.SameCase(s.from, s.want) 
 func (s slot) open() bool  { return s.want.Lack == "" && (!s.there() || s.old()) }
 
 func newWorked(async Async, alone bool, words func(view.Priced, []view.CaseShown) view.SideBySide) *worked {
-	w := &worked{latest: newLatest(async), words: words, alone: alone, running: -1, body: container.New(tight{}), status: wrapped()}
+	w := &worked{latest: newLatest(async), words: words, alone: alone, running: -1, body: container.New(tight{}), status: wrapped(), note: wrapped(),
+		least: canvas.NewRectangle(color.Transparent)}
 	w.status.Importance = widget.LowImportance
 	w.work = widget.NewButtonWithIcon("Work it out", theme.MediaPlayIcon(), func() {
 		w.stopped = false
@@ -89,7 +94,7 @@ func newWorked(async Async, alone bool, words func(view.Priced, []view.CaseShown
 		w.stopped = true
 		w.render()
 	})
-	w.object = container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(w.work, w.halt), nil, w.status), w.body)
+	w.object = container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(w.work, w.halt), nil, w.status), w.body, w.note, w.least)
 	return w
 }
 
@@ -176,13 +181,19 @@ func (w *worked) render() {
 	}
 	if now := w.words(w.priced, cases); !reflect.DeepEqual(now, w.shown) {
 		w.shown = now
+		w.note.SetText(now.Note)
+		w.least.SetMinSize(fyne.NewSize(float32(len(now.Heads))*leastColumn*theme.TextSize()/13, 0))
 		w.fill()
 	}
+	setVisible(w.note, w.shown.Note != "")
 	w.object.Refresh()
 	if w.onFill != nil {
 		w.onFill()
 	}
 }
+
+// leastColumn is how wide a column is at least, the names of the rows included.
+const leastColumn = 140
 
 // fill makes the columns anew.
 func (w *worked) fill() {

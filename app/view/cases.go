@@ -27,6 +27,7 @@ type CaseShown struct {
 type SideBySide struct {
 	Heads []ColumnHead
 	Rows  []ColumnRow
+	Note  string // under them, or none
 }
 
 // ColumnHead is the name of a column and what there is to say of it.
@@ -63,7 +64,7 @@ func WhatIf(p Priced, cases []CaseShown) SideBySide {
 				return more(int(d), max(d, -d).String())
 			}}
 	}
-	return columns(cases, []caseFigure{
+	return columns(p, cases, []caseFigure{
 		{"Scenes left out", func(a *price.Answer) string { return noneOr(a.LeftOut) },
 			func(a, first *price.Answer) string {
 				d := a.LeftOut - first.LeftOut
@@ -80,17 +81,19 @@ func WhatIf(p Priced, cases []CaseShown) SideBySide {
 		money("Overtime", func(a *price.Answer) decimal.Decimal { return a.Sheet.Overtime }),
 		money("Floor", func(a *price.Answer) decimal.Decimal { return a.Sheet.Floor }),
 		money("Price", func(a *price.Answer) decimal.Decimal { return a.Quote.Price }),
-		{"Margin", func(a *price.Answer) string { return a.Sheet.At(a.Quote.Net).Margin.StringFixed(1) + " %" },
+		{"Margin", func(a *price.Answer) string { return margin(a).StringFixed(1) + " %" },
 			func(a, first *price.Answer) string {
-				d := a.Sheet.At(a.Quote.Net).Margin.Sub(first.Sheet.At(first.Quote.Net).Margin).Round(1)
+				d := margin(a).Sub(margin(first))
 				return more(d.Sign(), d.Abs().StringFixed(1)+" points")
 			}},
 	})
 }
 
+func margin(a *price.Answer) decimal.Decimal { return a.Sheet.At(a.Quote.Net).Margin.Round(1) }
+
 // Packages holds packages against each other.
 func Packages(p Priced, cases []CaseShown) SideBySide {
-	return columns(cases, []caseFigure{
+	return columns(p, cases, []caseFigure{
 		{"Price", func(a *price.Answer) string { return moneyOf(p, a, a.Quote.Price) }, nil},
 		{"Total with tax", func(a *price.Answer) string { return moneyOf(p, a, a.Quote.Total) }, nil},
 		{"Scenes", packageScenes, nil},
@@ -116,8 +119,11 @@ func packageDelivers(a *price.Answer) string {
 	return strings.Join(names, "\n")
 }
 
-func columns(cases []CaseShown, figures []caseFigure) SideBySide {
+func columns(p Priced, cases []CaseShown, figures []caseFigure) SideBySide {
 	var out SideBySide
+	if p.Plan.Pricing.Asked.IsPositive() && len(cases) > 0 {
+		out.Note = "The prices are what the rate card makes of the floor, not the " + p.Money(p.Plan.Pricing.Asked) + " that you ask."
+	}
 	for _, c := range cases {
 		out.Heads = append(out.Heads, caseHead(c))
 	}

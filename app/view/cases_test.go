@@ -58,6 +58,11 @@ func TestWhatIfWords(t *testing.T) {
 	if h := got.Heads[1]; h.Name != "Two half days" || !strings.HasPrefix(h.Note, "Two dates. ") {
 		t.Errorf("the head is %+v", h)
 	}
+	asked := pricedAt("1000", "0", "USD")
+	asked.Plan.Pricing.Asked = decimal.NewFromInt(950)
+	if note := WhatIf(asked, cases).Note; got.Note != "" || note != "The prices are what the rate card makes of the floor, not the 950.00 USD that you ask." {
+		t.Errorf("the note is %q, and %q of an asked price", got.Note, note)
+	}
 	cases[1].Old = true
 	got = WhatIf(Priced{}, cases)
 	if cell := cellOf(t, got, "Price", 1); cell.Than != "" || !strings.HasSuffix(got.Heads[1].Note, "Of the plan as it was.") {

@@ -12,9 +12,9 @@ import (
 // Market is what the user has noted of others nearby, and where this quote stands.
 type Market struct {
 	Lines     []string
-	Offers    []Figure // none: there is nothing to draw
+	Offers    []Point // none: there is nothing to draw
 	Quartiles [3]float64
-	Ours      Figure
+	Ours      Point
 }
 
 // OnlyNoted stands by whatever is said of the market.
@@ -34,7 +34,7 @@ func MarketOf(p Priced) Market {
 			continue
 		}
 		figures = append(figures, o.Amount)
-		out.Offers = append(out.Offers, Figure{o.Amount.InexactFloat64(), strings.TrimSpace(p.Money(o.Amount) + "  " + o.Who)})
+		out.Offers = append(out.Offers, Point{o.Amount.InexactFloat64(), strings.TrimSpace(p.Money(o.Amount) + "  " + o.Who)})
 	}
 	q, ok := price.Quartiles(figures)
 	if !ok {
@@ -42,7 +42,7 @@ func MarketOf(p Priced) Market {
 		return out
 	}
 	ours := p.Quote.Net
-	out.Ours = Figure{ours.InexactFloat64(), "our price: " + p.Money(ours)}
+	out.Ours = Point{ours.InexactFloat64(), "our price: " + p.Money(ours)}
 	for i := range q {
 		out.Quartiles[i] = q[i].InexactFloat64()
 	}

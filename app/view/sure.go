@@ -21,14 +21,14 @@ type Sure struct {
 	Method string
 	Bars   []chance.Bar
 	Over   float64 // costs above it are not covered by the price
-	Marks  []Figure
-	Scale  []Figure
+	Marks  []Point
+	Scale  []Point
 	Base   string // the likely total
 	Swings []Swing
 }
 
-// Figure is a figure on a picture and what it is.
-type Figure struct {
+// Point is a figure on a picture and what it is.
+type Point struct {
 	At    float64
 	Words string
 }
@@ -56,9 +56,9 @@ func SureOf(p Priced, s price.Sure) Sure {
 		fmt.Sprintf("On average the costs are %s; in 8 cases of 10 they lie between %s and %s. Contingency is left out of them: it is there to meet them.",
 			p.float(s.Costs.Mean), p.float(s.Costs.Quantile(0.1)), p.float(s.Costs.Quantile(0.9))),
 		"The picture is of the costs; the dark bars, right of the price, are the cases that it does not cover.")
-	out.Marks = []Figure{{out.Over, "the price: " + p.Money(net)}}
+	out.Marks = []Point{{out.Over, "the price: " + p.Money(net)}}
 	if held := p.Sheet.Quote(&p.Plan, s.Holds).Net; held.IsPositive() {
-		out.Marks = append(out.Marks, Figure{held.InexactFloat64(), "holds in 8 of 10: " + p.Money(held)})
+		out.Marks = append(out.Marks, Point{held.InexactFloat64(), "holds in 8 of 10: " + p.Money(held)})
 	}
 	out.Scale = scale(s.Costs.Quantile(0), s.Costs.Quantile(1))
 	for _, w := range s.Swings {
@@ -126,16 +126,16 @@ func swingOf(p Priced, w chance.Swing) Swing {
 	}
 	low, high := math.Min(out.Low, out.High), math.Max(out.Low, out.High)
 	if low < 0 {
-		out.Less = signed(p, decimal.NewFromFloat(low))
+		out.Less = withSign(p, decimal.NewFromFloat(low))
 	}
 	if high > 0 {
-		out.More = signed(p, decimal.NewFromFloat(high))
+		out.More = withSign(p, decimal.NewFromFloat(high))
 	}
 	return out
 }
 
-// signed is an amount with its sign, always.
-func signed(p Priced, a decimal.Decimal) string {
+// withSign is an amount with its sign, always.
+func withSign(p Priced, a decimal.Decimal) string {
 	a = a.Round(p.Sheet.Places)
 	if a.IsNegative() {
 		return "−" + p.Money(a.Neg())
@@ -146,10 +146,10 @@ func signed(p Priced, a decimal.Decimal) string {
 func (p Priced) float(v float64) string { return p.Money(decimal.NewFromFloat(v)) }
 
 // scale are round figures between two others, some four to eight of them.
-func scale(low, high float64) []Figure {
+func scale(low, high float64) []Point {
 	span := high - low
 	if !(span > 0) || math.IsInf(span, 0) {
-		return []Figure{{low, grouped(strconv.FormatFloat(low, 'f', 0, 64))}}
+		return []Point{{low, grouped(strconv.FormatFloat(low, 'f', 0, 64))}}
 	}
 	step := math.Pow(10, math.Floor(math.Log10(span/4)))
 	for _, more := range []float64{2.5, 2, 2} { // 2.5, 5, 10
@@ -161,9 +161,9 @@ func scale(low, high float64) []Figure {
 	for f := step; math.Abs(f-math.Round(f)) > 1e-6*f && places < 6; f *= 10 {
 		places++
 	}
-	var out []Figure
+	var out []Point
 	for at := math.Ceil(low/step) * step; at <= high && len(out) < 20; at += step {
-		out = append(out, Figure{at, grouped(strconv.FormatFloat(at, 'f', places, 64))})
+		out = append(out, Point{at, grouped(strconv.FormatFloat(at, 'f', places, 64))})
 	}
 	return out
 }
