@@ -65,7 +65,7 @@ func (w *Offers) paint(p *pieces, size fyne.Size) {
 	w.paintBox(p, v, top, bottom, c)
 	var labels []label
 	for i, o := range d.Offers {
-		most := v.width/float32(max(3, len(d.Offers))) - 3*gap
+		most := 0.85 * v.width / float32(max(3, len(d.Offers)))
 		labels = append(labels, label{mid: v.at(o.At), width: min(f.measure(o.Label).Width, most), rank: i})
 	}
 	x, placed := spread(labels, v.x, v.x+v.width, 2*gap)

@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"reflect"
 	"strings"
 
 	"eavelight/app/draw"
@@ -17,6 +18,7 @@ import (
 // market is the part of the page of the price with what others nearby ask, as the user has noted it.
 type market struct {
 	form   *form
+	shown  view.Market
 	words  *widget.Label
 	line   *draw.Offers
 	object fyne.CanvasObject
@@ -38,7 +40,7 @@ func newMarket(edit Editor, today func() plan.Date) *market {
 			dateColumn("Noted", 2.4, func(p *plan.Plan, i int) *plan.Date { return &offer(p, i).Noted }),
 		},
 	})
-	s.object = container.NewVScroll(container.NewVBox(s.words, s.line, container.New(atMost(1200), s.form.box)))
+	s.object = container.NewVScroll(stack(s.words, s.line, container.New(atMost(1200), s.form.box)))
 	return s
 }
 
@@ -73,6 +75,10 @@ func (s *market) Revert() bool { return s.form.Revert() }
 func (s *market) show(p view.Priced) {
 	s.form.show(&p.Plan)
 	now := view.MarketOf(p)
+	if reflect.DeepEqual(now, s.shown) {
+		return
+	}
+	s.shown = now
 	s.words.SetText(strings.Join(now.Lines, "\n"))
 	setVisible(s.line, len(now.Offers) > 0)
 	s.line.Set(draw.OffersData{Offers: valueMarks(now.Offers), Quartiles: now.Quartiles, Ours: draw.ValueMark{At: now.Ours.At, Label: now.Ours.Words}})

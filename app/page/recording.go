@@ -27,7 +27,7 @@ type recording struct {
 }
 
 func newRecording(edit Editor) *recording {
-	s := &recording{form: newForm(edit, nil), charged: newForm(edit, nil), wrong: told(), warnings: told(), items: container.NewVBox()}
+	s := &recording{form: newForm(edit, nil), charged: newForm(edit, nil), wrong: told(), warnings: told(), items: stack()}
 	s.warnings.Importance = widget.WarningImportance
 	note := wrapped()
 	note.SetText(view.UsualRecordingNote)
@@ -35,10 +35,11 @@ func newRecording(edit Editor) *recording {
 		edit("fill in usual values of recording", "", func(p *plan.Plan) { p.Pricing.Recording = plan.UsualRecording() })
 	})
 	usual.Importance = widget.HighImportance
-	s.empty = container.NewVBox(note, container.NewHBox(usual))
+	s.empty = stack(note, container.NewHBox(usual))
+	s.empty.Hide()
 	s.fields()
 	s.batteryFields()
-	found := container.NewVScroll(container.NewVBox(s.empty, s.wrong, s.warnings, s.items))
+	found := container.NewVScroll(stack(s.empty, s.wrong, s.warnings, s.items))
 	heading := widget.NewLabelWithStyle("Batteries", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	fields := container.NewVBox(measure(s.form.box), heading, measure(s.charged.box))
 	split := container.NewHSplit(container.NewVScroll(fields), found)
@@ -123,15 +124,16 @@ func (s *recording) show(p view.Priced) {
 	s.form.show(&p.Plan)
 	s.charged.show(&p.Plan)
 	now := view.RecordingOf(p)
+	if reflect.DeepEqual(now, s.shown) {
+		return
+	}
+	s.shown = now
 	setVisible(s.empty, now.Empty)
 	s.wrong.SetText(now.Wrong)
 	setVisible(s.wrong, now.Wrong != "")
 	s.warnings.SetText(strings.Join(now.Warnings, "\n"))
 	setVisible(s.warnings, len(now.Warnings) > 0)
-	if !reflect.DeepEqual(now, s.shown) {
-		s.shown = now
-		s.fill()
-	}
+	s.fill()
 	s.object.Refresh()
 }
 

@@ -40,8 +40,8 @@ func newSure(edit Editor, async Async) *sure {
 	s.ranked.TextStyle.Bold = true
 	s.ranked.SetText("What moves it most")
 	s.fields()
-	told := container.NewVBox(s.words, s.cases, s.ranked, s.swings, s.method)
-	fields := container.NewVBox(s.form.box, s.lacks)
+	told := stack(s.words, s.cases, s.ranked, s.swings, s.method)
+	fields := stack(s.form.box, s.lacks)
 	s.object = container.NewBorder(nil, nil, container.New(wide(245), container.NewVScroll(fields)), nil, container.NewVScroll(told))
 	s.showFound(view.Sure{})
 	return s

@@ -36,7 +36,7 @@ func newWhatIf(edit Editor, async Async) *whatIf {
 	s.most = widget.NewLabel("")
 	s.most.Importance = widget.LowImportance
 	s.fields()
-	box := container.NewVBox(grid, s.most, s.cases.object, widget.NewSeparator(), measure(s.form.box))
+	box := stack(grid, s.most, s.cases.object, widget.NewSeparator(), measure(s.form.box))
 	s.scroll = container.NewVScroll(box)
 	s.cases.onFill = func() {
 		box.Refresh() // the columns have become higher

@@ -59,6 +59,7 @@ type worked struct {
 	stopped bool
 
 	shown  view.SideBySide
+	bar    barState
 	body   *fyne.Container
 	note   *widget.Label
 	least  *canvas.Rectangle // keeps the columns wide enough to be read
@@ -66,6 +67,12 @@ type worked struct {
 	work   *widget.Button
 	halt   *widget.Button
 	object *fyne.Container
+}
+
+// barState is what stands over the columns.
+type barState struct {
+	status, work string // the words of the button; none: there is nothing to work out
+	under        bool
 }
 
 // slot is one case as it is wanted now, and what it came to when it was from.
@@ -94,7 +101,11 @@ func newWorked(async Async, alone bool, words func(view.Priced, []view.CaseShown
 		w.stopped = true
 		w.render()
 	})
-	w.object = container.NewVBox(container.NewBorder(nil, nil, container.NewHBox(w.work, w.halt), nil, w.status), w.body, w.note, w.least)
+	w.status.Hide()
+	w.work.Hide()
+	w.halt.Hide()
+	w.note.Hide()
+	w.object = stack(container.NewBorder(nil, nil, container.NewHBox(w.work, w.halt), nil, w.status), w.body, w.note, w.least)
 	return w
 }
 
@@ -168,24 +179,34 @@ func (w *worked) cases() []view.CaseShown {
 	return out
 }
 
+// render shows the cases. Laying columns out anew takes longer than a frame, so it is done only when something is different.
 func (w *worked) render() {
 	cases := w.cases()
-	w.status.SetText(view.CasesStatus(cases, w.stopped))
-	setVisible(w.status, w.status.Text != "")
-	setVisible(w.halt, w.running >= 0)
-	open := slices.IndexFunc(w.slots, slot.open)
-	setVisible(w.work, w.running < 0 && open >= 0)
-	w.work.SetText("Work it out")
-	if slices.ContainsFunc(w.slots, slot.old) {
-		w.work.SetText("Work it out again")
+	bar := barState{status: view.CasesStatus(cases, w.stopped), under: w.running >= 0}
+	if !bar.under && slices.ContainsFunc(w.slots, slot.open) {
+		bar.work = "Work it out"
+		if slices.ContainsFunc(w.slots, slot.old) {
+			bar.work = "Work it out again"
+		}
 	}
-	if now := w.words(w.priced, cases); !reflect.DeepEqual(now, w.shown) {
+	now := w.words(w.priced, cases)
+	same := reflect.DeepEqual(now, w.shown)
+	if same && bar == w.bar {
+		return
+	}
+	w.bar = bar
+	w.status.SetText(bar.status)
+	w.work.SetText(bar.work)
+	setVisible(w.status, bar.status != "")
+	setVisible(w.halt, bar.under)
+	setVisible(w.work, bar.work != "")
+	if !same {
 		w.shown = now
 		w.note.SetText(now.Note)
+		setVisible(w.note, now.Note != "")
 		w.least.SetMinSize(fyne.NewSize(float32(len(now.Heads))*leastColumn*theme.TextSize()/13, 0))
 		w.fill()
 	}
-	setVisible(w.note, w.shown.Note != "")
 	w.object.Refresh()
 	if w.onFill != nil {
 		w.onFill()
