@@ -119,6 +119,18 @@ func TestWhatIf(t *testing.T) {
 	}
 }
 
+// TestCasesOfAnotherDocument are not shown, and those that would follow are not begun.
+func TestCasesOfAnotherDocument(t *testing.T) {
+	d := onPrice(t, "What if")
+	d.press("Work it out")
+	d.session.Fresh(plan.New())
+	d.settle()
+	d.press("What if")
+	if !d.says("Not worked out yet.") || d.says("Working out") || d.buttons("Stop") != 0 {
+		t.Error("what was asked of the demo goes on for another document")
+	}
+}
+
 // TestWhatIfLacks: what is not filled in yet is said under the name, and cannot be worked out.
 func TestWhatIfLacks(t *testing.T) {
 	d := onPrice(t, "What if")

@@ -18,8 +18,8 @@ type Recording struct {
 }
 
 // UsualRecordingNote stands by the button that fills in the usual values.
-const UsualRecordingNote = "Nothing is said yet of how the film is recorded and kept. The usual values are common practice without a published source: " +
-	"look at each of them, above all the bit rate and the megapixels of your camera."
+const UsualRecordingNote = "Nothing is said yet of how the film is recorded and kept. The usual values are common practice without a " +
+	"published source: look at each of them, above all the bit rate and the megapixels of your camera."
 
 // RecordingOf reckons it from the plan and its days.
 func RecordingOf(p Priced) Recording {
