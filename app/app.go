@@ -115,7 +115,7 @@ func (w *Window) makePages() {
 	w.pages[view.Scenes] = scenes
 	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.picker(contactFiles...), w.picker(), w.book)
 	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async, w.session, w.picker(".yaml", ".yml", ".txt"))
-	w.pages[view.Price] = page.NewPrice(edit, page.Cards{Starter: w.starterCard, Open: w.askCard, Save: w.saveCard})
+	w.pages[view.Price] = page.NewPrice(edit, page.Cards{Starter: w.starterCard, Open: w.askCard, Save: w.saveCard}, w.asyncOf(st.Doc), w.today)
 	w.pages[view.Papers] = w.papers
 	w.papers.SetFolder(papersFolder(st.Path))
 }
@@ -270,6 +270,20 @@ func (w *Window) tellStatus(st session.State) {
 // async runs work off the UI goroutine and what it returns on it.
 func (w *Window) async(work func() func()) {
 	go func() { w.post(work()) }()
+}
+
+// asyncOf is async for the pages of a document: what comes when another one is open is dropped, and so is what would follow it.
+func (w *Window) asyncOf(doc int) page.Async {
+	return func(work func() func()) {
+		w.async(func() func() {
+			done := work()
+			return func() {
+				if w.doc == doc {
+					done()
+				}
+			}
+		})
+	}
 }
 
 func (w *Window) writePapers(folder string, overwrite bool, done func([]string, bool, error)) {

@@ -70,3 +70,24 @@ func (k SpaceKind) Or() SpaceKind { return cmp.Or(k, Indoor) }
 
 // IsZero reports "not said".
 func (m Money) IsZero() bool { return m.Currency == "" && m.Amount.Equal(decimal.Zero) }
+
+// UsualRecording returns how a film is often recorded and kept: common practice, no published source.
+func UsualRecording() Recording {
+	return Recording{
+		Ratio:      12,
+		Bitrate:    150,
+		Megapixels: 24,
+		Bits:       14,
+		Packed:     true,
+		Card:       128,
+		Drive:      2000,
+		Offload:    200,
+		Copies:     3,
+		OnDrives:   2,
+		Elsewhere:  1,
+		Batteries: []Battery{
+			{Name: "Camera battery", Lasts: 100, Spare: 30},
+			{Name: "Drone battery", Lasts: 25, Spare: 50, Flying: true},
+		},
+	}
+}

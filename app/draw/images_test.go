@@ -52,8 +52,13 @@ func samples() map[string]fyne.Widget {
 	loss.Set(sampleLoss())
 	cleared := NewClearance()
 	cleared.Set(sampleClearance())
+	costs, swings, offers := NewHistogram(), NewSwings(), NewOffers()
+	costs.Set(sampleCosts())
+	swings.Set(sampleSwings())
+	offers.Set(sampleOffers())
 	return map[string]fyne.Widget{"sky": sky, "faces": faces, "board": board, "people": people, "strip": strip,
-		"cloudy": cloudy, "year": year, "house": house, "slider": slider, "loss": loss, "cleared": cleared}
+		"cloudy": cloudy, "year": year, "house": house, "slider": slider, "loss": loss, "cleared": cleared,
+		"costs": costs, "swings": swings, "offers": offers}
 }
 
 // The images were looked at, at 100 % and 150 %, before they became the measure.
@@ -64,9 +69,9 @@ func TestImages(t *testing.T) {
 		text    float32
 		widgets []string
 	}{
-		{"light", false, 1, []string{"sky", "faces", "board", "people", "strip", "cloudy", "year", "house", "slider", "loss", "cleared"}},
-		{"dark", true, 1, []string{"sky", "faces", "board", "people", "strip", "year", "house", "loss", "cleared"}},
-		{"light-150", false, 1.5, []string{"sky", "board", "house", "loss"}},
+		{"light", false, 1, []string{"sky", "faces", "board", "people", "strip", "cloudy", "year", "house", "slider", "loss", "cleared", "costs", "swings", "offers"}},
+		{"dark", true, 1, []string{"sky", "faces", "board", "people", "strip", "year", "house", "loss", "cleared", "costs", "swings", "offers"}},
+		{"light-150", false, 1.5, []string{"sky", "board", "house", "loss", "costs", "swings", "offers"}},
 	} {
 		th := look.New(c.dark).Scaled(c.text)
 		use(t, th)
@@ -109,7 +114,11 @@ func TestEmptyWidgetsSaySo(t *testing.T) {
 	loss.Set(LossData{Empty: "nothing"})
 	cleared := NewClearance()
 	cleared.Set(ClearanceData{Empty: "nothing"})
-	for i, w := range []fyne.Widget{sky, faces, board, people, strip, rows, year, house, slider, loss, cleared} {
+	costs, swings, offers := NewHistogram(), NewSwings(), NewOffers()
+	costs.Set(HistogramData{Empty: "nothing"})
+	swings.Set(SwingsData{Empty: "nothing"})
+	offers.Set(OffersData{Empty: "nothing"})
+	for i, w := range []fyne.Widget{sky, faces, board, people, strip, rows, year, house, slider, loss, cleared, costs, swings, offers} {
 		w.Resize(fyne.NewSize(500, 100))
 		said := false
 		for _, o := range test.WidgetRenderer(w).Objects() {
@@ -127,7 +136,7 @@ func TestWidgetsBeforeAnyData(t *testing.T) {
 	th := look.New(false)
 	use(t, th)
 	for _, w := range []fyne.Widget{NewSkyRibbon(), NewFaceHours(), NewBoard(), NewPeopleRows(), NewDateStrip(),
-		NewYearMap(), NewHousePlan(), NewTimeSlider(), NewLossRow(), NewClearance()} {
+		NewYearMap(), NewHousePlan(), NewTimeSlider(), NewLossRow(), NewClearance(), NewHistogram(), NewSwings(), NewOffers()} {
 		capture(th, w, fyne.NewSize(200, 80), 1)
 	}
 	for _, w := range samples() {

@@ -3,6 +3,7 @@ package page
 import (
 	"eavelight/app/session"
 	"eavelight/app/view"
+	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -26,9 +27,9 @@ type pricePart interface {
 }
 
 // NewPrice builds the page. cards reads and writes rate cards.
-func NewPrice(edit Editor, cards Cards) *Price {
+func NewPrice(edit Editor, cards Cards, async Async, today func() plan.Date) *Price {
 	s := &Price{summary: newSummary()}
-	names := s.build(edit, cards)
+	names := s.build(edit, cards, async, today)
 	var objects []fyne.CanvasObject
 	for _, part := range s.parts {
 		objects = append(objects, part.Object())
@@ -41,7 +42,7 @@ func NewPrice(edit Editor, cards Cards) *Price {
 }
 
 // build makes the parts and returns their names.
-func (s *Price) build(edit Editor, cards Cards) []string {
+func (s *Price) build(edit Editor, cards Cards, async Async, today func() plan.Date) []string {
 	var names []string
 	add := func(name string, part pricePart) {
 		names, s.parts = append(names, name), append(s.parts, part)
@@ -49,6 +50,11 @@ func (s *Price) build(edit Editor, cards Cards) []string {
 	add("Budget", newBudget(edit, cards))
 	add("Quote", newQuote(edit))
 	add("Rate card", newRateCard(edit, cards))
+	add("How sure", newSure(edit, async))
+	add("What if", newWhatIf(edit, async))
+	add("Packages", newPackages(edit, async))
+	add("Local market", newMarket(edit, today))
+	add("Recording", newRecording(edit))
 	return names
 }
 

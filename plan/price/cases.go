@@ -170,6 +170,11 @@ type Answer struct {
 	Quote   Quote
 }
 
+// Placed reports whether there is a day with a scene on it.
+func (a *Answer) Placed() bool {
+	return slices.ContainsFunc(a.Days, func(d day.Day) bool { return len(d.Scenes) > 0 })
+}
+
 // Answer places and prices the case. An ended context is an error.
 func (c Case) Answer(ctx context.Context) (Answer, error) {
 	a := Answer{Case: c}

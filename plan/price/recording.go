@@ -32,7 +32,7 @@ func shootOf(p *plan.Plan, days []day.Day) media.Shoot {
 		case kind == plan.Stills:
 			if r.Megapixels > 0 && r.Bits > 0 {
 				s.Stills = append(s.Stills, media.Stills{Name: d.Name, Frames: d.Stills, Brackets: max(d.Exposures, 1),
-					Megapixels: r.Megapixels, Bits: r.Bits, Compressed: r.Packed})
+					Megapixels: r.Megapixels, Bits: r.Bits, Compressed: r.Packed, Selects: d.Stills})
 			}
 		case d.Seconds > 0 && rate.Den > 0:
 			f := media.Film{Name: d.Name, Seconds: d.Seconds, Size: size, Rate: rate}

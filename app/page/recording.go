@@ -1,0 +1,149 @@
+package page
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"eavelight/app/view"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// recording is the part of the page of the price with how the film is recorded and what that is kept on.
+type recording struct {
+	form     *form
+	charged  *form // the batteries, which need the width
+	shown    view.Recording
+	wrong    *widget.Label
+	warnings *widget.Label
+	empty    fyne.CanvasObject
+	items    *fyne.Container
+	object   fyne.CanvasObject
+}
+
+func newRecording(edit Editor) *recording {
+	s := &recording{form: newForm(edit, nil), charged: newForm(edit, nil), wrong: told(), warnings: told(), items: stack()}
+	s.warnings.Importance = widget.WarningImportance
+	note := wrapped()
+	note.SetText(view.UsualRecordingNote)
+	usual := widget.NewButtonWithIcon("Fill in usual values", theme.DocumentCreateIcon(), func() {
+		edit("fill in usual values of recording", "", func(p *plan.Plan) { p.Pricing.Recording = plan.UsualRecording() })
+	})
+	usual.Importance = widget.HighImportance
+	s.empty = stack(note, container.NewHBox(usual))
+	s.empty.Hide()
+	s.fields()
+	s.batteryFields()
+	found := container.NewVScroll(stack(s.empty, s.wrong, s.warnings, s.items))
+	heading := widget.NewLabelWithStyle("Batteries", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	fields := container.NewVBox(measure(s.form.box), heading, measure(s.charged.box))
+	split := container.NewHSplit(container.NewVScroll(fields), found)
+	split.Offset = 0.48
+	s.object = split
+	return s
+}
+
+func (s *recording) fields() {
+	f := s.form
+	at := func(p *plan.Plan) *plan.Recording { return &p.Pricing.Recording }
+	figure := func(label, hint string, of func(*plan.Recording) *float64) {
+		f.parsed(label, hint, func(p *plan.Plan) string { return printOrNone(*of(at(p))) }, func(text string) (func(*plan.Plan), error) {
+			v, err := numberOrNone(text)
+			return func(p *plan.Plan) { *of(at(p)) = v }, err
+		})
+	}
+	whole := func(label, hint string, of func(*plan.Recording) *int) {
+		wholeField(f, label, hint, func(p *plan.Plan) *int { return of(at(p)) })
+	}
+	figure("Shooting ratio", "12: 12 s recorded for 1 on screen", func(r *plan.Recording) *float64 { return &r.Ratio })
+	figure("Bit rate", "Mbit/s, of the camera's format", func(r *plan.Recording) *float64 { return &r.Bitrate })
+	figure("Megapixels", "of a still", func(r *plan.Recording) *float64 { return &r.Megapixels })
+	whole("Bits", "of a raw pixel: 12 or 14", func(r *plan.Recording) *int { return &r.Bits })
+	f.check("Raw files", "compressed, to about half", func(p *plan.Plan) *bool { return &at(p).Packed })
+	whole("A card holds", "GB", func(r *plan.Recording) *int { return &r.Card })
+	whole("A drive holds", "GB", func(r *plan.Recording) *int { return &r.Drive })
+	whole("Cards are read at", "MB a second", func(r *plan.Recording) *int { return &r.Offload })
+	whole("Copies in all", "3", func(r *plan.Recording) *int { return &r.Copies })
+	whole("Of them on drives", "2", func(r *plan.Recording) *int { return &r.OnDrives })
+	whole("Of them elsewhere", "1", func(r *plan.Recording) *int { return &r.Elsewhere })
+}
+
+// batteryFields are a table of the kinds of battery.
+func (s *recording) batteryFields() {
+	at := func(p *plan.Plan) *plan.Recording { return &p.Pricing.Recording }
+	battery := func(p *plan.Plan, i int) *plan.Battery { return &at(p).Batteries[i] }
+	s.charged.table("", table{
+		item:   "battery",
+		count:  func(p *plan.Plan) int { return len(at(p).Batteries) },
+		add:    func(p *plan.Plan) { at(p).Batteries = append(at(p).Batteries, plan.Battery{Lasts: 100, Spare: 30}) },
+		raise:  raised(func(p *plan.Plan) []plan.Battery { return at(p).Batteries }),
+		remove: func(p *plan.Plan, i int) { at(p).Batteries = removed(at(p).Batteries, i) },
+		columns: []column{
+			textColumn("Name", "camera", 4, func(p *plan.Plan, i int) *string { return &battery(p, i).Name }),
+			wholeColumn("Minutes", "100", 2, func(p *plan.Plan, i int) *plan.Minutes { return &battery(p, i).Lasts }),
+			wholeColumn("Spare %", "30", 2, func(p *plan.Plan, i int) *int { return &battery(p, i).Spare }),
+			flyingColumn("Flying", 1.6, func(p *plan.Plan, i int) *bool { return &battery(p, i).Flying }),
+		},
+	})
+}
+
+// flyingColumn says yes of what is needed only while scenes are shot from the air.
+func flyingColumn(head string, share float32, at func(*plan.Plan, int) *bool) column {
+	return column{head: head, hint: "no", share: share,
+		get: func(p *plan.Plan, i int) string {
+			if *at(p, i) {
+				return "yes"
+			}
+			return ""
+		},
+		parse: func(text string) (func(*plan.Plan, int), error) {
+			said := lower(strings.TrimSpace(text))
+			if said != "" && said != "no" && said != "yes" {
+				return nil, fmt.Errorf("%q is not understood; type yes, or leave it empty", text)
+			}
+			return func(p *plan.Plan, i int) { *at(p, i) = said == "yes" }, nil
+		},
+	}
+}
+
+// Object is pricePart's.
+func (s *recording) Object() fyne.CanvasObject { return s.object }
+
+// Revert is Reverter's.
+func (s *recording) Revert() bool {
+	charged := s.charged.Revert()
+	return s.form.Revert() || charged
+}
+
+func (s *recording) show(p view.Priced) {
+	s.form.show(&p.Plan)
+	s.charged.show(&p.Plan)
+	now := view.RecordingOf(p)
+	if reflect.DeepEqual(now, s.shown) {
+		return
+	}
+	s.shown = now
+	setVisible(s.empty, now.Empty)
+	s.wrong.SetText(now.Wrong)
+	setVisible(s.wrong, now.Wrong != "")
+	s.warnings.SetText(strings.Join(now.Warnings, "\n"))
+	setVisible(s.warnings, len(now.Warnings) > 0)
+	s.fill()
+	s.object.Refresh()
+}
+
+// fill makes the figures anew.
+func (s *recording) fill() {
+	s.items.RemoveAll()
+	for _, it := range s.shown.Items {
+		title := wrapped()
+		title.TextStyle.Bold = true
+		title.SetText(it.Title)
+		s.items.Add(pair(title, strings.Join(it.Lines, "\n")))
+	}
+}

@@ -1,0 +1,113 @@
+package page
+
+import (
+	"slices"
+
+	"eavelight/app/view"
+	"eavelight/plan"
+	"eavelight/plan/price"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// whatIf is the part of the page of the price with what would change if something were different, side by side.
+type whatIf struct {
+	form   *form
+	ticks  []*widget.Check // one a kind
+	chosen []price.CaseKind
+	cases  *worked
+	priced view.Priced
+	most   *widget.Label
+	scroll *container.Scroll
+}
+
+func newWhatIf(edit Editor, async Async) *whatIf {
+	s := &whatIf{form: newForm(edit, nil), cases: newWorked(async, false, view.WhatIf), chosen: slices.Clone(price.CaseKinds[:price.MostCases])}
+	grid := container.NewGridWithColumns(3)
+	for _, kind := range price.CaseKinds {
+		c := widget.NewCheck("", func(bool) {})
+		c.Checked = slices.Contains(s.chosen, kind)
+		c.OnChanged = func(on bool) { s.choose(kind, on) }
+		s.ticks = append(s.ticks, c)
+		grid.Add(c)
+	}
+	s.most = widget.NewLabel("")
+	s.most.Importance = widget.LowImportance
+	s.fields()
+	box := stack(grid, s.most, s.cases.object, widget.NewSeparator(), measure(s.form.box))
+	s.scroll = container.NewVScroll(box)
+	s.cases.onFill = func() {
+		box.Refresh() // the columns have become higher
+		s.scroll.Refresh()
+	}
+	return s
+}
+
+// choose takes a kind among the columns or out of them; they stand in the order of the kinds.
+func (s *whatIf) choose(kind price.CaseKind, on bool) {
+	var chosen []price.CaseKind
+	for _, k := range price.CaseKinds {
+		if k == kind && on || k != kind && slices.Contains(s.chosen, k) {
+			chosen = append(chosen, k)
+		}
+	}
+	s.chosen = chosen
+	s.show(s.priced)
+}
+
+// fields are what the questions are asked with.
+func (s *whatIf) fields() {
+	f := s.form
+	f.heading("What is assumed")
+	rate := func(label string, at func(*plan.WhatIf) *plan.ID) {
+		f.choice(label, crewRates, func(p *plan.Plan) string { return string(*at(&p.Pricing.WhatIf)) },
+			func(p *plan.Plan, v string) { *at(&p.Pricing.WhatIf) = plan.ID(v) })
+	}
+	rate("Paid talent gets", func(w *plan.WhatIf) *plan.ID { return &w.Talent })
+	rate("A second camera gets", func(w *plan.WhatIf) *plan.ID { return &w.Camera })
+	wholeField(f, "A second camera saves", "percent of the shooting minutes", func(p *plan.Plan) *int { return &p.Pricing.WhatIf.Saves })
+	more := func(p *plan.Plan) *plan.Deliverable { return &p.Pricing.WhatIf.More }
+	f.text("One deliverable more", "a teaser, as the client calls it", func(p *plan.Plan) *string { return &more(p).Name })
+	f.choice("Its kind", words(plan.DeliverableKinds), func(p *plan.Plan) string { return string(more(p).KindOr()) },
+		func(p *plan.Plan, v string) { more(p).Kind = plan.DeliverableKind(v) })
+	wholeField(f, "Its seconds", "on screen, of a film", func(p *plan.Plan) *int { return &more(p).Seconds })
+	wholeField(f, "Its stills", "pictures", func(p *plan.Plan) *int { return &more(p).Stills })
+}
+
+func crewRates(p *plan.Plan) []option {
+	out := []option{{"", "not chosen yet"}}
+	for _, r := range p.Pricing.Card.Crew {
+		out = append(out, option{string(r.ID), view.CrewRateName(r)})
+	}
+	return out
+}
+
+// Object is pricePart's.
+func (s *whatIf) Object() fyne.CanvasObject { return s.scroll }
+
+// Revert is Reverter's.
+func (s *whatIf) Revert() bool { return s.form.Revert() }
+
+func (s *whatIf) show(p view.Priced) {
+	s.priced = p
+	s.form.show(&p.Plan)
+	var keys []string
+	var cases []price.Case
+	for i, kind := range price.CaseKinds {
+		c := price.CaseOf(kind, &p.Plan)
+		on := slices.Contains(s.chosen, kind)
+		s.ticks[i].SetText(view.CaseLabel(c))
+		if !on && len(s.chosen) >= price.MostCases {
+			s.ticks[i].Disable()
+		} else {
+			s.ticks[i].Enable()
+		}
+		if on {
+			keys, cases = append(keys, string(kind)), append(cases, c)
+		}
+	}
+	s.most.SetText(view.CasesChosen(len(s.chosen)))
+	s.cases.want(p, keys, cases)
+}

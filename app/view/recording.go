@@ -1,0 +1,97 @@
+package view
+
+import (
+	"cmp"
+	"fmt"
+
+	"eavelight/plan"
+	"eavelight/plan/media"
+	"eavelight/plan/price"
+)
+
+// Recording is what a shoot records and what that is kept on.
+type Recording struct {
+	Empty    bool   // nothing is said of how it is recorded
+	Wrong    string // why it can't be reckoned
+	Items    []Item
+	Warnings []string
+}
+
+// UsualRecordingNote stands by the button that fills in the usual values.
+const UsualRecordingNote = "Nothing is said yet of how the film is recorded and kept. The usual values are common practice without a " +
+	"published source: look at each of them, above all the bit rate and the megapixels of your camera."
+
+// RecordingOf reckons it from the plan and its days.
+func RecordingOf(p Priced) Recording {
+	n, ok, err := price.Recorded(&p.Plan, p.Results.Shoot.Days)
+	switch {
+	case !ok:
+		return Recording{Empty: true}
+	case err != nil:
+		return Recording{Wrong: sentence("it can't be reckoned: " + err.Error())}
+	}
+	out := Recording{Warnings: append(n.Warnings, uncounted(p.Plan)...)}
+	tell := func(title, figure, words string) {
+		out.Items = append(out.Items, Item{Title: title + ": " + figure, Lines: []string{capital(words) + "."}})
+	}
+	for _, f := range n.Films {
+		if f.Footage == 0 {
+			tell(cmp.Or(f.Name, "A film"), "nothing of its own", f.Words)
+			continue
+		}
+		words := f.Words
+		if f.CardTime > 0 {
+			words += fmt.Sprintf("; a card lasts %s", f.CardTime)
+		}
+		tell(cmp.Or(f.Name, "A film"), fmt.Sprintf("%s of footage, %s", f.Footage, f.Data), words)
+	}
+	for _, s := range n.Stills {
+		tell(cmp.Or(s.Name, "Stills"), fmt.Sprintf("%s, %s", count(int(s.Exposures), "file", "files"), s.Data), s.Words)
+	}
+	tell("All that is recorded", n.Data.Bytes.String(), n.Data.Words)
+	tell("In all copies", n.Stored.Bytes.String(), n.Stored.Words)
+	tell("Memory cards", counted(n.Cards), n.Cards.Words)
+	tell("Drives", counted(n.Drives), n.Drives.Words)
+	offload := "not said"
+	if n.Offload.Seconds > 0 {
+		offload = n.Offload.Seconds.String()
+	}
+	tell("Reading the cards once", offload, n.Offload.Words)
+	for _, b := range n.Batteries {
+		tell(cmp.Or(b.Name, "Batteries"), fmt.Sprint(b.Count), b.Words)
+	}
+	return out
+}
+
+func counted(c media.Count) string {
+	if c.Count == 0 {
+		return "none counted"
+	}
+	return fmt.Sprint(c.Count)
+}
+
+// uncounted says which deliverables are left out, and what would count them.
+func uncounted(p plan.Plan) []string {
+	var out []string
+	r := p.Pricing.Recording
+	films, stills := false, false
+	for _, d := range p.Brief.Deliverables {
+		kind := d.KindOr()
+		_, rate := media.FindFormat(d.Format)
+		switch name := cmp.Or(d.Name, "A deliverable without a name"); {
+		case kind == plan.Stills:
+			stills = true
+		case d.Seconds > 0 && rate == (media.Rate{}):
+			out = append(out, name+" is not counted: write frames a second into its format on the Brief page, as in “UHD 3840x2160, 24 fps”.")
+		case kind == plan.Film && d.Seconds > 0:
+			films = true
+		}
+	}
+	if films && (r.Ratio == 0 || r.Bitrate == 0) {
+		out = append(out, "Films are not counted: fill in the shooting ratio and the bit rate.")
+	}
+	if stills && (r.Megapixels == 0 || r.Bits == 0) {
+		out = append(out, "Stills are not counted: fill in the megapixels and the bits.")
+	}
+	return out
+}
