@@ -121,7 +121,7 @@ func covered(r plan.CrewRate, worked plan.Minutes) (units int, covers plan.Minut
 		return 0, 0
 	case r.Basis == plan.ByHalfDay && worked > r.Hours:
 		return 2, 2 * r.Hours
-	case r.Basis == plan.ByDay || r.Basis == plan.ByHalfDay:
+	case byDays(r):
 		return 1, r.Hours
 	}
 	return 0, 0
