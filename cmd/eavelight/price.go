@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -296,7 +297,8 @@ func (r priced) printHours(w world) {
 	fmt.Fprintln(w.out, "  Hours")
 	for _, h := range r.sheet.Hours {
 		who, _ := r.plan.Person(h.Person)
-		zone := r.shoot.Days[0].Zone
+		on := slices.IndexFunc(r.shoot.Days, func(d day.Day) bool { return d.Date == h.Date })
+		zone := r.shoot.Days[on].Zone
 		text := fmt.Sprintf("%s  %s to %s", h.Date.Short(), clockOn(h.Date, h.Call, zone), clockOn(h.Date, h.Release, zone))
 		if h.Meals > 0 {
 			text += ", " + h.Meals.String() + " of meals out"
