@@ -36,7 +36,7 @@ type Sheet struct {
 	used      map[string]bool
 }
 
-// Subtotal is what a group costs us.
+// Subtotal is what a group costs us, without the owner's time.
 type Subtotal struct {
 	Group  plan.Group
 	Amount decimal.Decimal
