@@ -245,7 +245,8 @@ type TypedLine struct {
 	Note     string
 }
 
-// Override stands in place of a part of a computed line, and outlives the next placing.
+// Override stands in place of a part of a computed line, and outlives the next placing. A rate alone keeps the hours and what is
+// paid more for some; hours alone keep what each is paid; both, or a number of days, are all that the line is.
 type Override struct {
 	Line     string // the line's id
 	Out      bool   // the line does not count

@@ -79,6 +79,7 @@ const (
 	StarterCard      Code = "starter-card"
 	OverrideGone     Code = "override-gone"
 	MealLate         Code = "meal-late"
+	MealSecond       Code = "meal-second"
 	NightShort       Code = "night-short"
 	LackAccess       Code = "lack-access"
 	SecondsShort     Code = "seconds-short"
@@ -205,7 +206,8 @@ var wordings = map[Code]string{
 	NotPlaced:        "no day is placed yet, so there are no crew hours in the price",
 	StarterCard:      "the figures come from the starter card and are invented; put your own in before you quote",
 	OverrideGone:     "the line %s, which you have changed, is not in the budget any more; your change waits for it to come back",
-	MealLate:         "on %s the first meal comes %s after the call; in some places one is owed within 5 h (California Labor Code 512(a)), and a late one costs an hour's pay. Local law decides",
+	MealLate:         "on %s the first meal comes %s after the call; in some places one is owed within 5 h (California Labor Code 512(a)), and without it an hour's pay (226.7(c)). Local law decides",
+	MealSecond:       "%s has %s of work and one meal; in some places a second one is owed beyond 10 h (California Labor Code 512(a)). Local law decides",
 	NightShort:       "before %s the crew has %s from wrap to call; many places ask for 11 h (Working Time Regulations 1998, reg. 10). Local law decides",
 	LackAccess:       "how to get there is not filled in",
 	SecondsShort:     "the scenes add up to %d s on screen, the longest film is %d s",

@@ -2,7 +2,6 @@ package media
 
 import (
 	"fmt"
-	"math/big"
 	"regexp"
 	"strconv"
 	"strings"
@@ -61,14 +60,6 @@ func (s Size) String() string {
 	return fmt.Sprintf("%dx%d", s.Width, s.Height)
 }
 
-// Pixels is how many there are in a picture.
-func (s Size) Pixels() int64 { return int64(s.Width) * int64(s.Height) }
-
-// Upright is the largest picture of 9:16 (a telephone held upright) that can be cut from this one, in whole pixels: 1215x2160 from UHD.
-func (s Size) Upright() Size {
-	return Size{min(s.Width, s.Height*9/16), min(s.Height, s.Width*16/9)}
-}
-
 var rateForm = regexp.MustCompile(`(?i)([0-9]+(?:\.[0-9]+|/[0-9]+)?)\s*(?:fps|frames a second|frames per second)\b`)
 
 // FindFormat takes picture size and frame rate from what a user wrote of a deliverable, "UHD 3840x2160, 24 fps". What it does not
@@ -89,30 +80,4 @@ func FindFormat(text string) (Size, Rate) {
 		r, _ = ParseRate(m[0])
 	}
 	return s, r
-}
-
-// samples are how many values a pixel has, by how colour is thinned out: all three for each pixel, colour for every second, for
-// every fourth (ITU-R BT.601 and common practice for the names).
-var samples = map[string]*big.Rat{"4:4:4": big.NewRat(3, 1), "4:2:2": big.NewRat(2, 1), "4:2:0": big.NewRat(3, 2)}
-
-// Uncompressed is the bit rate of a picture without any compression, in Mbit/s: pixels x samples a pixel x bits x frames a
-// second. The sampling is "4:4:4", "4:2:2" or "4:2:0".
-func Uncompressed(s Size, r Rate, bits int, sampling string) (float64, error) {
-	if err := s.check(); err != nil {
-		return 0, err
-	}
-	if err := r.check(); err != nil {
-		return 0, err
-	}
-	if bits < 1 || bits > maxBits {
-		return 0, fmt.Errorf("%d bits; a value has 1 to %d", bits, maxBits)
-	}
-	each, found := samples[sampling]
-	if !found {
-		return 0, fmt.Errorf("%q is not a colour sampling; write 4:4:4, 4:2:2 or 4:2:0", sampling)
-	}
-	all := big.NewRat(s.Pixels()*int64(bits), 1_000_000)
-	all.Mul(all.Mul(all, each), r.rat())
-	mbits, _ := all.Float64()
-	return mbits, nil
 }

@@ -191,10 +191,8 @@ func (c Case) Answer(ctx context.Context) (Answer, error) {
 	}
 	a.figures()
 	paid := a.Days
-	if c.Rain && len(paid) > 0 {
-		again := paid[len(paid)-1]
-		again.Date = again.Date.AddDays(1)
-		paid = append(slices.Clone(paid), again)
+	if c.Rain {
+		paid = andAgain(paid)
 	}
 	a.Sheet = Of(&c.Plan, paid)
 	a.Quote = a.Sheet.Quote(&c.Plan, a.Sheet.Computed())

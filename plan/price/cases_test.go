@@ -3,6 +3,7 @@ package price
 import (
 	"context"
 	"os"
+	"slices"
 	"testing"
 
 	"eavelight/plan"
@@ -57,6 +58,9 @@ func TestCases(t *testing.T) {
 	rain := answered(t, CaseOf(RainDay, &p))
 	if rain.Light != base.Light || rain.Crew != 2*base.Crew || !rain.Sheet.Floor.GreaterThan(base.Sheet.Floor) {
 		t.Errorf("rain day: crew %v for %v", rain.Crew, base.Crew)
+	}
+	if slices.ContainsFunc(rain.Sheet.Problems, func(q plan.Problem) bool { return q.Code == plan.NightShort }) {
+		t.Error("the day that is paid again begins before the night")
 	}
 	second := answered(t, CaseOf(SecondCamera, &p))
 	if len(second.Sheet.Hours) != len(base.Sheet.Hours)+1 || second.Days[0].Length() > base.Days[0].Length() {

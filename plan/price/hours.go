@@ -57,8 +57,8 @@ func hoursOn(who plan.Person, rate plan.CrewRate, d day.Day, step plan.Minutes) 
 	}
 	h := Hours{Person: who.ID, Rate: rate.ID, Date: d.Date, Call: at.Call, Release: at.Release}
 	for _, meal := range d.Meals {
-		if !meal.From.Before(at.Call) && !meal.To.After(at.Release) {
-			h.Meals += meal.Minutes()
+		if there := (plan.Span{From: later(meal.From, at.Call), To: earlier(meal.To, at.Release)}); there.From.Before(there.To) {
+			h.Meals += there.Minutes()
 		}
 	}
 	if rate.Travel {
@@ -66,4 +66,18 @@ func hoursOn(who plan.Person, rate plan.CrewRate, d day.Day, step plan.Minutes) 
 	}
 	h.Worked = roundUp(plan.Span{From: at.Call, To: at.Release}.Minutes()-h.Meals+h.Travel, step)
 	return h, true
+}
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
+}
+
+func earlier(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return a
+	}
+	return b
 }

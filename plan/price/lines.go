@@ -53,15 +53,33 @@ func (s *Sheet) crewLines(p *plan.Plan) {
 				times = merged(slices.Concat(times, beyond(h, rate)))
 			}
 		}
-		if units > 0 {
-			l.Parts = append(l.Parts, s.part(whole(units), string(rate.Basis), exact{rate.Rate, 1}, one))
-		}
-		for _, t := range times {
-			l.Parts = append(l.Parts, s.part(inHours(t.Minutes), "h", s.hourly(&p.Pricing.Card, rate), t.Times))
-		}
+		l.Parts = s.crewParts(&p.Pricing.Card, rate, units, times)
 		s.add(l)
 	}
 }
+
+// crewParts are the days that are paid, then the hours, those paid most last. Who has none has none of what the rate is for.
+func (s *Sheet) crewParts(card *plan.RateCard, rate plan.CrewRate, units int, times []Paid) []Part {
+	var out []Part
+	share := exact{one, 1}
+	if byDays(rate) {
+		share = hourOf(rate)
+		out = append(out, s.part(whole(units), string(rate.Basis), exact{rate.Rate, 1}, one))
+	} else if len(times) == 0 {
+		times = []Paid{{0, one}}
+	}
+	for _, t := range times {
+		part := s.part(inHours(t.Minutes), "h", s.hourly(card, rate), t.Times)
+		part.share = share
+		out = append(out, part)
+	}
+	return out
+}
+
+func byDays(r plan.CrewRate) bool { return r.Basis == plan.ByDay || r.Basis == plan.ByHalfDay }
+
+// hourOf is the share of a day's rate, or of half a day's, that an hour beyond it is.
+func hourOf(r plan.CrewRate) exact { return exact{sixty, int64(r.Hours)} }
 
 // beyond is what is paid by the hour: all of it, or what is beyond the hours that the day's rate is for.
 func beyond(h Hours, rate plan.CrewRate) []Paid {
@@ -83,9 +101,10 @@ func (s *Sheet) hourly(card *plan.RateCard, r plan.CrewRate) exact {
 	case r.Basis == plan.OwnTime && (b.Days == 0 || b.Hours == 0):
 		return exact{decimal.Zero, 1}
 	case r.Basis == plan.OwnTime:
-		return exact{b.Pay.Mul(decimal.NewFromInt(60)), int64(b.Days) * int64(b.Hours)}
-	case r.Basis == plan.ByDay || r.Basis == plan.ByHalfDay:
-		return exact{r.Rate.Mul(decimal.NewFromInt(60)), int64(r.Hours)}
+		return exact{b.Pay.Mul(sixty), int64(b.Days) * int64(b.Hours)}
+	case byDays(r):
+		hour := hourOf(r)
+		return exact{r.Rate.Mul(hour.number), hour.over}
 	}
 	return exact{r.Rate, 1}
 }
@@ -93,27 +112,47 @@ func (s *Sheet) hourly(card *plan.RateCard, r plan.CrewRate) exact {
 // kitLines are one a piece of kit that some placed scene names, or that always comes.
 func (s *Sheet) kitLines(p *plan.Plan, days []day.Day) {
 	for _, k := range p.Pricing.Card.Kit {
-		n := 0
+		var used []plan.Date
 		for _, d := range days {
 			if k.Always || slices.ContainsFunc(d.Scenes, func(at day.Placed) bool { return needs(p, at.Scene, k.Name) }) {
-				n++
+				used = append(used, d.Date)
 			}
 		}
-		if n == 0 {
+		if len(used) == 0 {
 			continue
 		}
 		l := Line{ID: "kit/" + k.Name, Group: plan.KitGroup, Text: k.Name, Source: FromDays, Taxed: true}
-		switch {
-		case k.Owned:
+		if k.Owned {
 			perDay := exact{k.Cost.Sub(k.Salvage), int64(k.Years) * int64(k.Days)}
-			l.Parts, l.Note = []Part{s.part(whole(n), "day", perDay, one)}, "owned, straight-line depreciation"
-		case k.Week.IsPositive() && k.Day.Mul(decimal.NewFromInt(int64(n))).GreaterThan(k.Week):
-			l.Parts, l.Note = []Part{s.part(whole(1), "week", exact{k.Week, 1}, one)}, "hired"
-		default:
-			l.Parts, l.Note = []Part{s.part(whole(n), "day", exact{k.Day, 1}, one)}, "hired"
+			l.Parts, l.Note = []Part{s.part(whole(len(used)), "day", perDay, one)}, "owned, straight-line depreciation"
+		} else {
+			l.Parts, l.Note = s.hired(k, used), "hired"
 		}
 		s.add(l)
 	}
+}
+
+// hired are the weeks and days for which kit is hired: by the week where the days of use in seven days in a row would cost more, or
+// where it has no price by the day.
+func (s *Sheet) hired(k plan.KitRate, used []plan.Date) []Part {
+	weeks, days := 0, 0
+	for i := 0; i < len(used); {
+		next := used[i].AddDays(7)
+		n := countOf(used[i:], func(d plan.Date) bool { return d.Before(next) })
+		if k.Week.IsPositive() && (k.Day.IsZero() || k.Day.Mul(decimal.NewFromInt(int64(n))).GreaterThan(k.Week)) {
+			weeks, i = weeks+1, i+n
+		} else {
+			days, i = days+1, i+1
+		}
+	}
+	var out []Part
+	if weeks > 0 {
+		out = append(out, s.part(whole(weeks), "week", exact{k.Week, 1}, one))
+	}
+	if days > 0 {
+		out = append(out, s.part(whole(days), "day", exact{k.Day, 1}, one))
+	}
+	return out
 }
 
 func needs(p *plan.Plan, id plan.ID, name string) bool {

@@ -8,6 +8,7 @@ import (
 
 var (
 	one     = decimal.NewFromInt(1)
+	sixty   = decimal.NewFromInt(60)
 	hundred = decimal.NewFromInt(100)
 )
 
@@ -66,7 +67,7 @@ func Split(total decimal.Decimal, places int32, weights []decimal.Decimal) []dec
 	return shares
 }
 
-// upTo rounds an exact quotient up to a multiple of a step; a step of zero is the minor unit.
+// upTo rounds an exact quotient up to a multiple of a step, and that up to the minor unit where the step is finer.
 func upTo(a, over, step decimal.Decimal, places int32) decimal.Decimal {
 	if step.IsZero() {
 		step = decimal.New(1, -places)
@@ -75,7 +76,7 @@ func upTo(a, over, step decimal.Decimal, places int32) decimal.Decimal {
 	if rest.IsPositive() {
 		whole = whole.Add(one)
 	}
-	return whole.Mul(step)
+	return whole.Mul(step).RoundUp(places)
 }
 
 // Percent is a share of a whole in percent, to two places; zero of nothing.

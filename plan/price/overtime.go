@@ -113,7 +113,7 @@ func merged(paid []Paid) []Paid {
 	return out
 }
 
-// covered is how much of a day's work the rate for the day is for, and how many times the rate is paid: one day, or one or
+// covered is how much of a day's work the rate for the day is for (as agreed; a law may have it that some of it is overtime already), and how many times the rate is paid: one day, or one or
 // two half days.
 func covered(r plan.CrewRate, worked plan.Minutes) (units int, covers plan.Minutes) {
 	switch {
@@ -121,7 +121,7 @@ func covered(r plan.CrewRate, worked plan.Minutes) (units int, covers plan.Minut
 		return 0, 0
 	case r.Basis == plan.ByHalfDay && worked > r.Hours:
 		return 2, 2 * r.Hours
-	case r.Basis == plan.ByDay || r.Basis == plan.ByHalfDay:
+	case byDays(r):
 		return 1, r.Hours
 	}
 	return 0, 0

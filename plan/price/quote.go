@@ -35,7 +35,7 @@ type Due struct {
 // Price is the price that the user asks, or else Computed.
 func (s *Sheet) Price() decimal.Decimal {
 	if s.asked.IsPositive() {
-		return s.asked
+		return s.asked.Round(s.Places)
 	}
 	return s.Computed()
 }
@@ -70,27 +70,35 @@ func taxOn(base, percent decimal.Decimal, places int32) decimal.Decimal {
 	return base.Mul(percent).DivRound(hundred, places)
 }
 
-// taxed is what of the net price is taxed: one sum, or by line where the terms say so. The price is shared out among the lines
-// in proportion to their cost; what is no line (the owner's time, contingency, overhead) is taxed.
+// taxed is what of the net price is taxed: one sum, or by line where the terms say so. The price is shared out in proportion to the
+// costs; what is no line (contingency, overhead) is taxed.
 func (s *Sheet) taxed(net decimal.Decimal) []decimal.Decimal {
-	rest := s.Floor.Sub(s.Direct)
-	weights, is := []decimal.Decimal{rest}, []bool{true}
+	if s.terms.TaxByLine {
+		return s.taxedLines(net)
+	}
+	untaxed := decimal.Zero
 	for _, l := range s.Lines {
-		if l.Counts() && !l.Owner {
+		if l.Counts() && !l.Taxed {
+			untaxed = untaxed.Add(l.Amount)
+		}
+	}
+	return Split(net, s.Places, []decimal.Decimal{s.Floor.Sub(untaxed), untaxed})[:1]
+}
+
+func (s *Sheet) taxedLines(net decimal.Decimal) []decimal.Decimal {
+	weights, is := []decimal.Decimal{s.Contingency.Add(s.Overhead)}, []bool{true}
+	for _, l := range s.Lines {
+		if l.Counts() {
 			weights, is = append(weights, l.Amount), append(is, l.Taxed)
 		}
 	}
 	var out []decimal.Decimal
-	sum := decimal.Zero
 	for i, share := range Split(net, s.Places, weights) {
 		if is[i] {
-			out, sum = append(out, share), sum.Add(share)
+			out = append(out, share)
 		}
 	}
-	if s.terms.TaxByLine {
-		return out
-	}
-	return []decimal.Decimal{sum}
+	return out
 }
 
 // payments divides a total by percentages, exactly.
@@ -123,7 +131,7 @@ func (s *Sheet) At(net decimal.Decimal) Standing {
 	out := Standing{Profit: net.Sub(s.Floor)}
 	out.Margin, out.Markup = Percent(out.Profit, net), Percent(out.Profit, s.Floor)
 	if s.OwnerTime > 0 {
-		left := net.Sub(s.Floor).Add(s.Owner).Mul(decimal.NewFromInt(60))
+		left := net.Sub(s.Floor).Add(s.Owner).Mul(sixty)
 		out.OwnerPerHour = left.DivRound(decimal.NewFromInt(int64(s.OwnerTime)), s.Places)
 	}
 	return out

@@ -10,10 +10,11 @@ import (
 // Where a rest is shorter than this somebody's law may be broken, so it is told. Local law decides.
 const (
 	firstMeal  = 5 * time.Hour  // of the call: California Labor Code 512(a), from memory; films go by six (Wage Order 12-2001)
+	secondMeal = 10 * time.Hour // of work: the same, from memory; it may be waived up to 12 h
 	turnaround = 11 * time.Hour // from wrap to call: Working Time Regulations 1998, reg. 10; films go by 10 to 12, common practice
 )
 
-// rests tells late meals and short nights.
+// rests tells late and missing meals and short nights.
 func rests(days []day.Day) plan.Problems {
 	var out plan.Problems
 	tell := func(code plan.Code, facts ...any) {
@@ -26,6 +27,11 @@ func rests(days []day.Day) plan.Problems {
 		}
 		if after := free.Sub(d.Call); after > firstMeal {
 			tell(plan.MealLate, d.Date.Short(), minutesOf(after))
+		}
+		if len(d.Meals) == 1 {
+			if work := d.Wrap.Sub(d.Call) - d.Meals[0].To.Sub(d.Meals[0].From); work > secondMeal {
+				tell(plan.MealSecond, d.Date.Short(), minutesOf(work))
+			}
 		}
 		if i > 0 {
 			if night := d.Call.Sub(days[i-1].Wrap); night < turnaround {

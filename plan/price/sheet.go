@@ -23,8 +23,8 @@ type Sheet struct {
 	Overtime    decimal.Decimal // what of it pays hours more than once
 	Contingency decimal.Decimal
 	Owner       decimal.Decimal // the owner's time
-	OwnerTime   plan.Minutes
-	JobDays     decimal.Decimal // billable days that the job takes, to two places
+	OwnerTime   plan.Minutes    // that Owner pays
+	JobDays     decimal.Decimal // billable days that the job takes of the year, to two places
 	Overhead    decimal.Decimal // the share of the year's
 	Floor       decimal.Decimal // below this the job loses money
 
@@ -36,7 +36,7 @@ type Sheet struct {
 	used      map[string]bool
 }
 
-// Subtotal is what a group costs us.
+// Subtotal is what a group costs us, without the owner's time.
 type Subtotal struct {
 	Group  plan.Group
 	Amount decimal.Decimal
@@ -55,12 +55,13 @@ func Of(p *plan.Plan, days []day.Day) Sheet {
 		s.First = days[0].Date
 	}
 	s.Hours = hoursOf(p, days)
+	s.Lines = make([]Line, 0, len(p.People)+len(card.Kit)+len(card.Rates)+len(p.Pricing.Lines))
 	s.crewLines(p)
 	s.kitLines(p, days)
 	s.rateLines(p, days)
 	s.typedLines(p)
 	s.Lines = byGroup(s.Lines)
-	s.addUp(p, len(days))
+	s.addUp(p, days)
 	s.Problems = append(s.lacks(p, days), rests(days)...)
 	return s
 }
@@ -78,7 +79,7 @@ func byGroup(lines []Line) []Line {
 }
 
 // addUp makes the totals. Each is the sum of figures that are shown, or rounded once.
-func (s *Sheet) addUp(p *plan.Plan, days int) {
+func (s *Sheet) addUp(p *plan.Plan, days []day.Day) {
 	for _, l := range s.Lines {
 		if !l.Counts() {
 			continue
@@ -87,7 +88,6 @@ func (s *Sheet) addUp(p *plan.Plan, days int) {
 			s.Owner = s.Owner.Add(l.Amount)
 			continue
 		}
-		s.Direct = s.Direct.Add(l.Amount)
 		s.Overtime = s.Overtime.Add(l.overtime())
 		if n := len(s.Groups); n > 0 && s.Groups[n-1].Group == l.Group {
 			s.Groups[n-1].Amount = s.Groups[n-1].Amount.Add(l.Amount)
@@ -95,33 +95,51 @@ func (s *Sheet) addUp(p *plan.Plan, days int) {
 			s.Groups = append(s.Groups, Subtotal{l.Group, l.Amount})
 		}
 	}
+	for _, g := range s.Groups {
+		s.Direct = s.Direct.Add(g.Amount)
+	}
 	s.Contingency = s.Direct.Mul(s.terms.Contingency).DivRound(hundred, s.Places)
 	b := p.Pricing.Card.Business
-	s.OwnerTime = s.ownerTime(p, days)
+	s.OwnerTime = s.ownerTime()
 	if b.Hours > 0 && b.Days > 0 {
 		yearly := decimal.Zero
 		for _, o := range b.Overheads {
 			yearly = yearly.Add(o.Yearly)
 		}
-		time := decimal.NewFromInt(int64(s.OwnerTime))
+		time := decimal.NewFromInt(int64(s.jobTime(b, days)))
 		s.JobDays = time.DivRound(decimal.NewFromInt(int64(b.Hours)), 2)
 		s.Overhead = yearly.Mul(time).DivRound(decimal.NewFromInt(int64(b.Hours)*int64(b.Days)), s.Places)
 	}
 	s.Floor = s.Direct.Add(s.Contingency).Add(s.Owner).Add(s.Overhead)
 }
 
-// ownerTime is the time that the job takes of the business: the owner's hours, and at least the shooting days, for on these
-// nothing else is sold.
-func (s *Sheet) ownerTime(p *plan.Plan, days int) plan.Minutes {
+// ownerTime is the time in the lines that are the owner's.
+func (s *Sheet) ownerTime() plan.Minutes {
 	minutes := decimal.Zero
 	for _, l := range s.Lines {
 		if l.Owner && l.Counts() {
 			for _, part := range l.Parts {
-				minutes = minutes.Add(part.Quantity.Mul(decimal.NewFromInt(60)))
+				minutes = minutes.Add(part.quantity.minutes())
 			}
 		}
 	}
-	return max(plan.Minutes(minutes.Round(0).IntPart()), plan.Minutes(days)*p.Pricing.Card.Business.Hours)
+	return plan.Minutes(minutes.Round(0).IntPart())
+}
+
+// jobTime is the time that the job takes of the business: the owner's, and what is left of each shooting day, for on these nothing
+// else is sold.
+func (s *Sheet) jobTime(b plan.Business, days []day.Day) plan.Minutes {
+	onSet := map[plan.Date]plan.Minutes{}
+	for _, h := range s.Hours {
+		if l, ok := s.line("crew/" + string(h.Person)); ok && l.Owner && l.Counts() {
+			onSet[h.Date] += h.Worked
+		}
+	}
+	job := s.OwnerTime
+	for _, d := range days {
+		job += max(b.Hours-onSet[d.Date], 0)
+	}
+	return max(job, plan.Minutes(len(days))*b.Hours)
 }
 
 // lacks is what keeps the sheet from being right.

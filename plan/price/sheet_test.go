@@ -118,7 +118,7 @@ func TestSheetByHand(t *testing.T) {
 	if got := fmt.Sprint(q.Payments); got != "[{Booking 822.04 2027-09-16} {Shoot 822.03 2027-10-09} {Delivery 824.5 2027-11-05}]" {
 		t.Errorf("payments: %s", got)
 	}
-	if len(s.Problems) != 0 {
+	if len(s.Problems) != 1 || s.Problems[0].Code != plan.MealSecond { // 11 h of work
 		t.Errorf("problems: %v", s.Problems)
 	}
 }
@@ -167,7 +167,7 @@ func TestOverrides(t *testing.T) {
 		{Line: "rate/song", Pays: plan.AgentPays},
 		{Line: "kit/crane", Out: true},
 	}
-	s := Of(&p, []day.Day{dayOf(&p, october, 720, 60)})
+	s := Of(&p, []day.Day{dayOf(&p, october, 660, 60)})
 	for _, l := range s.Lines {
 		want, ok := map[string]string{"crew/cam": "3 h x 30.00 true", "rate/km": "20 kilometres x 25.00 true", "kit/drone": "1 day x 40.00 false",
 			"rate/song": "1 job x 100.00 false"}[l.ID]
@@ -202,19 +202,20 @@ func TestLacks(t *testing.T) {
 	}
 }
 
-// TestRests: a first meal after 5 h (California Labor Code 512(a)) and a night under 11 h (Working Time Regulations 1998, reg. 10).
+// TestRests: a first meal after 5 h and one meal in more than 10 h of work (California Labor Code 512(a), from memory), and a night
+// under 11 h (Working Time Regulations 1998, reg. 10).
 func TestRests(t *testing.T) {
 	p := small()
-	fine := []day.Day{dayOf(&p, october, 600, 30), dayOf(&p, october.AddDays(1), 600, 30)}
+	fine := []day.Day{dayOf(&p, october, 630, 30), dayOf(&p, october.AddDays(1), 600, 30)}
 	if got := rests(fine); len(got) != 0 {
 		t.Errorf("told %v", got)
 	}
-	long := []day.Day{dayOf(&p, october, 800, 0), dayOf(&p, october.AddDays(1), 301, 0)}
+	long := []day.Day{dayOf(&p, october, 800, 0), dayOf(&p, october.AddDays(1), 301, 0), dayOf(&p, october.AddDays(2), 631, 30)}
 	var got []plan.Code
 	for _, problem := range rests(long) {
 		got = append(got, problem.Code)
 	}
-	if want := []plan.Code{plan.MealLate, plan.MealLate, plan.NightShort}; !slices.Equal(got, want) {
+	if want := []plan.Code{plan.MealLate, plan.MealLate, plan.NightShort, plan.MealSecond}; !slices.Equal(got, want) {
 		t.Errorf("told %v, want %v", got, want)
 	}
 }

@@ -55,7 +55,7 @@ func unsure(p *plan.Plan, days []day.Day, s *Sheet) (fixed float64, inputs []cha
 	fixed = s.costs().InexactFloat64()
 	for _, r := range p.Pricing.Card.Rates {
 		l, ok := s.line("rate/" + string(r.ID))
-		if !ok || !l.Counts() || l.Overridden || r.Low == 0 && r.High == 0 || r.Per == plan.PerRound { // rounds: their number is unsure
+		if !ok || !l.Counts() || l.Computed != nil || r.Low == 0 && r.High == 0 || r.Per == plan.PerRound { // rounds: their number is unsure
 			continue
 		}
 		likely := l.Amount.InexactFloat64()
@@ -94,7 +94,7 @@ func (s *Sheet) line(id string) (Line, bool) {
 // costs are everything below the floor but the contingency.
 func (s *Sheet) costs() decimal.Decimal { return s.Floor.Sub(s.Contingency) }
 
-// eachRound is what a round of changes costs.
+// eachRound is what one more round of changes costs; nothing where the user has said what they cost in all.
 func eachRound(p *plan.Plan, days []day.Day) float64 {
 	with := func(rounds int) decimal.Decimal {
 		q := *p
@@ -102,24 +102,25 @@ func eachRound(p *plan.Plan, days []day.Day) float64 {
 		s := Of(&q, days)
 		return s.costs()
 	}
-	return with(1).Sub(with(0)).InexactFloat64()
+	likely := p.Pricing.Unsure.Rounds
+	return with(likely + 1).Sub(with(likely)).InexactFloat64()
 }
 
 // wrapping is what it adds to the pay of the crew when every day wraps so many minutes after the earliest wrap that is thought of.
 // It steps as the overtime does; between the minutes that were worked out it runs straight.
 func wrapping(p *plan.Plan, days []day.Day, s *Sheet) func(minutes float64) float64 {
-	const points = 240
 	u := p.Pricing.Unsure
-	span := float64(u.Early + u.Late)
-	at := func(i int) float64 { return span*float64(i)/points - float64(u.Early) }
+	span := u.Early + u.Late
+	points := min(span, 240)
 	costs := make([]float64, points+1)
 	placed := s.wages(p, days)
 	for i := range costs {
-		costs[i] = s.wages(p, shifted(days, plan.Minutes(at(i)))).Sub(placed).InexactFloat64()
+		at := span*plan.Minutes(i)/points - u.Early
+		costs[i] = s.wages(p, shifted(days, at)).Sub(placed).InexactFloat64()
 	}
 	return func(minutes float64) float64 {
-		x := min(max(minutes/span*points, 0), points)
-		i := min(int(x), points-1)
+		x := min(max(minutes/float64(span)*float64(points), 0), float64(points))
+		i := min(int(x), int(points)-1)
 		return costs[i] + (costs[i+1]-costs[i])*(x-float64(i))
 	}
 }
@@ -160,8 +161,24 @@ func furtherDay(p *plan.Plan, days []day.Day, s *Sheet) float64 {
 	if len(days) == 0 {
 		return 0
 	}
-	again := days[len(days)-1]
-	again.Date = again.Date.AddDays(1)
-	more := Of(p, append(slices.Clone(days), again))
+	more := Of(p, andAgain(days))
 	return more.costs().Sub(s.costs()).InexactFloat64()
+}
+
+// andAgain are the days, and the last of them once more on the day after it.
+func andAgain(days []day.Day) []day.Day {
+	if len(days) == 0 {
+		return nil
+	}
+	next := func(t time.Time) time.Time { return t.Add(24 * time.Hour) }
+	d := days[len(days)-1]
+	d.Date, d.Call, d.Wrap = d.Date.AddDays(1), next(d.Call), next(d.Wrap)
+	d.Meals, d.People = slices.Clone(d.Meals), slices.Clone(d.People)
+	for i, m := range d.Meals {
+		d.Meals[i] = plan.Span{From: next(m.From), To: next(m.To)}
+	}
+	for i, q := range d.People {
+		d.People[i].Call, d.People[i].Release = next(q.Call), next(q.Release)
+	}
+	return append(slices.Clone(days), d)
 }

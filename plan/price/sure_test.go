@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"testing"
+	"time"
 
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -108,5 +109,46 @@ func BenchmarkSure(b *testing.B) {
 		if _, err := HowSure(context.Background(), &p, days, &s); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// TestSaidByHand: what the user has said a line costs is sure; a note on it changes nothing.
+func TestSaidByHand(t *testing.T) {
+	p := small()
+	days := []day.Day{dayOf(&p, october, 720, 60)}
+	p.Pricing.Card.Rates[1].Low, p.Pricing.Card.Rates[1].High = 80, 200
+	p.Pricing.Unsure = plan.Unsure{Rounds: 2, MostRounds: 4}
+	p.Pricing.Card.Rates = append(p.Pricing.Card.Rates, plan.Rate{ID: "round", Per: plan.PerRound, Amount: dec("100")})
+	p.Pricing.Overrides = []plan.Override{{Line: "rate/edit", Note: "as last year"}, {Line: "rate/round", Note: "two are usual"}}
+	if _, got := sure(t, &p, days); len(got.Inputs) != 2 {
+		t.Errorf("with notes %d inputs are unsure, want 2", len(got.Inputs))
+	}
+	three := dec("3")
+	p.Pricing.Overrides[0].Quantity, p.Pricing.Overrides[1].Quantity = &three, &three
+	s, got := sure(t, &p, days)
+	if want := s.costs().InexactFloat64(); len(got.Inputs) != 0 || math.Abs(got.Costs.Mean-want) > 0.001 {
+		t.Errorf("%d inputs are unsure; mean %v, want %v", len(got.Inputs), got.Costs.Mean, want)
+	}
+}
+
+// TestWrapping: to the minute, a day that wraps later never costs less, though its last meal be in what it may wrap early.
+func TestWrapping(t *testing.T) {
+	p := small()
+	p.Pricing.Unsure = plan.Unsure{Early: 90, Late: 100}
+	d := dayOf(&p, october, 720, 0)
+	d.Meals = []plan.Span{{From: d.Wrap.Add(-80 * time.Minute), To: d.Wrap.Add(-20 * time.Minute)}}
+	days := []day.Day{d}
+	s := Of(&p, days)
+	cost := wrapping(&p, days, &s)
+	for m := 1.0; m <= 190; m++ {
+		if cost(m) < cost(m-1) {
+			t.Fatalf("%v min: %v after %v", m, cost(m), cost(m-1))
+		}
+	}
+	if got := cost(90); got != 0 {
+		t.Errorf("at the placed wrap it adds %v", got)
+	}
+	if got := cost(150) - cost(90); math.Abs(got-110) > 0.02 { // an hour more: the owner's at 50; 12 h less a meal of 1 h and 1 h of travel were worked, so it is at 60
+		t.Errorf("an hour later adds %v, want 110", got)
 	}
 }

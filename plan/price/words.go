@@ -3,6 +3,8 @@ package price
 import (
 	"strings"
 
+	"eavelight/plan"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -13,13 +15,21 @@ func (s *Sheet) Amount(a decimal.Decimal) string { return a.StringFixed(s.Places
 func (s *Sheet) Explain(parts []Part) string {
 	var out []string
 	for _, p := range parts {
-		words := p.Quantity.String()
-		if p.Unit != "" {
-			words += " " + Units(p.Unit, p.Quantity)
-		}
-		out = append(out, words+" x "+s.rate(p.Rate.Mul(p.Times)))
+		rate := exact{p.rate.number.Mul(p.Times), p.rate.over}
+		out = append(out, p.much()+" x "+s.rate(rate.rounded(s.Places+2)))
 	}
 	return strings.Join(out, " + ")
+}
+
+// much is the quantity with its unit: "2 days"; "6.5 h", and where that has no end, "1 h 10".
+func (p Part) much() string {
+	if p.Unit == "" {
+		return p.Quantity.String()
+	}
+	if minutes := p.quantity.minutes(); p.Unit == "h" && !p.Quantity.Mul(sixty).Equal(minutes) && minutes.IsInteger() {
+		return plan.Minutes(minutes.IntPart()).String()
+	}
+	return p.Quantity.String() + " " + Units(p.Unit, p.Quantity)
 }
 
 // rate prints a rate with at least the currency's decimals, and with those beyond that it has.
@@ -31,9 +41,9 @@ func (s *Sheet) rate(r decimal.Decimal) string {
 	return r.String()
 }
 
-// Units is the unit for so many: "day", "days", "persons on camera".
+// Units is the unit for so many: "day", "days", "people on camera". What is short is a sign, not a word: "kg", "min".
 func Units(unit string, n decimal.Decimal) string {
-	if n.Equal(one) || unit == "h" {
+	if n.Equal(one) || len(unit) < 3 || unit == "min" {
 		return unit
 	}
 	for _, tail := range []string{" called", " on camera", " of changes"} {
@@ -41,11 +51,16 @@ func Units(unit string, n decimal.Decimal) string {
 			return Units(head, n) + tail
 		}
 	}
+	head, last := unit[:len(unit)-1], unit[len(unit)-1]
 	switch {
-	case strings.HasPrefix(unit, "person"):
-		return "people" + strings.TrimPrefix(unit, "person")
-	case strings.HasSuffix(unit, "day"), !strings.HasSuffix(unit, "s"):
-		return unit + "s"
+	case unit == "person":
+		return "people"
+	case last == 's':
+		return unit
+	case last == 'y' && !strings.ContainsAny(head[len(head)-1:], "aeiou"):
+		return head + "ies"
+	case last == 'x' || strings.HasSuffix(unit, "ch") || strings.HasSuffix(unit, "sh"):
+		return unit + "es"
 	}
-	return unit
+	return unit + "s"
 }
