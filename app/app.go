@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	_ "eavelight/app/locale" // before Fyne
@@ -34,6 +35,7 @@ type Window struct {
 	win     fyne.Window
 	session *session.Session
 	post    func(func())
+	under   atomic.Int32 // what async has under way
 	now     func() time.Time
 	book    string
 
@@ -269,7 +271,14 @@ func (w *Window) tellStatus(st session.State) {
 
 // async runs work off the UI goroutine and what it returns on it.
 func (w *Window) async(work func() func()) {
-	go func() { w.post(work()) }()
+	w.under.Add(1)
+	go func() {
+		done := work()
+		w.post(func() {
+			w.under.Add(-1)
+			done()
+		})
+	}()
 }
 
 // asyncOf is async for the pages of a document: what comes when another one is open is dropped, and so is what would follow it.

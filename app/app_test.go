@@ -48,7 +48,7 @@ func (d *desk) settle() {
 		case f := <-d.queue:
 			f()
 		case <-time.After(300 * time.Millisecond):
-			if !d.session.State().Results.Busy {
+			if d.session.Idle() && d.under.Load() == 0 {
 				return
 			}
 		}

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"eavelight/plan"
@@ -40,6 +41,7 @@ type Session struct {
 	read      []plan.Release // whose scans are, or are being, read
 	unread    func()         // gives up reading them
 	work      sync.WaitGroup
+	under     atomic.Int32 // what background has under way, and not yet delivered
 	now       func() time.Time
 }
 
@@ -286,8 +288,18 @@ func release(c *store.Claim) {
 
 // background runs work off the session's goroutine and brings what it returns back onto it.
 func (s *Session) background(work func() func()) {
-	s.work.Go(func() { s.post(work()) })
+	s.under.Add(1)
+	s.work.Go(func() {
+		done := work()
+		s.post(func() {
+			s.under.Add(-1)
+			done()
+		})
+	})
 }
+
+// Idle reports that nothing is being read, saved or placed. For those who wait for it, as tests do.
+func (s *Session) Idle() bool { return s.under.Load() == 0 && !s.results.Busy }
 
 // Close stops the background work, waits for it and lets the file go.
 func (s *Session) Close() {

@@ -140,7 +140,7 @@ func TestHostileFilesAreRefusedInLittleMemory(t *testing.T) {
 			continue
 		}
 		checkRefusal(t, err)
-		if used := (after.TotalAlloc - before.TotalAlloc) >> 20; used > 100 {
+		if used := (after.TotalAlloc - before.TotalAlloc) >> 20; used > 150 { // 98 MB without the race detector, of which most is the words of 100,000 faults
 			t.Errorf("%s: took %d MB", name, used)
 		} else if testing.Verbose() {
 			t.Logf("%-10s %3d MB: %.160s", name, used, err)
