@@ -265,7 +265,7 @@ func TestRecordingFilled(t *testing.T) {
 	if !d.says("2 is outside 0 to 1") {
 		t.Error("more copies on drives than there are is not told")
 	}
-	d.entry("Mbit/s, of the camera's format").SetText("")
+	d.entry("of the camera's format").SetText("")
 	if !d.says("Films are not counted: fill in the shooting ratio and the bit rate.") {
 		t.Error("what is not counted is not told")
 	}

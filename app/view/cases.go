@@ -224,13 +224,13 @@ func moneyOf(p Priced, a *price.Answer, amount decimal.Decimal) string {
 	return p.Money(amount)
 }
 
-// more words a difference with its sign.
+// more words a difference.
 func more(sign int, size string) string {
 	switch {
 	case sign > 0:
-		return "+" + size + " more"
+		return size + " more"
 	case sign < 0:
-		return "−" + size + " less"
+		return size + " less"
 	}
 	return "the same"
 }
