@@ -295,16 +295,26 @@ func (w *Window) asyncOf(doc int) page.Async {
 	}
 }
 
-func (w *Window) writePapers(folder string, overwrite bool, done func([]string, bool, error)) {
+func (w *Window) writePapers(folder string, overwrite bool, done func(string, bool, error)) {
 	st := w.session.State()
 	if strings.TrimSpace(folder) == "" {
-		done(nil, false, errors.New("choose a folder first"))
+		done("", false, errors.New("choose a folder first"))
 		return
 	}
 	w.async(func() func() {
-		paths, err := papers.Write(folder, &st.Plan, st.Results.Shoot.Days, w.now(), overwrite)
-		return func() { done(paths, errors.Is(err, fs.ErrExist), err) }
+		wrote, err := papers.Write(folder, &st.Plan, st.Results.Shoot.Days, w.now(), overwrite)
+		return func() {
+			w.rememberCalendars(st.Doc, wrote, err)
+			done(view.PapersTold(wrote), errors.Is(err, fs.ErrExist), err)
+		}
 	})
+}
+
+// rememberCalendars has the plan keep what its calendars said that were just written, unless another plan has been opened since.
+func (w *Window) rememberCalendars(doc int, wrote papers.Written, err error) {
+	if err == nil && w.session.State().Doc == doc {
+		w.session.Edit("remember the calendars", "", func(p *plan.Plan) { p.Papers.Calendar = wrote.Calendar })
+	}
 }
 
 // writeRelease writes the paper of a release into the folder of the papers.
@@ -325,9 +335,13 @@ func (w *Window) writeRelease(id plan.ID, overwrite bool, done func(string, bool
 func (w *Window) writeDrafts(overwrite bool, done func(words string, exists bool, err error)) {
 	st, today := w.session.State(), w.today()
 	w.async(func() func() {
-		paths, err := papers.WriteDrafts(papersFolder(st.Path), &st.Plan, papers.Drafts(&st.Plan, st.Results.Shoot.Days, today), w.now(), overwrite)
-		words, exists := view.DraftsTold(paths, err)
-		return func() { done(words, exists, err) }
+		days := st.Results.Shoot.Days
+		wrote, err := papers.WriteDrafts(papersFolder(st.Path), &st.Plan, days, papers.Drafts(&st.Plan, days, today), w.now(), overwrite)
+		words, exists := view.DraftsTold(wrote.Paths, err)
+		return func() {
+			w.rememberCalendars(st.Doc, wrote, err)
+			done(words, exists, err)
+		}
 	})
 }
 

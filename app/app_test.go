@@ -14,6 +14,7 @@ import (
 	"eavelight/app/page"
 	"eavelight/app/view"
 	"eavelight/plan"
+	"eavelight/plan/papers"
 	"eavelight/plan/store"
 
 	"fyne.io/fyne/v2"
@@ -430,15 +431,40 @@ func TestWritePapersFromThePage(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "papers")
 	d.entry("the folder to write into").SetText(dir)
 	written := func() bool { return d.says("Written: ") }
-	d.press("Write the call sheet")
+	d.press("Write call sheet and calendars")
 	d.until("the paper is written", written)
 	if files, _ := filepath.Glob(filepath.Join(dir, "*.pdf")); len(files) != 1 {
 		t.Fatalf("written: %v", files)
 	}
-	d.press("Write the call sheet")
+	called := d.session.State().Results.Chosen.People
+	if files, _ := filepath.Glob(filepath.Join(dir, "calendar-*.ics")); len(files) < len(called) {
+		t.Fatalf("calendars: %v", files)
+	}
+	if sent := d.plan().Papers.Calendar; len(sent.Events) != 1+len(called) || !d.says("The plan remembers what the calendars say") || d.session.State().Undo != "remember the calendars" {
+		t.Errorf("the plan remembers %+v", sent)
+	}
+	d.press("Write call sheet and calendars")
 	d.until("the page asks before it replaces", func() bool { return d.says("already there") })
-	d.press("Replace it")
+	d.press("Replace them")
 	d.until("the paper is replaced", written)
+	if sent := d.plan().Papers.Calendar; slices.ContainsFunc(sent.Events, func(e plan.Event) bool { return e.Sequence != 0 }) {
+		t.Errorf("nothing has changed: %+v", sent)
+	}
+}
+
+// TestCalendarsOfAnotherPlan: what was written of one plan is not remembered by the one that was opened meanwhile.
+func TestCalendarsOfAnotherPlan(t *testing.T) {
+	d, _ := openDemo(t)
+	st := d.session.State()
+	wrote, err := papers.Write(t.TempDir(), &st.Plan, st.Results.Shoot.Days, d.Window.now(), false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.session.Fresh(plan.New())
+	d.rememberCalendars(st.Doc, wrote, nil)
+	if sent := d.plan().Papers.Calendar; sent.Key != "" {
+		t.Errorf("the new plan remembers %+v", sent)
+	}
 }
 
 func TestFindThePosition(t *testing.T) {

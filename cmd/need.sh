@@ -49,13 +49,13 @@ window_packages() {
 }
 
 # The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, a camera, and
-# readers of PDF files and of contacts. A Mac has no such display, and its tests leave the window out; nor has Homebrew the
-# reader of contacts, without which its two tests say so and pass over.
+# readers of PDF files, of contacts and of calendars. A Mac has no such display, and its tests leave the window out; nor has
+# Homebrew the readers of contacts and calendars, without which their tests say so and pass over.
 test_packages() {
     case $(manager) in
-    apt-get) say xvfb openbox xdotool wmctrl x11-utils imagemagick poppler-utils python3-vobject ;;
-    dnf) say xorg-x11-server-Xvfb openbox xdotool wmctrl xprop ImageMagick poppler-utils python3-vobject ;;
-    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler python-vobject ;;
+    apt-get) say xvfb openbox xdotool wmctrl x11-utils imagemagick poppler-utils python3-vobject python3-icalendar ;;
+    dnf) say xorg-x11-server-Xvfb openbox xdotool wmctrl xprop ImageMagick poppler-utils python3-vobject python3-icalendar ;;
+    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler python-vobject python-icalendar ;;
     brew) say poppler ;;
     esac
 }

@@ -41,6 +41,7 @@ func (p Plan) Clone() Plan {
 	p.Shooting = p.Shooting.clone()
 	p.Pricing = p.Pricing.clone()
 	p.Papers.Safety = slices.Clone(p.Papers.Safety)
+	p.Papers.Calendar.Events = slices.Clone(p.Papers.Calendar.Events)
 	p.Log = slices.Clone(p.Log)
 	return p
 }

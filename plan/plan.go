@@ -461,6 +461,7 @@ type PaperFacts struct {
 	Hospital string // the nearest, with address and phone
 	Safety   []string
 	Notes    string
+	Calendar Calendar
 }
 
 // LogEntry is what really happened to one scene on the day.

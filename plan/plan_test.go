@@ -242,6 +242,9 @@ func sample() Plan {
 		{ID: "q", Kind: MinorRelease, Party: "tom", Signature: &Signature{Name: "Ada", At: time.Unix(1_800_000_000, 0).UTC(), Consent: true,
 			Digest: strings.Repeat("0", 64), Size: PadSize{60, 20}, Strokes: []Stroke{{{0, 0}, {60, 20}}, {{5, 5}}}}}}
 	p.Wordings = []Wording{{PetRelease, "{party} lets us film {subject}."}, {MusicRelease, "It may sound."}}
+	p.Papers.Calendar = Calendar{Key: strings.Repeat("0", 64), Events: []Event{
+		{Day: 1, Digest: strings.Repeat("1", 64), From: time.Unix(1_800_000_000, 0).UTC(), To: time.Unix(1_800_040_000, 0).UTC()},
+		{Person: "gone", Day: 1, Digest: strings.Repeat("2", 64), From: time.Unix(1_800_000_000, 0).UTC(), To: time.Unix(1_800_040_000, 0).UTC()}}}
 	p.Log = []LogEntry{{Scene: "a", Date: Date{2027, 3, 6}}}
 	return p
 }
@@ -419,6 +422,14 @@ func TestValidateFindsEachFault(t *testing.T) {
 		{"a diet as long as a book", func(p *Plan) { p.People[1].Diet = strings.Repeat("a", maxText+1) }, TooLong, "people[1].diet"},
 		{"a cut from no such scene", func(p *Plan) { p.Brief.Deliverables[1].Scenes[0] = "aa" }, DanglingID, "brief.deliverables[1].scenes[0]"},
 		{"a cut from a scene twice", func(p *Plan) { p.Brief.Deliverables[1].Scenes = []ID{"b", "b"} }, NamedTwice, "brief.deliverables[1].scenes[1]"},
+		{"a calendar without a key", func(p *Plan) { p.Papers.Calendar.Key = "" }, BadDigest, "papers.calendar.key"},
+		{"an event of nobody possible", func(p *Plan) { p.Papers.Calendar.Events[1].Person = "a b" }, BadID, "papers.calendar.events[1].person"},
+		{"an event twice", func(p *Plan) { p.Papers.Calendar.Events[1].Person = "" }, NamedTwice, "papers.calendar.events[1]"},
+		{"an event on a fourth day", func(p *Plan) { p.Papers.Calendar.Events[0].Day = 4 }, OutOfRange, "papers.calendar.events[0].day"},
+		{"an event changed less than never", func(p *Plan) { p.Papers.Calendar.Events[0].Sequence = -1 }, OutOfRange, "papers.calendar.events[0].sequence"},
+		{"an event that said nothing", func(p *Plan) { p.Papers.Calendar.Events[0].Digest = "" }, BadDigest, "papers.calendar.events[0].digest"},
+		{"an event that begins nowhere", func(p *Plan) { p.Papers.Calendar.Events[0].From = time.Time{} }, MissingInstant, "papers.calendar.events[0].from"},
+		{"an event of long ago", func(p *Plan) { p.Papers.Calendar.Events[0].To = time.Date(1066, 1, 1, 0, 0, 0, 0, time.UTC) }, OutOfRange, "papers.calendar.events[0].to"},
 		{"a scan of nothing", func(p *Plan) { p.Releases[0].Scan.Path = "" }, MissingName, "releases[0].scan.path"},
 		{"a sum that is none", func(p *Plan) { p.Releases[0].Scan.SHA256 = "0123" }, BadDigest, "releases[0].scan.sha256"},
 		{"a sum with a letter g", func(p *Plan) { p.Releases[1].Signature.Digest = strings.Repeat("g", 64) }, BadDigest, "releases[1].signature.digest"},

@@ -189,11 +189,7 @@ func (v *validator) digest(at, sum string) {
 
 func (v *validator) signature(at string, s Signature) {
 	v.name(at+".name", s.Name)
-	if s.At.IsZero() {
-		v.wrong(at+".at", MissingInstant)
-	} else {
-		v.within(at+".at", float64(s.At.UTC().Year()), 1900, 2100)
-	}
+	v.instant(at+".at", s.At)
 	v.text(at+".place", s.Place)
 	if !s.Consent {
 		v.wrong(at+".consent", NoConsent)

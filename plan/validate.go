@@ -594,6 +594,7 @@ func (v *validator) papers() {
 	v.text("papers.parking", f.Parking)
 	v.text("papers.hospital", f.Hospital)
 	v.text("papers.notes", f.Notes)
+	v.calendar()
 }
 
 func (v *validator) log() {

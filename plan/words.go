@@ -163,7 +163,7 @@ var wordings = map[Code]string{
 	NoStrokes:       "nothing is drawn here; sign again, or take the signature out",
 	TooManyStrokes:  "a signature holds at most %d strokes and %d points; sign again, or take the signature out",
 	OffPad:          "the point %s lies off the pad of %d by %d",
-	MissingInstant:  "the date and time of signing are needed here, as in 2027-03-06T18:30:00Z",
+	MissingInstant:  "the date and time are needed here, as in 2027-03-06T18:30:00Z",
 	MissingText:     "a text is needed here",
 	UnknownField:    "in line %d there is no field {%.30s}%s",
 	LooseBrace:      "in line %d a { or } stands alone; a field is written as in {party}",

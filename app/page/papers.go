@@ -31,9 +31,9 @@ type Papers struct {
 	object   fyne.CanvasObject
 }
 
-// Writer writes the papers of a day into a folder, off the UI goroutine; done hears of it on it. exists is told when a
+// Writer writes the papers of a shoot into a folder, off the UI goroutine; done hears on it what to say of it. exists is told when a
 // paper of that name is there already.
-type Writer func(folder string, overwrite bool, done func(written []string, exists bool, err error))
+type Writer func(folder string, overwrite bool, done func(words string, exists bool, err error))
 
 // NewPapers builds the page. browse lets the user choose a folder.
 func NewPapers(edit Editor, writer Writer, browse func(chosen func(folder string))) *Papers {
@@ -41,9 +41,9 @@ func NewPapers(edit Editor, writer Writer, browse func(chosen func(folder string
 	s.form = newForm(edit, nil)
 	s.fields()
 	s.folder.SetPlaceHolder("the folder to write into")
-	s.write = widget.NewButtonWithIcon("Write the call sheet", theme.DocumentSaveIcon(), func() { s.run(false) })
+	s.write = widget.NewButtonWithIcon("Write call sheet and calendars", theme.DocumentSaveIcon(), func() { s.run(false) })
 	s.write.Importance = widget.HighImportance
-	s.again = widget.NewButton("Replace it", func() { s.run(true) })
+	s.again = widget.NewButton("Replace them", func() { s.run(true) })
 	s.again.Hide()
 	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { browse(func(folder string) { s.folder.SetText(folder) }) })
 	s.said = container.NewBorder(nil, nil, nil, s.again, s.told)
@@ -92,7 +92,7 @@ func (s *Papers) Show(st session.State) {
 func (s *Papers) run(overwrite bool) {
 	s.again.Hide()
 	s.tell("Writing…", widget.LowImportance)
-	s.writer(s.folder.Text, overwrite, func(written []string, exists bool, err error) {
+	s.writer(s.folder.Text, overwrite, func(words string, exists bool, err error) {
 		switch {
 		case exists:
 			s.again.Show()
@@ -100,7 +100,7 @@ func (s *Papers) run(overwrite bool) {
 		case err != nil:
 			s.tell(err.Error(), widget.DangerImportance)
 		default:
-			s.tell("Written: "+strings.Join(written, ", "), widget.SuccessImportance)
+			s.tell(words, widget.SuccessImportance)
 		}
 	})
 }

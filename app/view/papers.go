@@ -1,6 +1,9 @@
 package view
 
 import (
+	"fmt"
+	"path/filepath"
+
 	"eavelight/app/session"
 	"eavelight/plan/day"
 	"eavelight/plan/papers"
@@ -18,6 +21,39 @@ func SheetText(st session.State) string {
 		return NoDay(st.Results.Chosen)
 	}
 	return papers.CallSheet(&st.Plan, st.Results.Chosen).Text()
+}
+
+// PapersTold says what was written, and what has to be done with it that nobody would guess.
+func PapersTold(wrote papers.Written) string {
+	if len(wrote.Paths) == 0 {
+		return ""
+	}
+	calendars := 0
+	for _, path := range wrote.Paths {
+		if filepath.Ext(path) == ".ics" {
+			calendars++
+		}
+	}
+	sheets := len(wrote.Paths) - calendars
+	out := "Written: " + count(sheets, "call sheet", "call sheets")
+	if calendars > 0 {
+		out += " and " + count(calendars, "calendar", "calendars")
+	}
+	out += " into " + filepath.Dir(wrote.Paths[0]) + "."
+	if calendars > 0 {
+		out += " The plan remembers what the calendars say, so that the next ones move these days instead of doubling them; save it."
+	}
+	if len(wrote.Off) > 0 {
+		var names []string
+		for _, path := range wrote.Off {
+			names = append(names, filepath.Base(path))
+		}
+		if more := len(names) - mostNamed; more > 0 {
+			names = append(names[:mostNamed], fmt.Sprint(more, " more"))
+		}
+		out += " Send " + listed(names) + " too: " + verb(len(wrote.Off), "it takes", "they take") + " out of a calendar what no longer holds."
+	}
+	return out
 }
 
 // Unsigned names every release that the film still needs signed, or signed anew.

@@ -6,6 +6,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -259,8 +260,9 @@ func TestNewPlanIsReadable(t *testing.T) {
 func TestPapers(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "papers")
 	code, out, err := eavelight("papers", demo, "-o", dir, "--json")
-	written := fromJSON[map[string][]string](t, out)["written"]
-	if code != 0 || len(written) != 1 {
+	report := fromJSON[papersReport](t, out)
+	written := report.Written
+	if code != 0 || len(written) < 3 || filepath.Base(written[1]) != "calendar.ics" || len(report.Off) > 0 || report.Remembered {
 		t.Fatalf("exit %d, %s%s", code, out, err)
 	}
 	first, readErr := os.ReadFile(written[0])
@@ -275,6 +277,73 @@ func TestPapers(t *testing.T) {
 	}
 	if again, _ := os.ReadFile(written[0]); !bytes.Equal(first, again) {
 		t.Error("the same plan and clock give other bytes")
+	}
+}
+
+// TestPapersSent: the plan remembers what its calendars say when it is told that they are sent, and then moves the days and calls off
+// what is no more. RFC 5545, section 3.8.7.4: SEQUENCE.
+func TestPapersSent(t *testing.T) {
+	text, readErr := os.ReadFile(demo)
+	if readErr != nil {
+		t.Fatal(readErr)
+	}
+	path, dir := filepath.Join(t.TempDir(), "mine.eavelight"), t.TempDir()
+	if err := os.WriteFile(path, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	papers := func(more ...string) string {
+		t.Helper()
+		code, out, err := eavelight(append([]string{"papers", path, "-o", dir, "--overwrite"}, more...)...)
+		if code != 0 {
+			t.Fatalf("exit %d, %s", code, err)
+		}
+		return out
+	}
+	calendar := func() string {
+		t.Helper()
+		content, err := os.ReadFile(filepath.Join(dir, "calendar.ics"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(content)
+	}
+	if out := papers(); !strings.Contains(out, "calendar-marek.ics\n") || !strings.Contains(out, "add --sent") {
+		t.Errorf("not sent yet: %s", out)
+	}
+	if now, _ := os.ReadFile(path); !bytes.Equal(now, text) {
+		t.Error("the plan was changed unasked")
+	}
+	if out := papers("--sent"); strings.Contains(out, "add --sent") {
+		t.Errorf("sent: %s", out)
+	}
+	first := calendar()
+	if out := papers(); strings.Contains(out, "add --sent") || calendar() != first {
+		t.Error("nothing changed, and it is not remembered")
+	}
+	papers("--date", "2027-10-23", "--sent")
+	uid := regexp.MustCompile(`UID:.*`)
+	if moved := calendar(); !strings.Contains(moved, "SEQUENCE:1\r\n") || !strings.Contains(first, "SEQUENCE:0\r\n") || uid.FindString(moved) != uid.FindString(first) {
+		t.Errorf("moved to another date:\n%s\nfrom\n%s", moved, first)
+	}
+	p, stamp, readErr := store.Read(path)
+	if readErr != nil {
+		t.Fatal(readErr)
+	}
+	p.Papers.Calendar.Events = append(p.Papers.Calendar.Events, p.Papers.Calendar.Events[0])
+	p.Papers.Calendar.Events[len(p.Papers.Calendar.Events)-1].Person = "gone"
+	if _, err := store.Write(path, p, stamp); err != nil {
+		t.Fatal(err)
+	}
+	if out := papers("--date", "2027-10-23"); !strings.Contains(strings.Join(strings.Fields(out), " "), "calendar-gone.ics only takes out of a calendar what no longer holds; send it too.") {
+		t.Errorf("somebody is gone: %s", out)
+	}
+	claim, lockErr := store.Lock(path)
+	if lockErr != nil {
+		t.Fatal(lockErr)
+	}
+	defer claim.Release()
+	if code, _, err := eavelight("papers", path, "-o", dir, "--overwrite", "--sent"); code != 2 || !strings.Contains(err, "the papers are written, but the plan does not remember them") {
+		t.Errorf("open in a window: exit %d, %s", code, err)
 	}
 }
 

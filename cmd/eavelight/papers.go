@@ -5,15 +5,25 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"reflect"
 
 	"eavelight/plan"
 	"eavelight/plan/papers"
+	"eavelight/plan/store"
 )
 
 type papersCommand struct {
 	dated
 	Out       string `short:"o" default:"out" help:"The folder to write into; made if it is not there." placeholder:"DIR"`
 	Overwrite bool   `help:"Replace papers of the same name that are there already."`
+	Sent      bool   `help:"Have the plan remember what the calendars say. Say so when you send them: then later ones move their days instead of doubling them."`
+}
+
+// papersReport is what papers --json prints.
+type papersReport struct {
+	Written    []string `json:"written"`
+	Off        []string `json:"off"`        // of them, the calendars that only take out what no longer holds
+	Remembered bool     `json:"remembered"` // the plan knows what the calendars say
 }
 
 // Run is kong's.
@@ -26,18 +36,54 @@ func (c papersCommand) Run(w world) error {
 		printDay(w, p, d)
 		return fmt.Errorf("there is no day to write about yet: %s", firstWords(d.Problems))
 	}
-	paths, err := papers.Write(c.Out, &p, s.Days, w.now(), c.Overwrite)
+	wrote, err := papers.Write(c.Out, &p, s.Days, w.now(), c.Overwrite)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w; add --overwrite to replace it", err)
 	}
 	if err != nil {
 		return err
 	}
-	if c.JSON {
-		return printJSON(w, map[string][]string{"written": paths})
+	if c.Sent {
+		if err := remember(c.Plan, wrote.Calendar); err != nil {
+			return err
+		}
 	}
-	for _, path := range paths {
+	report := papersReport{wrote.Paths, append([]string{}, wrote.Off...), c.Sent || reflect.DeepEqual(wrote.Calendar, p.Papers.Calendar)}
+	if c.JSON {
+		return printJSON(w, report)
+	}
+	for _, path := range report.Written {
 		fmt.Fprintln(w.out, path)
+	}
+	for _, path := range report.Off {
+		paragraph(w.out, "", path+" only takes out of a calendar what no longer holds; send it too.")
+	}
+	if !report.Remembered {
+		paragraph(w.out, "", "The plan does not remember what these calendars say. When you send them, add --sent, so that later ones move their days instead of doubling them.")
+	}
+	return nil
+}
+
+// remember writes into the plan's file what the calendars say that were written.
+func remember(path string, sent plan.Calendar) error {
+	failed := func(err error) error {
+		return fmt.Errorf("the papers are written, but the plan does not remember them: %w", err)
+	}
+	claim, err := store.Lock(path)
+	if err != nil {
+		return failed(err)
+	}
+	defer claim.Release()
+	p, stamp, err := store.Read(path)
+	if err != nil {
+		return failed(err)
+	}
+	if reflect.DeepEqual(p.Papers.Calendar, sent) {
+		return nil
+	}
+	p.Papers.Calendar = sent
+	if _, err := store.Write(path, p, stamp); err != nil {
+		return failed(err)
 	}
 	return nil
 }

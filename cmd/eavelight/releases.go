@@ -19,6 +19,7 @@ type releasesCommand struct {
 	Reminders bool   `help:"Place the day and tell instead what must be sent to whom by when; --date is the day."`
 	Out       string `short:"o" help:"With --reminders: write mail drafts into this folder, made if it is not there. Nothing is sent." placeholder:"DIR"`
 	Overwrite bool   `help:"With --out: replace drafts that are there already."`
+	Sent      bool   `help:"With --out: have the plan remember what the calendars in the drafts say, so that later ones move their days."`
 	JSON      bool   `help:"Print JSON for machines."`
 }
 
@@ -58,10 +59,12 @@ type deliveryReport struct {
 // Run is kong's.
 func (c releasesCommand) Run(w world) error {
 	switch {
-	case c.Reminders:
+	case c.Reminders && (c.Out != "" || !c.Sent):
 		return c.remind(w)
 	case c.Out != "":
 		return errors.New("--out goes with --reminders")
+	case c.Sent:
+		return errors.New("--sent goes with --reminders and --out DIR")
 	}
 	p, _, err := store.Read(c.Plan)
 	if err != nil {

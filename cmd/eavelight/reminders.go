@@ -53,9 +53,14 @@ func (c releasesCommand) remind(w world) error {
 	all, drafts := papers.Reminders(&p, s.Days, today), papers.Drafts(&p, s.Days, today)
 	var written []string
 	if c.Out != "" {
-		written, err = papers.WriteDrafts(c.Out, &p, drafts, w.now(), c.Overwrite)
+		var wrote papers.Written
+		wrote, err = papers.WriteDrafts(c.Out, &p, s.Days, drafts, w.now(), c.Overwrite)
+		written = wrote.Paths
 		if errors.Is(err, fs.ErrExist) {
 			return fmt.Errorf("%w; add --overwrite to replace it", err)
+		}
+		if err == nil && c.Sent {
+			err = remember(c.Plan, wrote.Calendar)
 		}
 		if err != nil {
 			return err

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/store"
 )
 
 // The days that things are due on are common practice, no published source. It is 30 September 2027, the shoot the 16 October.
@@ -44,7 +45,7 @@ func TestRemindersJSON(t *testing.T) {
 	if got := r.Reminders[0]; got.To != "suri" || got.Release != "flight" || got.Due != "2027-10-02" || got.Late || got.Why == "" || got.First != "" {
 		t.Errorf("%+v", got)
 	}
-	if got := r.Drafts[0]; got.To != "suri" || got.NoMail != "no mail address" || !strings.HasPrefix(got.Text, "Hello Suri Kaanen,\n") || len(got.Attached) != 1 {
+	if got := r.Drafts[0]; got.To != "suri" || got.NoMail != "no mail address" || !strings.HasPrefix(got.Text, "Hello Suri Kaanen,\n") || strings.Join(got.Attached, " ") != "release-flight.pdf calendar-suri.ics" {
 		t.Errorf("%+v", got)
 	}
 	for _, path := range r.Written {
@@ -61,6 +62,16 @@ func TestRemindersJSON(t *testing.T) {
 	}
 	if code, _, stderr = eavelight("releases", demo, "-o", dir); code != 2 || !strings.Contains(stderr, "--reminders") {
 		t.Errorf("exit %d, %s", code, stderr)
+	}
+	for _, args := range [][]string{{"--reminders", "--sent"}, {"--sent"}} {
+		if code, _, stderr = eavelight(append([]string{"releases", demo}, args...)...); code != 2 || !strings.Contains(stderr, "--sent goes with --reminders and --out DIR") {
+			t.Errorf("%v: exit %d, %s", args, code, stderr)
+		}
+	}
+	releases(t, func(where string, p *plan.Plan) { dir = where }, "releases", "--reminders", "-o", t.TempDir(), "--sent")
+	p, _, err := store.Read(filepath.Join(dir, "film.eavelight"))
+	if err != nil || len(p.Papers.Calendar.Events) < 3 {
+		t.Errorf("sent: the plan remembers %+v (%v)", p.Papers.Calendar, err)
 	}
 	if clockwork() != time.Date(2027, 9, 30, 18, 0, 0, 0, time.UTC) {
 		t.Error("these tests are for another clock")

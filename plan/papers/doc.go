@@ -3,7 +3,7 @@
 // A paper is made in two steps. A function such as CallSheet turns a plan and a day into a Sheet: every text ready, no
 // measure, nothing drawn. Then Sheet.PDF lays any Sheet out by one small page grammar, Sheet.Text says it for a preview
 // or a message, and Write puts it into a folder. Drafts are the letters that go with them: words first, then a mail that
-// nobody has sent.
+// nobody has sent. Calendars are the days as events, which move when they are sent again: the plan remembers what they said.
 //
 // Traps of the field: a sheet for all is read by all, so no minor's phone or mail, nobody's fee and nobody's private
 // notes may get into it; a time is what the wall clock at the property shows, and one after midnight must say so ("+1");

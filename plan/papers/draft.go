@@ -27,6 +27,7 @@ type Draft struct {
 
 	releases []toSign  // that go with it
 	sheets   []day.Day // whose call sheets go with it
+	calendar bool      // theirs goes with it
 }
 
 // toSign is a release to be signed for a shooting day.
@@ -90,6 +91,7 @@ func Drafts(p *plan.Plan, days []day.Day, today plan.Date) []Draft {
 	}
 	for i := range out {
 		out[i].attach(p, days)
+		out[i].calendar = out[i].called(days)
 	}
 	out = slices.DeleteFunc(out, Draft.idle)
 	for i := range out {
@@ -129,6 +131,16 @@ func (d *Draft) attach(p *plan.Plan, days []day.Day) {
 	}
 }
 
+// called reports whether there are times, of the reader or of a minor, that a calendar can take.
+func (d Draft) called(days []day.Day) bool {
+	return slices.ContainsFunc(d.Reminders, func(r people.Reminder) bool {
+		return r.Task == people.Confirm && slices.ContainsFunc(days, func(on day.Day) bool {
+			_, called := on.Presence(r.About)
+			return called && !on.Call.IsZero()
+		})
+	})
+}
+
 // idle reports whether there is nothing in a draft yet that its reader could do: its papers are not ready.
 func (d Draft) idle() bool {
 	comes := func(r people.Reminder) bool { return r.Task == people.Confirm }
@@ -151,12 +163,15 @@ func (d Draft) Attached() []string {
 	for _, on := range d.sheets {
 		out = append(out, sheetFile(on))
 	}
+	if d.calendar {
+		out = append(out, calendarFile(d.To))
+	}
 	return out
 }
 
 // Mail is a draft as a file that mail programs open for editing: RFC 5322 and MIME, marked as not sent, with its papers. It is
 // from the maker where the plan has their address. The same plan and clock give the same octets.
-func (d Draft) Mail(p *plan.Plan, made time.Time) ([]byte, error) {
+func (d Draft) Mail(p *plan.Plan, calendars Calendars, made time.Time) ([]byte, error) {
 	if d.Stop != "" {
 		return nil, fmt.Errorf("%s: %s", d.Name, d.Stop)
 	}
@@ -169,7 +184,7 @@ func (d Draft) Mail(p *plan.Plan, made time.Time) ([]byte, error) {
 	add := func(name string, s Sheet) error {
 		var pdf bytes.Buffer
 		err := s.PDF(&pdf, p.Papers.Size.Or(), made)
-		m.Files = append(m.Files, attachment{name, "application/pdf", pdf.Bytes()})
+		m.Files = append(m.Files, attachment{Name: name, Type: "application/pdf", Content: pdf.Bytes()})
 		return err
 	}
 	for _, r := range d.releases {
@@ -182,6 +197,9 @@ func (d Draft) Mail(p *plan.Plan, made time.Time) ([]byte, error) {
 			return nil, err
 		}
 	}
+	if f, ok := calendars.of(d.To); ok && d.calendar {
+		m.Files = append(m.Files, f.attached())
+	}
 	return m.bytes(), nil
 }
 
@@ -192,34 +210,42 @@ func zoneOf(p *plan.Plan) *time.Location {
 	return time.UTC
 }
 
-// WriteDrafts writes the drafts that can be mails into a folder, which it makes where there is none, and returns their paths; all of
-// them or none, and as Write does in all else.
-func WriteDrafts(dir string, p *plan.Plan, drafts []Draft, made time.Time, overwrite bool) (paths []string, err error) {
+// WriteDrafts writes the drafts that can be mails into a folder, which it makes where there is none; all of them or none, and as Write
+// does in all else. The days are those that the drafts are of.
+func WriteDrafts(dir string, p *plan.Plan, days []day.Day, drafts []Draft, made time.Time, overwrite bool) (Written, error) {
+	var paths []string
 	var contents [][]byte
+	calendars := NewCalendars(p, days, made)
 	for _, d := range drafts {
 		if d.Stop != "" {
 			continue
 		}
-		content, err := d.Mail(p, made)
+		content, err := d.Mail(p, calendars, made)
 		if err != nil {
-			return nil, err
+			return Written{}, err
 		}
-		path := filepath.Join(dir, "mail-"+fileName(string(d.To))+".eml")
-		if slices.ContainsFunc(paths, func(other string) bool { return strings.EqualFold(other, path) }) { // ids that differ in signs that no file name has
-			path = filepath.Join(dir, fmt.Sprintf("mail-%s-%d.eml", fileName(string(d.To)), len(paths)+1))
-		}
+		path := besides(paths, filepath.Join(dir, "mail-"+fileName(string(d.To))+".eml"))
 		paths, contents = append(paths, path), append(contents, content)
 	}
 	if len(paths) == 0 {
-		return nil, nil
+		return Written{Calendar: p.Papers.Calendar}, nil
 	}
 	if err := makeFolder(dir); err != nil {
-		return nil, err
+		return Written{}, err
 	}
 	if err := writeAll(paths, contents, overwrite); err != nil {
-		return nil, err
+		return Written{}, err
 	}
-	return paths, nil
+	return Written{Paths: paths, Calendar: calendars.Sent}, nil
+}
+
+// besides is a path that none of the others is, for ids that differ only in signs that no file name has.
+func besides(others []string, path string) string {
+	if !slices.ContainsFunc(others, func(other string) bool { return strings.EqualFold(other, path) }) {
+		return path
+	}
+	ext := filepath.Ext(path)
+	return fmt.Sprintf("%s-%d%s", strings.TrimSuffix(path, ext), len(others)+1, ext)
 }
 
 func releaseFile(r plan.Release) string { return "release-" + fileName(string(r.ID)) + ".pdf" }

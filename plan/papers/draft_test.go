@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -63,21 +64,21 @@ func TestDrafts(t *testing.T) {
 		has     []string
 		lacks   []string
 	}{
-		{"somebody in the film", "grete", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-grete.pdf",
+		{"somebody in the film", "grete", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-grete.pdf calendar-grete.ics",
 			[]string{"Hello Grete Sandoval,\n", "418 Sandgrouse Lane", "Your call on Saturday 6 March 2027: 07:20, until about 17:35.", "- Your model release. You have had it before",
 				"by Wednesday 3 March 2027", "apron (scenes 3 and 9)", "your sizes: clothes and shoes", "or a call: +1 760 555 0101", "Noor Halvardsen\n"},
 			[]string{"grey suit", "nobody's", "attached", "guardian", "minors"}},
-		{"a guardian, for two minors", "amara", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-mia.pdf",
+		{"a guardian, for two minors", "amara", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-mia.pdf calendar-amara.ics",
 			[]string{"you, Mia Sandoval and Jon Sandoval are part of it", "The call of Mia Sandoval on Saturday 6 March 2027: 07:20, until about 16:45.",
 				"- The minor's release for Mia Sandoval, which you sign as the guardian.", "Mia Sandoval: nobody's (scene 3)", "Please stay at the house while Mia Sandoval and Jon Sandoval are with us",
 				"the law of the place decides"}, []string{"Your model release"}},
-		{"the pilot", "ines", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-flight.pdf",
+		{"the pilot", "ines", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-flight.pdf calendar-ines.ics",
 			[]string{"- The drone authorisation: over the garden. It comes with this.", "please bring your certificate", "The local aviation authority"}, []string{"sizes", "What to wear"}},
 		{"the owner, who does not come", "otto", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-house.pdf",
-			[]string{"only you can allow", "You have had it since Monday 1 February 2027"}, []string{"Your call", "eat", "Please tell us", "when you arrive"}},
-		{"crew", "teo", early, "A day at Quillfern House, Saturday 6 March 2027: please confirm", "", []string{"05:25, until about 19:50", "should not eat"}, []string{"To sign", "sizes"}},
-		{"the evening before", "teo", eve, "A day at Quillfern House, Saturday 6 March 2027: call sheet", "call-sheet-2027-03-06.pdf", []string{"The call sheet comes with this; its times hold."}, nil},
-		{"the evening before, to a guardian: one call sheet", "amara", eve, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-mia.pdf call-sheet-2027-03-06.pdf",
+			[]string{"only you can allow", "You have had it since Monday 1 February 2027"}, []string{"Your call", "calendar", "eat", "Please tell us", "when you arrive"}},
+		{"crew", "teo", early, "A day at Quillfern House, Saturday 6 March 2027: please confirm", "calendar-teo.ics", []string{"A calendar file comes with this", "05:25, until about 19:50", "should not eat"}, []string{"To sign", "sizes"}},
+		{"the evening before", "teo", eve, "A day at Quillfern House, Saturday 6 March 2027: call sheet", "call-sheet-2027-03-06.pdf calendar-teo.ics", []string{"The call sheet comes with this; its times hold."}, nil},
+		{"the evening before, to a guardian: one call sheet", "amara", eve, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-mia.pdf call-sheet-2027-03-06.pdf calendar-amara.ics",
 			[]string{"as soon as you can"}, nil},
 		{"when it is over", "grete", after, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-grete.pdf",
 			[]string{"We filmed “A day at Quillfern House”", "One thing is still missing"}, []string{"Your call", "when you arrive", "not final"}},
@@ -166,7 +167,7 @@ func TestDraftsLeakNothing(t *testing.T) {
 					t.Errorf("%s is in the letter to %s:\n%s", word, d.To, whole)
 				}
 			}
-			raw, err := d.Mail(&secret, madeAt)
+			raw, err := d.Mail(&secret, NewCalendars(&secret, days, madeAt), madeAt)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -190,9 +191,10 @@ func TestWriteDrafts(t *testing.T) {
 	p.People[1].Email = "not an address"
 	list := Drafts(&p, days, plan.Date{Year: 2027, Month: 3, Day: 5})
 	dir := filepath.Join(t.TempDir(), "papers")
-	paths, err := WriteDrafts(dir, &p, list, madeAt, false)
-	if err != nil || len(paths) != len(list)-1 {
-		t.Fatalf("%v, %v", paths, err)
+	wrote, err := WriteDrafts(dir, &p, days, list, madeAt, false)
+	paths := wrote.Paths
+	if err != nil || len(paths) != len(list)-1 || !reflect.DeepEqual(wrote.Calendar, NewCalendars(&p, days, madeAt).Sent) {
+		t.Fatalf("%v, %v", wrote, err)
 	}
 	for _, path := range paths {
 		raw, err := os.ReadFile(path)
@@ -207,27 +209,31 @@ func TestWriteDrafts(t *testing.T) {
 				t.Errorf("read back: %+v", got)
 			}
 			for i, f := range got.Files {
-				pdf, err := base64.StdEncoding.DecodeString(f.Content)
-				if err != nil || !bytes.HasPrefix(pdf, []byte("%PDF-")) || f.Name != d.Attached()[i] || f.Type != "application/pdf" {
+				content, err := base64.StdEncoding.DecodeString(f.Content)
+				kind, start := "application/pdf", "%PDF-"
+				if strings.HasSuffix(f.Name, ".ics") {
+					kind, start = "text/calendar", "BEGIN:VCALENDAR\r\n"
+				}
+				if err != nil || !bytes.HasPrefix(content, []byte(start)) || f.Name != d.Attached()[i] || f.Type != kind {
 					t.Errorf("%s: %v", f.Name, err)
 				}
 			}
 		}
-		if again, err := d.Mail(&p, madeAt); err != nil || !bytes.Equal(again, raw) {
+		if again, err := d.Mail(&p, NewCalendars(&p, days, madeAt), madeAt); err != nil || !bytes.Equal(again, raw) {
 			t.Errorf("%s is another one the second time (%v)", path, err)
 		}
 	}
-	if _, err := WriteDrafts(dir, &p, list, madeAt, false); !errors.Is(err, fs.ErrExist) {
+	if _, err := WriteDrafts(dir, &p, days, list, madeAt, false); !errors.Is(err, fs.ErrExist) {
 		t.Errorf("written over: %v", err)
 	}
-	if again, err := WriteDrafts(dir, &p, list, madeAt, true); err != nil || !slices.Equal(again, paths) {
+	if again, err := WriteDrafts(dir, &p, days, list, madeAt, true); err != nil || !slices.Equal(again.Paths, paths) {
 		t.Errorf("%v, %v", again, err)
 	}
 	other := t.TempDir()
 	if err := os.MkdirAll(filepath.Join(other, filepath.Base(paths[len(paths)-1]), "in the way"), 0o700); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := WriteDrafts(other, &p, list, madeAt, true); err == nil {
+	if _, err := WriteDrafts(other, &p, days, list, madeAt, true); err == nil {
 		t.Error("a folder was replaced")
 	}
 	if found, _ := os.ReadDir(other); len(found) != 1 {
@@ -248,11 +254,11 @@ func TestDraftsOfHostileNames(t *testing.T) {
 		p.Releases[0].Subject = s
 		list := Drafts(&p, days, plan.Date{Year: 2027, Month: 3, Day: 1})
 		dir := t.TempDir()
-		paths, err := WriteDrafts(dir, &p, list, madeAt, false)
-		if err != nil || len(paths) == 0 {
-			t.Fatalf("%q: %v %v", s, paths, err)
+		wrote, err := WriteDrafts(dir, &p, days, list, madeAt, false)
+		if err != nil || len(wrote.Paths) == 0 {
+			t.Fatalf("%q: %v %v", s, wrote.Paths, err)
 		}
-		for _, path := range paths {
+		for _, path := range wrote.Paths {
 			if filepath.Dir(path) != dir || strings.ContainsAny(filepath.Base(path), `:*?<>|"/\`) {
 				t.Errorf("written as %s", path)
 			}
@@ -274,7 +280,7 @@ func TestDraftFromNobody(t *testing.T) {
 	p, days := toWrite(t)
 	p.Papers.Producer = "Somebody else"
 	d := draftTo(t, Drafts(&p, days, plan.Date{Year: 2027, Month: 3, Day: 1}), "grete")
-	raw, err := d.Mail(&p, madeAt)
+	raw, err := d.Mail(&p, NewCalendars(&p, days, madeAt), madeAt)
 	if err != nil {
 		t.Fatal(err)
 	}

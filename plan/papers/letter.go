@@ -37,10 +37,7 @@ func newLetter(p *plan.Plan, days []day.Day, today plan.Date, d Draft, maker pla
 }
 
 func (w letter) subject() string {
-	out := "Our film"
-	if title := oneLine(w.Title); title != "" {
-		out = title
-	}
+	out := filmTitle(w.Plan)
 	if on := dates(w.days); len(on) > 0 {
 		out += ", " + on[0].Long()
 	}
@@ -99,7 +96,7 @@ func (w letter) opening() string {
 		return "We filmed " + film + ". One thing is still missing before anybody may see it, and it is in your hands."
 	}
 	out := "We film " + film + ", and " + w.part()
-	if w.Shooting.Date.IsZero() && len(w.Shooting.Dates) > len(on) {
+	if !dateIsFinal(w.Plan, w.days) {
 		out += " The date is not final yet; you hear from us as soon as it is."
 	}
 	return out
@@ -118,14 +115,10 @@ func (w letter) part() string {
 }
 
 func (w letter) where() string {
-	name, address := oneLine(w.Property.Name), oneLine(w.Property.Address)
-	if len(w.coming) == 0 && name != "" || address == "" { // who does not come needs no way
+	if name := oneLine(w.Property.Name); len(w.coming) == 0 && name != "" { // who does not come needs no way
 		return name
 	}
-	if name == "" || strings.Contains(address, name) {
-		return address
-	}
-	return name + ", " + address
+	return fullAddress(w.Plan)
 }
 
 func (w letter) comes(id plan.ID) bool {
@@ -180,6 +173,9 @@ func (w letter) calls() string {
 		out = append(out, "The call sheet comes with this; its times hold.")
 	default:
 		out = append(out, "The times may still move a little; the call sheet, which comes the evening before, has those that hold.")
+	}
+	if w.draft.calendar {
+		out = append(out, "A calendar file comes with this: open it, and the day is in your calendar. A later one moves it.")
 	}
 	return strings.ReplaceAll(strings.Join(out, "\n"), "\u00a0", " ")
 }
@@ -280,7 +276,7 @@ func (w letter) asking() []string {
 func (w letter) wearing() string {
 	var out []string
 	for _, who := range w.coming {
-		if looks := w.looks(who.ID); len(looks) > 0 {
+		if looks := looks(w.Scenes, who.ID); len(looks) > 0 {
 			line := strings.Join(looks, "; ")
 			if who.ID != w.draft.To {
 				line = oneLine(who.Called()) + ": " + line
@@ -297,11 +293,11 @@ func (w letter) wearing() string {
 	return ""
 }
 
-// looks are what somebody wears, each with its scenes.
-func (w letter) looks(id plan.ID) []string {
+// looks are what somebody wears in some scenes, each with its own.
+func looks(in []plan.Scene, id plan.ID) []string {
 	var names []string
 	scenes := map[string][]string{}
-	for _, s := range w.Scenes {
+	for _, s := range in {
 		for _, l := range s.Looks {
 			if name := oneLine(l.Look); l.Person == id && name != "" && slices.Contains(s.People, id) {
 				if scenes[name] == nil {

@@ -7,6 +7,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"maps"
 	"mime"
 	"mime/quotedprintable"
 	"net/mail"
@@ -28,6 +29,7 @@ type message struct {
 
 type attachment struct {
 	Name, Type string
+	Params     map[string]string // of the type
 	Content    []byte
 }
 
@@ -114,13 +116,15 @@ func textPart(text string) []byte {
 
 func filePart(f attachment) []byte {
 	var out bytes.Buffer
-	param := func(head, key string) {
-		out.WriteString(strings.Replace(mime.FormatMediaType(head, map[string]string{key: f.Name}), "; ", ";"+crlf+" ", 1) + crlf)
+	param := func(head, key string, more map[string]string) {
+		params := map[string]string{key: f.Name}
+		maps.Copy(params, more)
+		out.WriteString(strings.Replace(mime.FormatMediaType(head, params), "; ", ";"+crlf+" ", len(params)) + crlf)
 	}
 	out.WriteString("Content-Type: ")
-	param(f.Type, "name")
+	param(f.Type, "name", f.Params)
 	out.WriteString("Content-Disposition: ")
-	param("attachment", "filename")
+	param("attachment", "filename", nil)
 	out.WriteString("Content-Transfer-Encoding: base64" + crlf + crlf)
 	code := base64.StdEncoding.EncodeToString(f.Content)
 	for len(code) > 76 { // RFC 2045, section 6.8

@@ -106,7 +106,7 @@ def people(name):
 defects = [repr(d) for part in m.walk() for d in part.defects]
 defects += [repr(d) for k in m for d in m[k].defects]
 body = m.get_body(("plain",))
-files = [{"Name": a.get_filename(), "Type": a.get_content_type(), "Content": base64.b64encode(a.get_content()).decode()} for a in m.iter_attachments()]
+files = [{"Name": a.get_filename(), "Type": a.get_content_type(), "Content": base64.b64encode(a.get_payload(decode=True)).decode()} for a in m.iter_attachments()]
 json.dump({"date": m["Date"].datetime.isoformat(), "From": people("From"), "To": people("To"), "Subject": m["Subject"], "Unsent": m["X-Unsent"],
            "Headers": list(m.keys()), "Text": body.get_content(), "Files": files, "defects": defects}, sys.stdout)
 `
@@ -274,7 +274,7 @@ func TestAttachments(t *testing.T) {
 		all[i] = byte(i)
 	}
 	m := message{Date: madeAt, To: mail.Address{Address: "a@example.org"}, Subject: "x", Text: "--=_0\n--\n"}
-	m.Files = []attachment{{"release-model-nina.pdf", "application/pdf", all}, {"release-Åse-家.pdf", "application/pdf", []byte("--=_")}, {"empty.pdf", "application/pdf", nil}}
+	m.Files = []attachment{{Name: "release-model-nina.pdf", Type: "application/pdf", Content: all}, {Name: "release-Åse-家.pdf", Type: "application/pdf", Content: []byte("--=_")}, {Name: "empty.pdf", Type: "application/pdf"}}
 	raw := m.bytes()
 	wellFormed(t, raw)
 	for name, got := range map[string]readBack{"Go": byGo(t, raw), "Python": byPython(t, raw)} {
@@ -312,7 +312,7 @@ func TestHeaderInjection(t *testing.T) {
 func holdsOne(t testing.TB, s string, read func(testing.TB, []byte) readBack) {
 	t.Helper()
 	raw := message{Date: madeAt, From: mail.Address{Name: s, Address: "jo@example.org"}, To: mail.Address{Name: s, Address: "nina@example.org"},
-		Subject: s, Text: s, Files: []attachment{{"a.pdf", "application/pdf", []byte(s)}}}.bytes()
+		Subject: s, Text: s, Files: []attachment{{Name: "a.pdf", Type: "application/pdf", Content: []byte(s)}}}.bytes()
 	wellFormed(t, raw)
 	got := read(t, raw)
 	slices.Sort(got.Headers)

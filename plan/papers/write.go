@@ -23,26 +23,42 @@ func (e *ExistsError) Error() string {
 // Is makes errors.Is(err, fs.ErrExist) true.
 func (e *ExistsError) Is(target error) bool { return target == fs.ErrExist }
 
-// Write writes the papers of the days of a shoot into a folder, which it makes where there is none, and returns their paths.
-// A paper is written whole or not at all, and only its owner can read it. A file that is there already stays as it is, with
-// an *ExistsError and nothing written, unless overwrite is set.
-func Write(dir string, p *plan.Plan, days []day.Day, made time.Time, overwrite bool) (paths []string, err error) {
+// Written is what was written.
+type Written struct {
+	Paths    []string
+	Off      []string      // of them, the calendars that hold nothing but what is called off
+	Calendar plan.Calendar // what the calendars say, for the plan to remember once they are sent
+}
+
+// Write writes the papers of the days of a shoot into a folder, which it makes where there is none: the call sheets, and the calendars
+// for all and for each person. A paper is written whole or not at all, and only its owner can read it. A file that is there already
+// stays as it is, with an *ExistsError and nothing written, unless overwrite is set.
+func Write(dir string, p *plan.Plan, days []day.Day, made time.Time, overwrite bool) (Written, error) {
+	var w Written
 	var contents [][]byte
 	for _, d := range days {
 		var content bytes.Buffer
 		if err := CallSheet(p, d).PDF(&content, p.Papers.Size.Or(), made); err != nil {
-			return nil, err
+			return Written{}, err
 		}
-		path := filepath.Join(dir, sheetFile(d))
-		paths, contents = append(paths, path), append(contents, content.Bytes())
+		w.Paths, contents = append(w.Paths, filepath.Join(dir, sheetFile(d))), append(contents, content.Bytes())
+	}
+	calendars := NewCalendars(p, days, made)
+	w.Calendar = calendars.Sent
+	for _, f := range calendars.Files {
+		path := besides(w.Paths, filepath.Join(dir, f.Name))
+		if f.Off {
+			w.Off = append(w.Off, path)
+		}
+		w.Paths, contents = append(w.Paths, path), append(contents, f.Content)
 	}
 	if err := makeFolder(dir); err != nil {
-		return nil, err
+		return Written{}, err
 	}
-	if err := writeAll(paths, contents, overwrite); err != nil {
-		return nil, err
+	if err := writeAll(w.Paths, contents, overwrite); err != nil {
+		return Written{}, err
 	}
-	return paths, nil
+	return w, nil
 }
 
 func makeFolder(dir string) error {

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -16,12 +17,18 @@ import (
 func TestWriteMakesTheFolderAndAPrivateFile(t *testing.T) {
 	p, d := demo(t)
 	dir := filepath.Join(t.TempDir(), "papers", "march")
-	paths, err := Write(dir, &p, []day.Day{d}, madeAt, false)
+	wrote, err := Write(dir, &p, []day.Day{d}, madeAt, false)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := filepath.Join(dir, "call-sheet-2027-03-06.pdf"); len(paths) != 1 || paths[0] != want {
-		t.Fatalf("got %q, want %q", paths, want)
+	paths := wrote.Paths
+	want := []string{"call-sheet-2027-03-06.pdf", "calendar.ics", "calendar-noor.ics", "calendar-teo.ics", "calendar-ines.ics", "calendar-dora.ics",
+		"calendar-grete.ics", "calendar-paul.ics", "calendar-amara.ics", "calendar-mia.ics", "calendar-jon.ics"}
+	for i := range want {
+		want[i] = filepath.Join(dir, want[i])
+	}
+	if !slices.Equal(paths, want) || len(wrote.Off) > 0 {
+		t.Fatalf("got %+v, want %q", wrote, want)
 	}
 	content, err := os.ReadFile(paths[0])
 	if err != nil {
@@ -30,10 +37,13 @@ func TestWriteMakesTheFolderAndAPrivateFile(t *testing.T) {
 	if want := printed(t, CallSheet(&p, d), plan.Letter); string(content) != string(want) {
 		t.Error("the file is not the call sheet")
 	}
+	if content, err := os.ReadFile(paths[1]); err != nil || string(content) != string(NewCalendars(&p, []day.Day{d}, madeAt).Files[0].Content) {
+		t.Errorf("the file is not the calendar for all (%v)", err)
+	}
 	if info, err := os.Stat(paths[0]); runtime.GOOS != "windows" && (err != nil || info.Mode().Perm() != 0o600) {
 		t.Errorf("the file's mode is %v, want owner only (%v)", info.Mode(), err)
 	}
-	if found, err := os.ReadDir(dir); err != nil || len(found) != 1 {
+	if found, err := os.ReadDir(dir); err != nil || len(found) != len(want) {
 		t.Errorf("the folder holds %v (%v)", found, err)
 	}
 }
@@ -45,10 +55,10 @@ func TestWriteKeepsWhatIsThere(t *testing.T) {
 	if err := os.WriteFile(path, []byte("mine"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	paths, err := Write(dir, &p, []day.Day{d}, madeAt, false)
+	wrote, err := Write(dir, &p, []day.Day{d}, madeAt, false)
 	var exists *ExistsError
-	if !errors.As(err, &exists) || exists.Path != path || !errors.Is(err, fs.ErrExist) || !strings.Contains(err.Error(), path) || paths != nil {
-		t.Fatalf("got %v, %v", paths, err)
+	if !errors.As(err, &exists) || exists.Path != path || !errors.Is(err, fs.ErrExist) || !strings.Contains(err.Error(), path) || wrote.Paths != nil {
+		t.Fatalf("got %v, %v", wrote, err)
 	}
 	if content, _ := os.ReadFile(path); string(content) != "mine" {
 		t.Error("the file was touched")
@@ -81,8 +91,8 @@ func TestFailedWriteLeavesNothing(t *testing.T) {
 
 func TestWriteWithoutADate(t *testing.T) {
 	p := plan.New()
-	paths, err := Write(t.TempDir(), &p, []day.Day{{}}, madeAt, false)
-	if err != nil || len(paths) != 1 || filepath.Base(paths[0]) != "call-sheet-no-date.pdf" {
-		t.Errorf("got %v, %v", paths, err)
+	wrote, err := Write(t.TempDir(), &p, []day.Day{{}}, madeAt, false)
+	if err != nil || len(wrote.Paths) != 1 || filepath.Base(wrote.Paths[0]) != "call-sheet-no-date.pdf" {
+		t.Errorf("got %v, %v", wrote, err)
 	}
 }

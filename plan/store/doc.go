@@ -385,6 +385,11 @@
 //	  hospital: Valley Clinic, 2 Mill Street, 555 0199
 //	  safety:
 //	    - Candles only with a bucket beside them.
+//	  calendar:                            # what was written into calendars last, so that the next ones move their events
+//	    key: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08   # the events' names are made from it
+//	    events:                            # digest: SHA-256 of what the event said; sequence: how often that has changed
+//	      - {day: 1, sequence: 0, digest: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08, from: "2027-03-06T13:25:00Z", to: "2027-03-07T03:50:00Z"}
+//	      - {person: ada, day: 1, sequence: 2, digest: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08, from: "2027-03-06T15:20:00Z", to: "2027-03-07T01:35:00Z"}
 //
 //	log:
 //	  - {scene: breakfast, date: 2027-03-06, start: "08:10", end: "08:41", note: Two takes.}

@@ -473,6 +473,25 @@ func papers(f *plan.PaperFacts) value {
 		may("hospital", text(&f.Hospital)),
 		may("safety", items(&f.Safety, text)),
 		may("notes", text(&f.Notes)),
+		may("calendar", calendar(&f.Calendar)),
+	)
+}
+
+func calendar(c *plan.Calendar) value {
+	return block(
+		may("key", text(&c.Key)),
+		may("events", items(&c.Events, event)),
+	)
+}
+
+func event(e *plan.Event) value {
+	return inline(
+		may("person", text(&e.Person)),
+		must("day", whole(&e.Day)),
+		says("sequence", whole(&e.Sequence)),
+		must("digest", text(&e.Digest)),
+		must("from", instant(&e.From)),
+		must("to", instant(&e.To)),
 	)
 }
 

@@ -135,7 +135,7 @@ func (m maker) plan() plan.Plan {
 		Shooting: shooting,
 		Pricing:  m.pricing(scenes),
 		Papers: plan.PaperFacts{Size: one(m, plan.PaperSizes), Producer: m.text(), Access: m.text(), Parking: m.text(), Hospital: m.text(),
-			Safety: many(m, 3, m.text), Notes: m.text()},
+			Safety: many(m, 3, m.text), Notes: m.text(), Calendar: m.calendar()},
 		Log: many(m, 3, func() plan.LogEntry {
 			e := plan.LogEntry{Scene: one(m, scenes), Date: m.date(), Note: m.text()}
 			e.Start, e.End = m.clocks()
@@ -303,6 +303,19 @@ func (m maker) release(id plan.ID, people, scenes []plan.ID) plan.Release {
 }
 
 func (m maker) digest() string { return draw(m, rapid.StringMatching(`[0-9a-f]{64}`)) }
+
+// calendar has the day of all and perhaps one more, at moments from 1900 to 2100.
+func (m maker) calendar() plan.Calendar {
+	if m.chance() {
+		return plan.Calendar{}
+	}
+	out := plan.Calendar{Key: m.digest()}
+	for i := range m.whole(0, 2) {
+		out.Events = append(out.Events, plan.Event{Person: one(m, m.ids(2)), Day: i + 1, Sequence: m.whole(0, 100_000), Digest: m.digest(),
+			From: time.Unix(int64(m.whole(-2_208_988_800, 4_133_980_799)), 0).UTC(), To: time.Unix(int64(m.whole(-2_208_988_800, 4_133_980_799)), 0).UTC()})
+	}
+	return out
+}
 
 func (m maker) signature() plan.Signature {
 	s := plan.Signature{Name: m.name(), Place: m.text(), Consent: true, Digest: m.digest(),
