@@ -229,7 +229,7 @@ func TestMarket(t *testing.T) {
 	}
 	amounts := seen(d, func(e *widget.Entry) bool { return e.PlaceHolder == "4200" })
 	amounts[3].SetText("cheap")
-	if !d.says(`"cheap" is not an amount`) {
+	if !d.says(`"cheap" is not a figure`) {
 		t.Error("nonsense is not told")
 	}
 	amounts[3].SetText("7,250.50")
@@ -269,12 +269,8 @@ func TestRecordingFilled(t *testing.T) {
 	if !d.says("Films are not counted: fill in the shooting ratio and the bit rate.") {
 		t.Error("what is not counted is not told")
 	}
-	flying := seen(d, func(e *widget.Entry) bool { return e.PlaceHolder == "no" })
-	flying[0].SetText("perhaps")
-	if !d.says(`"perhaps" is not understood; type yes, or leave it empty`) {
-		t.Error("nonsense is not told")
-	}
-	flying[0].SetText("Yes")
+	flying := seen(d, func(c *widget.Check) bool { return c.Text == "" }) // of the batteries; the others say what they are
+	flying[0].SetChecked(true)
 	if !d.plan().Pricing.Recording.Batteries[0].Flying {
 		t.Error("the battery is not needed in the air")
 	}

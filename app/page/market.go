@@ -1,7 +1,6 @@
 package page
 
 import (
-	"fmt"
 	"reflect"
 	"strings"
 
@@ -35,35 +34,13 @@ func newMarket(edit Editor, today func() plan.Date) *market {
 		remove: func(p *plan.Plan, i int) { p.Pricing.Market = removed(p.Pricing.Market, i) },
 		columns: []column{
 			textColumn("Who", "a studio in town", 4, func(p *plan.Plan, i int) *string { return &offer(p, i).Who }),
-			amountColumn("Amount", "4200", 2, func(p *plan.Plan, i int) *decimal.Decimal { return &offer(p, i).Amount }),
+			decimalColumn("Amount", "4200", 2, func(p *plan.Plan, i int) *decimal.Decimal { return &offer(p, i).Amount }),
 			textColumn("What is in it", "a film of 60 s and stills", 6, func(p *plan.Plan, i int) *string { return &offer(p, i).Includes }),
 			dateColumn("Noted", 2.4, func(p *plan.Plan, i int) *plan.Date { return &offer(p, i).Noted }),
 		},
 	})
 	s.object = container.NewVScroll(stack(s.words, s.line, container.New(atMost(1200), s.form.box)))
 	return s
-}
-
-// amountColumn is a column of amounts in the currency of the card; an empty cell is none.
-func amountColumn(head, hint string, share float32, at func(*plan.Plan, int) *decimal.Decimal) column {
-	return column{head: head, hint: hint, share: share,
-		get: func(p *plan.Plan, i int) string {
-			if a := *at(p, i); !a.IsZero() {
-				return a.String()
-			}
-			return ""
-		},
-		parse: func(text string) (func(*plan.Plan, int), error) {
-			amount := decimal.Zero
-			if text = strings.TrimSpace(text); text != "" {
-				if !moneyForm.MatchString(text) {
-					return nil, fmt.Errorf("%q is not an amount; type it as in 4200 or 4,200.50", text)
-				}
-				amount = decimal.RequireFromString(strings.ReplaceAll(text, ",", ""))
-			}
-			return func(p *plan.Plan, i int) { *at(p, i) = amount }, nil
-		},
-	}
 }
 
 // Object is pricePart's.

@@ -1,7 +1,6 @@
 package page
 
 import (
-	"fmt"
 	"reflect"
 	"strings"
 
@@ -87,28 +86,9 @@ func (s *recording) batteryFields() {
 			textColumn("Name", "camera", 4, func(p *plan.Plan, i int) *string { return &battery(p, i).Name }),
 			wholeColumn("Minutes", "100", 2, func(p *plan.Plan, i int) *plan.Minutes { return &battery(p, i).Lasts }),
 			wholeColumn("Spare %", "30", 2, func(p *plan.Plan, i int) *int { return &battery(p, i).Spare }),
-			flyingColumn("Flying", 1.6, func(p *plan.Plan, i int) *bool { return &battery(p, i).Flying }),
+			tickColumn("Flying", 1.6, func(p *plan.Plan, i int) *bool { return &battery(p, i).Flying }),
 		},
 	})
-}
-
-// flyingColumn says yes of what is needed only while scenes are shot from the air.
-func flyingColumn(head string, share float32, at func(*plan.Plan, int) *bool) column {
-	return column{head: head, hint: "no", share: share,
-		get: func(p *plan.Plan, i int) string {
-			if *at(p, i) {
-				return "yes"
-			}
-			return ""
-		},
-		parse: func(text string) (func(*plan.Plan, int), error) {
-			said := lower(strings.TrimSpace(text))
-			if said != "" && said != "no" && said != "yes" {
-				return nil, fmt.Errorf("%q is not understood; type yes, or leave it empty", text)
-			}
-			return func(p *plan.Plan, i int) { *at(p, i) = said == "yes" }, nil
-		},
-	}
 }
 
 // Object is pricePart's.

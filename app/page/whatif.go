@@ -62,7 +62,7 @@ func (s *whatIf) fields() {
 	f := s.form
 	f.heading("What is assumed")
 	rate := func(label string, at func(*plan.WhatIf) *plan.ID) {
-		f.choice(label, crewRates, func(p *plan.Plan) string { return string(*at(&p.Pricing.WhatIf)) },
+		f.choice(label, rateOptions("not chosen yet"), func(p *plan.Plan) string { return string(*at(&p.Pricing.WhatIf)) },
 			func(p *plan.Plan, v string) { *at(&p.Pricing.WhatIf) = plan.ID(v) })
 	}
 	rate("Paid talent gets", func(w *plan.WhatIf) *plan.ID { return &w.Talent })
@@ -74,14 +74,6 @@ func (s *whatIf) fields() {
 		func(p *plan.Plan, v string) { more(p).Kind = plan.DeliverableKind(v) })
 	wholeField(f, "Its seconds", "on screen, of a film", func(p *plan.Plan) *int { return &more(p).Seconds })
 	wholeField(f, "Its stills", "pictures", func(p *plan.Plan) *int { return &more(p).Stills })
-}
-
-func crewRates(p *plan.Plan) []option {
-	out := []option{{"", "not chosen yet"}}
-	for _, r := range p.Pricing.Card.Crew {
-		out = append(out, option{string(r.ID), view.CrewRateName(r)})
-	}
-	return out
 }
 
 // Object is pricePart's.

@@ -323,6 +323,3 @@ func CasesChosen(n int) string {
 	}
 	return "The differences are from the first."
 }
-
-// CrewRateName is how a rate of the crew is called.
-func CrewRateName(r plan.CrewRate) string { return cmp.Or(r.Name, string(r.ID)) }
