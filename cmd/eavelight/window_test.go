@@ -99,8 +99,8 @@ func testPages(t *testing.T, program string) {
 	w := d.open(d.copyDemo(), demoTitle)
 	w.leaf()
 	w.page(1, "To deliver")
-	w.click("Scenes", 0) // in the rail
-	w.see("Add scene")
+	w.click("Property", 0) // in the rail
+	w.see("Time zone")
 	w.press("ctrl+q")
 	w.untilEnded()
 }
