@@ -6,6 +6,7 @@ require (
 	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.7.1
 	github.com/alecthomas/kong v1.17.0
+	github.com/go-playground/locales v0.14.2
 	github.com/gofrs/flock v0.13.2
 	github.com/ringsaturn/tzf v1.0.2
 	github.com/shopspring/decimal v1.6.0

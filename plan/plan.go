@@ -452,9 +452,35 @@ const (
 // PaperSizes lists them in the order they are offered.
 var PaperSizes = []PaperSize{Letter, A4}
 
+// DateWords is the language, and with it the order, of the dates in the papers: a BCP 47 tag.
+type DateWords string
+
+// The languages of dates. English, the usual one, writes "Saturday 6 March 2027"; USEnglish "Saturday, March 6, 2027".
+const (
+	English   DateWords = "en"
+	USEnglish DateWords = "en-US"
+)
+
+// DateLanguages lists them in the order they are offered.
+var DateLanguages = []DateWords{English, USEnglish, "es", "fr", "de", "it", "nl", "pt", "pl", "sv", "da", "nb", "el", "cs"}
+
+// HourClock is how the papers write the time of day.
+type HourClock string
+
+// The two clocks: 18:05, the usual one, and 6:05 pm.
+const (
+	Clock24 HourClock = "24h"
+	Clock12 HourClock = "12h"
+)
+
+// HourClocks lists them in the order they are offered.
+var HourClocks = []HourClock{Clock24, Clock12}
+
 // PaperFacts is what the papers say that nothing else does.
 type PaperFacts struct {
 	Size     PaperSize
+	Dates    DateWords
+	Clock    HourClock
 	Producer string // who makes the film, as it stands in the releases
 	Access   string // how to get there
 	Parking  string

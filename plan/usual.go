@@ -59,6 +59,12 @@ func (s ReleaseStatus) Or() ReleaseStatus { return cmp.Or(s, Needed) }
 // Or returns the size, Letter where none was said.
 func (s PaperSize) Or() PaperSize { return cmp.Or(s, Letter) }
 
+// Or is the language itself, or the usual one where none is said.
+func (w DateWords) Or() DateWords { return cmp.Or(w, English) }
+
+// Or is the clock itself, or the usual one where none is said.
+func (c HourClock) Or() HourClock { return cmp.Or(c, Clock24) }
+
 // Or returns the role, Talent where none was said.
 func (r Role) Or() Role { return cmp.Or(r, Talent) }
 

@@ -589,6 +589,8 @@ func (v *validator) limits(name string, low, high Angle) {
 func (v *validator) papers() {
 	f := v.plan.Papers
 	oneOf(v, "papers.size", f.Size, PaperSizes)
+	oneOf(v, "papers.dates", f.Dates, DateLanguages)
+	oneOf(v, "papers.clock", f.Clock, HourClocks)
 	v.text("papers.producer", f.Producer)
 	v.text("papers.access", f.Access)
 	v.text("papers.parking", f.Parking)

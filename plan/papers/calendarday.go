@@ -56,7 +56,7 @@ const (
 // alarms ring on the evening before and two hours before (RFC 5545, section 3.6.6).
 func (t dayTeller) alarms(e plan.Event, say told) []string {
 	evening := plan.Instant(plan.DateOf(e.From.In(t.zone)).AddDays(-1), plan.ClockAt(eveningAlarm), t.zone)
-	call := say.call + e.From.In(t.zone).Format("15:04")
+	call := say.call + t.hour(e.From.In(t.zone))
 	alarm := func(before time.Duration, words string) []string {
 		return []string{"BEGIN:VALARM", "ACTION:DISPLAY", "DESCRIPTION:" + calendarText(words), "TRIGGER:" + durationBefore(before), "END:VALARM"}
 	}

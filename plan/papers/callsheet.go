@@ -38,7 +38,7 @@ type caller struct {
 
 func newCaller(p *plan.Plan, d day.Day) caller {
 	c := caller{Plan: p, day: d, named: true}
-	c.date, c.zone = d.Date, d.Zone
+	c.style, c.date, c.zone = styleOf(p), d.Date, d.Zone
 	if c.zone == nil {
 		zone, err := time.LoadLocation(p.Property.Zone)
 		c.zone, c.named = zone, err == nil && p.Property.Zone != ""
@@ -53,7 +53,7 @@ func newCaller(p *plan.Plan, d day.Day) caller {
 func (c caller) lines() []string {
 	date := "Date not set"
 	if !c.date.IsZero() {
-		date = c.date.Long()
+		date = c.long(c.date)
 	}
 	return []string{orEmpty(c.Property.Name, "Property not named"), fmt.Sprintf("%s, day %d of %d", date, max(1, c.day.Number), max(1, c.day.Of))}
 }

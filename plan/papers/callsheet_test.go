@@ -55,7 +55,7 @@ func TestSheetHoldsEveryPersonSceneAndTime(t *testing.T) {
 
 // wanted lists what nobody may have to ask about: every person, scene and time.
 func wanted(p *plan.Plan, d day.Day) []string {
-	w := wall{d.Date, d.Zone}
+	w := wall{styleOf(p), d.Date, d.Zone}
 	out := []string{p.Title, p.Property.Name, p.Property.Address, d.Date.Long(), "day 1 of 1", w.clock(d.Call), w.clock(d.Wrap), p.Papers.Hospital, p.Papers.Access, p.Papers.Parking}
 	for _, q := range p.People {
 		out = append(out, q.Called())

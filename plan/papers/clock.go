@@ -9,6 +9,7 @@ import (
 
 // wall tells times as the wall clock at the property shows them on a shooting day.
 type wall struct {
+	style
 	date plan.Date
 	zone *time.Location
 }
@@ -19,11 +20,15 @@ func (w wall) clock(t time.Time) string {
 		return "not set"
 	}
 	local := t.Round(time.Minute).In(w.zone)
-	s := local.Format("15:04")
+	return w.hour(local) + w.apart(local)
+}
+
+// apart marks a local time that is not of the shooting day's date.
+func (w wall) apart(local time.Time) string {
 	if days := w.days(local); days != 0 {
-		s += fmt.Sprintf("\u00a0%+d", days)
+		return fmt.Sprintf("\u00a0%+d", days)
 	}
-	return s
+	return ""
 }
 
 // days counts the midnights from the shooting day's date to a local time's.
@@ -36,7 +41,7 @@ func (w wall) days(local time.Time) int {
 func (w wall) span(s plan.Span) string {
 	from, to := s.From.Round(time.Minute).In(w.zone), s.To.Round(time.Minute).In(w.zone)
 	if !s.From.IsZero() && !s.To.IsZero() && plan.DateOf(from) == plan.DateOf(to) {
-		return from.Format("15:04") + "–" + w.clock(s.To)
+		return w.hours(from, to) + w.apart(to)
 	}
 	return w.clock(s.From) + "–" + w.clock(s.To)
 }

@@ -17,7 +17,7 @@ func zone(t testing.TB, name string) *time.Location {
 }
 
 func TestClockMarksOtherDates(t *testing.T) {
-	w := wall{plan.Date{Year: 2027, Month: 3, Day: 6}, zone(t, "America/Los_Angeles")}
+	w := wall{style{}, plan.Date{Year: 2027, Month: 3, Day: 6}, zone(t, "America/Los_Angeles")}
 	at := func(day, hour, minute, second int) time.Time {
 		return time.Date(2027, 3, day, hour, minute, second, 0, w.zone)
 	}

@@ -14,6 +14,7 @@ import (
 // of the reader, no fee, no date of birth, no health note, for mails are passed on.
 type letter struct {
 	*plan.Plan
+	style
 	draft  Draft
 	days   []day.Day
 	maker  plan.Person
@@ -23,7 +24,7 @@ type letter struct {
 }
 
 func newLetter(p *plan.Plan, days []day.Day, today plan.Date, d Draft, maker plan.Person) letter {
-	w := letter{Plan: p, draft: d, days: days, maker: maker, today: today}
+	w := letter{Plan: p, style: styleOf(p), draft: d, days: days, maker: maker, today: today}
 	for _, who := range p.People {
 		comes := func(r people.Reminder) bool { return r.Task == people.Confirm && r.About == who.ID }
 		if slices.ContainsFunc(d.Reminders, comes) {
@@ -39,7 +40,7 @@ func newLetter(p *plan.Plan, days []day.Day, today plan.Date, d Draft, maker pla
 func (w letter) subject() string {
 	out := filmTitle(w.Plan)
 	if on := dates(w.days); len(on) > 0 {
-		out += ", " + on[0].Long()
+		out += ", " + w.long(on[0])
 	}
 	switch {
 	case len(w.draft.releases) > 0:
@@ -81,7 +82,7 @@ func (w letter) opening() string {
 	}
 	var on []string
 	for _, d := range dates(w.days) {
-		on = append(on, d.Long())
+		on = append(on, w.long(d))
 	}
 	if at := w.where(); at != "" {
 		film += " at " + at
@@ -150,7 +151,7 @@ func joined(words []string, and string) string {
 func (w letter) calls() string {
 	var out []string
 	for _, d := range w.days {
-		at := wall{d.Date, d.Zone}
+		at := wall{w.style, d.Date, d.Zone}
 		if at.zone == nil {
 			at.zone = zoneOf(w.Plan)
 		}
@@ -163,7 +164,7 @@ func (w letter) calls() string {
 			if who.ID != w.draft.To {
 				whose = "The call of " + oneLine(who.Called())
 			}
-			out = append(out, fmt.Sprintf("%s on %s: %s, until about %s.", whose, d.Date.Long(), at.clock(called.Call), at.clock(called.Release)))
+			out = append(out, fmt.Sprintf("%s on %s: %s, until about %s.", whose, at.long(d.Date), at.clock(called.Call), at.clock(called.Release)))
 		}
 	}
 	switch {
@@ -204,7 +205,7 @@ func (w letter) signing() string {
 	}
 	when := "as soon as you can"
 	if w.today.Before(by) {
-		when = "by " + by.Long()
+		when = "by " + w.long(by)
 	}
 	text += "\nPlease read it in peace, ask whatever is not clear, and sign only if you agree. Send it back as a scan or a photo, " + when + "."
 	if len(w.coming) > 0 {
@@ -242,7 +243,7 @@ func (w letter) paper(r people.Reminder) string {
 	case r.Status == plan.Lapsed:
 		return about + ". The one that we have no longer holds; the new one comes with this."
 	case r.Status == plan.Sent && !written.Changed.IsZero():
-		return about + ". You have had it since " + written.Changed.Long() + "; here it is once more."
+		return about + ". You have had it since " + w.long(written.Changed) + "; here it is once more."
 	case r.Status == plan.Sent:
 		return about + ". You have had it before; here it is once more."
 	}

@@ -19,6 +19,7 @@ const Caution = "A template, not legal advice; have a licensed lawyer check it f
 // with the strokes and the digest, or on paper. One that is not signed has lines to sign on. A zero date is the chosen one.
 func Release(p *plan.Plan, r plan.Release, d plan.Date) Sheet {
 	s := releaser{Plan: p, release: r, text: people.Text(p, r, d), status: people.StatusOn(r, d), matches: people.Matches(p, r, d)}
+	s.style = styleOf(p)
 	s.party, _ = p.Person(r.Party)
 	s.named = true
 	if s.zone, _ = time.LoadLocation(p.Property.Zone); s.zone == nil || p.Property.Zone == "" {
@@ -82,7 +83,7 @@ func (s releaser) lines() []string {
 func (s releaser) key() (key Fact, note string) {
 	on := ""
 	if !s.release.Changed.IsZero() {
-		on = "since " + s.release.Changed.Long()
+		on = "since " + s.long(s.release.Changed)
 	}
 	switch {
 	case s.status == plan.Signed && !s.matches:
@@ -90,7 +91,7 @@ func (s releaser) key() (key Fact, note string) {
 	case s.status == plan.Signed:
 		return Fact{"Status", "signed"}, on
 	case s.status == plan.Lapsed && !s.release.Until.IsZero():
-		return Fact{"Status", "lapsed"}, "held until " + s.release.Until.Long()
+		return Fact{"Status", "lapsed"}, "held until " + s.long(s.release.Until)
 	case s.status == plan.Declined, s.status == plan.Lapsed:
 		return Fact{"Status", string(s.status)}, on
 	}
@@ -161,7 +162,7 @@ func (s releaser) drawn(sig plan.Signature) Section {
 		consent = "not given: a signature counts only with the consent to sign electronically"
 	}
 	out.Facts = append(out.Facts,
-		Fact{"Date and time", plan.DateOf(at).Long() + at.Format(", 15:04") + " (" + zone + ")"},
+		Fact{"Date and time", s.long(plan.DateOf(at)) + ", " + s.hour(at) + " (" + zone + ")"},
 		Fact{"Place", orEmpty(sig.Place, notFilledIn)},
 		Fact{"Consent", consent})
 	out.Small = []string{"SHA-256 of the text that was signed: " + strings.ToLower(sig.Digest)}

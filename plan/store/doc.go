@@ -379,6 +379,8 @@
 //
 //	papers:
 //	  size: letter                         # letter, a4
+//	  dates: en-US                         # the language of dates: en, en-US, es, fr, de, it, nl, pt, pl, sv, da, nb, el, cs
+//	  clock: 12h                           # 24h, 12h
 //	  producer: Lee Quennery               # who makes the film, as it stands in the releases
 //	  access: Gate code from the agent.
 //	  parking: Along the lower drive.

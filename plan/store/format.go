@@ -467,6 +467,8 @@ func lightLimits(l *plan.LightLimits) value {
 func papers(f *plan.PaperFacts) value {
 	return block(
 		may("size", text(&f.Size)),
+		may("dates", text(&f.Dates)),
+		may("clock", text(&f.Clock)),
 		may("producer", text(&f.Producer)),
 		may("access", text(&f.Access)),
 		may("parking", text(&f.Parking)),
