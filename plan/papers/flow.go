@@ -34,8 +34,8 @@ type row struct {
 	rule       tint    // drawn along the row's top unless it is the zero tint
 	thick      float64 // of the rule
 	fill       tint    // drawn behind the texts unless it is the zero tint
-	drawing    Drawing // drawn at the left
-	tall       float64 // of the drawing
+	figure     Figure  // nil: none
+	tall       float64 // of the figure
 	write      float64 // a line to write on runs along the row's foot from here to the right margin; 0 is none
 	keep       bool    // stays on the page of the row after it
 }
@@ -188,6 +188,6 @@ func (r row) split(tall float64) (piece, rest row) {
 		}
 		piece.cells[i].lines, rest.cells[i].lines = c.lines[:n], c.lines[n:]
 	}
-	piece.keep, rest.rule, rest.tall = false, tint{}, 0
+	piece.keep, rest.rule, rest.figure, rest.tall = false, tint{}, nil, 0
 	return piece, rest
 }

@@ -45,7 +45,7 @@ func hasGlyph(r rune) bool {
 	if r > 0xFFFF {
 		return false
 	}
-	for _, f := range coverage() {
+	for _, f := range weights() {
 		if g, err := f.GlyphIndex(nil, r); err != nil || g == 0 {
 			return false
 		}
@@ -53,7 +53,8 @@ func hasGlyph(r rune) bool {
 	return true
 }
 
-var coverage = sync.OnceValue(func() []*sfnt.Font {
+// weights are the two weights of our type, the regular one first.
+var weights = sync.OnceValue(func() []*sfnt.Font {
 	var out []*sfnt.Font
 	for _, data := range [][]byte{assets.SansRegular, assets.SansBold} {
 		f, err := sfnt.Parse(data)

@@ -97,8 +97,8 @@ func (s setter) head(sh Sheet) row {
 // body sets the parts of a section.
 func (s setter) body(sec Section) run {
 	var out run
-	if !sec.Drawing.empty() {
-		out.rows = append(out.rows, row{drawing: sec.Drawing, tall: drawingTall, below: 2})
+	if sec.Figure != nil {
+		out.rows = append(out.rows, row{figure: sec.Figure, tall: sec.Figure.tall(s.width), below: 2, keep: len(sec.Facts) > 0})
 	}
 	for i := 0; i < len(sec.Strip); i += stripAcross {
 		out.rows = append(out.rows, s.strip(sec.Strip[i:min(i+stripAcross, len(sec.Strip))]))
@@ -137,7 +137,7 @@ func (s setter) body(sec Section) run {
 		}
 		out.rows = append(out.rows, r)
 	}
-	if !sec.Drawing.empty() || len(sec.Blanks) > 0 {
+	if _, signed := sec.Figure.(Drawing); signed || len(sec.Blanks) > 0 {
 		for i := range out.rows[:len(out.rows)-1] {
 			out.rows[i].keep = true
 		}

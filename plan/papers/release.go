@@ -151,7 +151,10 @@ func (s releaser) signs() string {
 
 // drawn is a signature made in the window.
 func (s releaser) drawn(sig plan.Signature) Section {
-	out := Section{Heading: "Signature", Drawing: Drawing{sig.Size, sig.Strokes}, Facts: s.signer(sig.Name)}
+	out := Section{Heading: "Signature", Facts: s.signer(sig.Name)}
+	if pen := (Drawing{sig.Size, sig.Strokes}); !pen.empty() {
+		out.Figure = pen
+	}
 	at := sig.At.In(s.zone)
 	zone := s.offset(sig.At)
 	if s.named {

@@ -235,7 +235,7 @@ func TestSignatureIsPrintedInItsShape(t *testing.T) {
 		unit float64
 	}{{plan.PadSize{Width: 2000, Height: 600}, 26.0 / 600}, {plan.PadSize{Width: 300, Height: 300}, 26.0 / 300}, {plan.PadSize{Width: 9000, Height: 900}, (210.0/2 - 16) / 9000}} {
 		sheet := func(strokes ...plan.Stroke) Sheet {
-			return Sheet{Sections: []Section{{Drawing: Drawing{c.size, strokes}}}}
+			return Sheet{Sections: []Section{{Figure: Drawing{c.size, strokes}}}}
 		}
 		w, h := c.size.Width, c.size.Height
 		dot := plan.Stroke{{X: w / 2, Y: h / 2}}

@@ -1,10 +1,6 @@
 package papers
 
-import (
-	"time"
-
-	"eavelight/plan"
-)
+import "time"
 
 // Sheet is what a paper says, in reading order. Nothing in it is measured yet. A "\n" in a text starts a new line.
 type Sheet struct {
@@ -22,7 +18,7 @@ type Sheet struct {
 // by hand or in the window, stays on one page.
 type Section struct {
 	Heading string
-	Drawing Drawing
+	Figure  Figure // nil: none
 	Strip   []Fact // short figures side by side, the name small above the figure
 	Facts   []Fact // names in one column, texts in the other
 	Text    []string
@@ -31,14 +27,6 @@ type Section struct {
 	Blanks  []string // a name each, with a line beside it to write on by hand; the last is signed on
 	Small   []string // in small type: what is looked up and not read
 }
-
-// Drawing is what a pen drew, such as a signature, on a pad of a size in its own units. It stands on a line.
-type Drawing struct {
-	Size    plan.PadSize
-	Strokes []plan.Stroke
-}
-
-func (d Drawing) empty() bool { return len(d.Strokes) == 0 || d.Size.Width <= 0 || d.Size.Height <= 0 }
 
 // Fact is a name and what it stands for.
 type Fact struct{ Name, Text string }

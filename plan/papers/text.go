@@ -1,7 +1,6 @@
 package papers
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -38,8 +37,8 @@ func (s Sheet) Text() string {
 		}
 		say()
 		say(strings.ToUpper(sec.Heading))
-		if n := len(sec.Drawing.Strokes); n > 0 {
-			say(fmt.Sprintf("(drawn by hand: %d strokes)", n))
+		if sec.Figure != nil {
+			say(sec.Figure.Words())
 		}
 		for _, f := range append(sec.Strip[:len(sec.Strip):len(sec.Strip)], sec.Facts...) {
 			say(f.Name, ": ", strings.ReplaceAll(f.Text, "\n", "\n  "))
@@ -66,7 +65,7 @@ func (s Sheet) Text() string {
 }
 
 func (s Section) empty() bool {
-	return s.Drawing.empty() && len(s.Strip)+len(s.Facts)+len(s.Text)+len(s.Table.Rows)+len(s.List)+len(s.Blanks)+len(s.Small) == 0
+	return s.Figure == nil && len(s.Strip)+len(s.Facts)+len(s.Text)+len(s.Table.Rows)+len(s.List)+len(s.Blanks)+len(s.Small) == 0
 }
 
 // say is a row: its strong parts on a line, then what else its cells hold, under their columns' names where they have no
