@@ -3,7 +3,9 @@
 package app
 
 import (
+	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -111,7 +113,7 @@ func (w *Window) makePages() {
 		return w.session.Edit(name, key, f)
 	})
 	scenes := page.NewScenes(edit)
-	w.papers = page.NewPapers(edit, w.writePapers, w.browseFolder)
+	w.papers = page.NewPapers(edit, w.now, w.asyncOf(st.Doc), w.writePapers, w.browseFolder)
 	w.pages[view.Brief] = page.NewBrief(edit)
 	w.pages[view.Property] = page.NewProperty(edit, w.async)
 	w.pages[view.Scenes] = scenes
@@ -295,24 +297,36 @@ func (w *Window) asyncOf(doc int) page.Async {
 	}
 }
 
-func (w *Window) writePapers(folder string, overwrite bool, done func(string, bool, error)) {
-	st := w.session.State()
-	if strings.TrimSpace(folder) == "" {
+func (w *Window) writePapers(o page.Order, told func(string), done func(string, bool, error)) (stop func()) {
+	if o.Path == "" {
 		done("", false, errors.New("choose a folder first"))
-		return
+		return func() {}
 	}
+	ctx, cancel := context.WithCancel(context.Background())
+	last := time.Now()
+	how := papers.Writing{Overwrite: o.Overwrite, Told: func(n, all int) {
+		if time.Since(last) > patience {
+			last = time.Now()
+			w.post(func() { told(fmt.Sprintf("Writing %d of %d…", n+1, all)) })
+		}
+	}}
 	w.async(func() func() {
-		wrote, err := papers.Write(folder, &st.Plan, st.Results.Shoot.Days, w.now(), overwrite)
+		defer cancel()
+		wrote, err := o.Shelf.Write(ctx, o.Path, o.Kinds, how)
+		if errors.Is(err, context.Canceled) {
+			err = errors.New("stopped: nothing was written")
+		}
 		return func() {
-			w.rememberCalendars(st.Doc, wrote, err)
+			w.rememberCalendars(o.Doc, wrote, err)
 			done(view.PapersTold(wrote), errors.Is(err, fs.ErrExist), err)
 		}
 	})
+	return cancel
 }
 
 // rememberCalendars has the plan keep what its calendars said that were just written, unless another plan has been opened since.
 func (w *Window) rememberCalendars(doc int, wrote papers.Written, err error) {
-	if err == nil && w.session.State().Doc == doc {
+	if err == nil && wrote.Remember && w.session.State().Doc == doc {
 		w.session.Edit("remember the calendars", "", func(p *plan.Plan) { p.Papers.Calendar = wrote.Calendar })
 	}
 }

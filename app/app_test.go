@@ -428,25 +428,30 @@ func TestSaveAsAddsTheSuffixAndAsksBeforeReplacing(t *testing.T) {
 func TestWritePapersFromThePage(t *testing.T) {
 	d, _ := openDemo(t)
 	d.menuItem("Papers").Action()
+	d.settle()
 	dir := filepath.Join(t.TempDir(), "papers")
 	d.entry("the folder to write into").SetText(dir)
 	written := func() bool { return d.says("Written: ") }
-	d.press("Write call sheet and calendars")
-	d.until("the paper is written", written)
-	if files, _ := filepath.Glob(filepath.Join(dir, "*.pdf")); len(files) != 1 {
+	p := d.plan()
+	count := len(papers.NewSet(papers.Job{Plan: &p, Days: d.session.State().Results.Shoot.Days, Made: d.Window.now()}).Papers)
+	press := fmt.Sprintf("Write %d papers", count)
+	d.press(press)
+	d.until("the papers are written", written)
+	if files, _ := filepath.Glob(filepath.Join(dir, "call-sheet-*.pdf")); len(files) != 1 {
 		t.Fatalf("written: %v", files)
 	}
 	called := d.session.State().Results.Chosen.People
-	if files, _ := filepath.Glob(filepath.Join(dir, "calendar-*.ics")); len(files) < len(called) {
+	if files, _ := filepath.Glob(filepath.Join(dir, "people", "calendar-*.ics")); len(files) < len(called) {
 		t.Fatalf("calendars: %v", files)
 	}
-	if sent := d.plan().Papers.Calendar; len(sent.Events) != 1+len(called) || !d.says("The plan remembers what the calendars say") || d.session.State().Undo != "remember the calendars" {
+	if sent := d.plan().Papers.Calendar; len(sent.Events) != 1+len(called) || !d.says("The plan remembers what they say") || d.session.State().Undo != "remember the calendars" {
 		t.Errorf("the plan remembers %+v", sent)
 	}
-	d.press("Write call sheet and calendars")
+	d.settle()
+	d.press(press)
 	d.until("the page asks before it replaces", func() bool { return d.says("already there") })
 	d.press("Replace them")
-	d.until("the paper is replaced", written)
+	d.until("the papers are replaced", written)
 	if sent := d.plan().Papers.Calendar; slices.ContainsFunc(sent.Events, func(e plan.Event) bool { return e.Sequence != 0 }) {
 		t.Errorf("nothing has changed: %+v", sent)
 	}
@@ -456,7 +461,7 @@ func TestWritePapersFromThePage(t *testing.T) {
 func TestCalendarsOfAnotherPlan(t *testing.T) {
 	d, _ := openDemo(t)
 	st := d.session.State()
-	wrote, err := papers.Write(t.TempDir(), &st.Plan, st.Results.Shoot.Days, d.Window.now(), false)
+	wrote, err := papers.NewSet(papers.Job{Plan: &st.Plan, Days: st.Results.Shoot.Days, Made: d.Window.now()}).Write(t.Context(), t.TempDir(), papers.Writing{})
 	if err != nil {
 		t.Fatal(err)
 	}

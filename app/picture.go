@@ -14,7 +14,8 @@ import (
 	"fyne.io/fyne/v2/test"
 )
 
-// Picture draws a page of the window as it would stand on screen, without a display. It waits until the plan is placed.
+// Picture draws a page of the window as it would stand on screen, without a display. It waits until the plan is placed and what
+// the page has drawn in the background is there.
 func Picture(p plan.Plan, page view.Page, size fyne.Size, dark bool, now func() time.Time) (image.Image, error) {
 	if !slices.Contains(view.Pages, page) {
 		return nil, fmt.Errorf("there is no page %q; the pages are %v", page, view.Pages)
@@ -25,12 +26,16 @@ func Picture(p plan.Plan, page view.Page, size fyne.Size, dark bool, now func() 
 	w := New(Config{App: a, Post: func(f func()) { queue <- f }, Now: now}) // without an address book
 	defer w.session.Close()
 	w.session.Fresh(p)
-	for w.session.State().Results.Busy {
-		(<-queue)()
+	settle := func() {
+		for w.session.State().Results.Busy || w.under.Load() > 0 {
+			(<-queue)()
+		}
 	}
+	settle()
 	w.goTo(page)
 	w.win.Resize(size)
 	a.Settings().SetTheme(look.New(dark))
 	w.changed()
+	settle()
 	return w.win.Canvas().Capture(), nil
 }

@@ -1,7 +1,10 @@
 package page
 
 import (
+	"context"
+	"fmt"
 	"strings"
+	"time"
 
 	"eavelight/app/session"
 	"eavelight/app/view"
@@ -13,108 +16,106 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Papers is the page of what leaves the house: the facts that only the papers need, what is missing, a preview in words, and
-// the writing.
+// Papers is the page of what leaves the house: the papers as they will be, what is missing before they are sent, the writing, and the
+// facts that only they need.
 type Papers struct {
 	*form
+	lister  *latest
+	now     func() time.Time
 	missing *widget.Label
-	preview *widget.Label
-	folder  *widget.Entry
-	told    *widget.Label
-	said    *fyne.Container // told and again, hidden until there is something to tell
-	again   *widget.Button
-	write   *widget.Button
-	writer  Writer
-	// proposed is the folder proposed last, which another proposal may replace.
-	proposed string
-	state    session.State
-	object   fyne.CanvasObject
+	shelf   *shelf
+	preview *preview
+	writing *writing
+	state   session.State
+	bench   *fyne.Container // with the papers on it
+	halves  *halves
 }
 
-// Writer writes the papers of a shoot into a folder, off the UI goroutine; done hears on it what to say of it. exists is told when a
-// paper of that name is there already.
-type Writer func(folder string, overwrite bool, done func(words string, exists bool, err error))
+// Writer writes papers of some kinds into a folder, or an archive where the path ends in .zip, off the UI goroutine. told hears on it of
+// each paper, done what to say at the end; exists is told when a paper of that name is there already. stop ends it, with nothing written.
+type Writer func(order Order, told func(words string), done func(words string, exists bool, err error)) (stop func())
+
+// Order is what is to be written.
+type Order struct {
+	Shelf     view.Shelf
+	Doc       int // the document that it is of
+	Kinds     []string
+	Path      string
+	Overwrite bool
+}
 
 // NewPapers builds the page. browse lets the user choose a folder.
-func NewPapers(edit Editor, writer Writer, browse func(chosen func(folder string))) *Papers {
-	s := &Papers{writer: writer, missing: wrapped(), preview: wrapped(), folder: widget.NewEntry(), told: wrapped()}
-	s.form = newForm(edit, nil)
+func NewPapers(edit Editor, now func() time.Time, async Async, writer Writer, browse func(chosen func(folder string))) *Papers {
+	s := &Papers{form: newForm(edit, nil), lister: newLatest(async), now: now, missing: wrapped(), preview: newPreview(async)}
+	s.shelf = newShelf(s.look, s.count)
+	s.writing = newWriting(writer, browse, s.order)
 	s.fields()
-	s.folder.SetPlaceHolder("the folder to write into")
-	s.write = widget.NewButtonWithIcon("Write call sheet and calendars", theme.DocumentSaveIcon(), func() { s.run(false) })
-	s.write.Importance = widget.HighImportance
-	s.again = widget.NewButton("Replace them", func() { s.run(true) })
-	s.again.Hide()
-	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { browse(func(folder string) { s.folder.SetText(folder) }) })
-	s.said = container.NewBorder(nil, nil, nil, s.again, s.told)
-	s.said.Hide()
-	bar := container.NewVBox(
-		container.NewBorder(nil, nil, nil, container.NewHBox(choose, s.write), s.folder),
-		s.said,
-		s.missing,
-	)
-	right := container.NewBorder(bar, nil, nil, nil, container.NewVScroll(s.preview))
-	split := container.NewHSplit(container.NewVScroll(measure(s.form.box)), right)
-	split.Offset = 0.42
-	s.object = split
+	s.missing.Importance = widget.WarningImportance
+	left := container.New(wide(330), s.shelf.list)
+	s.bench = container.NewBorder(s.missing, s.writing.object, container.NewBorder(nil, nil, nil, widget.NewSeparator(), left), nil, s.preview.object)
+	s.halves = newHalves([]string{"Papers", "What they say"}, s.bench, container.NewVScroll(measure(s.form.box)))
 	return s
 }
 
 // SetFolder proposes a folder to write into, unless one was chosen.
-func (s *Papers) SetFolder(folder string) {
-	if s.folder.Text == s.proposed {
-		s.folder.SetText(folder)
-		s.proposed = folder
-	}
-}
+func (s *Papers) SetFolder(folder string) { s.writing.propose(folder) }
 
 // Object is the page.
-func (s *Papers) Object() fyne.CanvasObject { return s.object }
+func (s *Papers) Object() fyne.CanvasObject { return s.halves.object }
 
-// Show brings the page up to the state.
+// Show brings the page up to the state. The papers are listed off the UI goroutine.
 func (s *Papers) Show(st session.State) {
-	if st.Results.Chosen.Date != s.state.Results.Chosen.Date { // what was said is about another day's paper
-		s.again.Hide()
-		s.said.Hide()
+	if st.Results.Chosen.Date != s.state.Results.Chosen.Date { // what was said is about another day's papers
+		s.writing.forget()
 	}
 	s.state = st
 	s.form.show(&st.Plan)
-	s.missing.SetText(strings.Join(view.Unready(st), "\n"))
-	setVisible(s.missing, s.missing.Text != "")
-	s.preview.SetText(view.SheetText(st))
-	if view.CanWrite(st) {
-		s.write.Enable()
-	} else {
-		s.write.Disable()
-	}
-}
-
-func (s *Papers) run(overwrite bool) {
-	s.again.Hide()
-	s.tell("Writing…", widget.LowImportance)
-	s.writer(s.folder.Text, overwrite, func(words string, exists bool, err error) {
-		switch {
-		case exists:
-			s.again.Show()
-			s.tell(err.Error(), widget.WarningImportance)
-		case err != nil:
-			s.tell(err.Error(), widget.DangerImportance)
-		default:
-			s.tell(words, widget.SuccessImportance)
-		}
+	s.writing.ready(!st.Results.Busy)
+	made := s.now()
+	s.lister.run(func(context.Context) func() {
+		found := view.ShelfOf(st, made)
+		return func() { s.found(found) }
 	})
 }
 
-func (s *Papers) tell(words string, importance widget.Importance) {
-	s.told.Importance = importance
-	s.told.SetText(words)
-	s.said.Show()
+func (s *Papers) found(v view.Shelf) {
+	s.missing.SetText(missingWords(v.Missing))
+	setVisible(s.missing, len(v.Missing) > 0)
+	s.shelf.show(v)
+	s.look()
+	s.count()
+	s.bench.Refresh()
+}
+
+// mostMissing is how many lines of what is missing there is room for over the papers.
+const mostMissing = 4
+
+func missingWords(missing []string) string {
+	if more := len(missing) - (mostMissing - 1); more > 1 {
+		missing = append(missing[:mostMissing-1:mostMissing-1], fmt.Sprintf("And %d more, on the pages of people and property.", more))
+	}
+	return strings.Join(missing, "\n")
+}
+
+func (s *Papers) look() { s.preview.show(s.shelf.shown, s.shelf.chosen, s.shelf.about()) }
+
+func (s *Papers) count() { s.writing.count(s.shelf.shown.Count(s.shelf.ticked())) }
+
+// order is what is to be written now.
+func (s *Papers) order() Order {
+	return Order{Shelf: s.shelf.shown, Doc: s.state.Doc, Kinds: s.shelf.ticked()}
 }
 
 func (s *Papers) fields() {
 	f := s.form
 	f.choice("Paper", words(plan.PaperSizes), func(p *plan.Plan) string { return string(p.Papers.Size.Or()) },
 		func(p *plan.Plan, v string) { p.Papers.Size = plan.PaperSize(v) })
+	f.choice("Dates", languageOptions, func(p *plan.Plan) string { return string(p.Papers.Dates.Or()) },
+		func(p *plan.Plan, v string) { p.Papers.Dates = plan.DateWords(v) })
+	f.choice("Clock", func(*plan.Plan) []option {
+		return []option{{string(plan.Clock24), "18:05"}, {string(plan.Clock12), "6:05 pm"}}
+	},
+		func(p *plan.Plan) string { return string(p.Papers.Clock.Or()) }, func(p *plan.Plan, v string) { p.Papers.Clock = plan.HourClock(v) })
 	f.text("Producer", "who makes the film, as it stands in the releases", func(p *plan.Plan) *string { return &p.Papers.Producer })
 	f.long("Getting there", "the way to the door, the gate code", 3, func(p *plan.Plan) *string { return &p.Papers.Access })
 	f.long("Parking", "who parks where", 2, func(p *plan.Plan) *string { return &p.Papers.Parking })
@@ -125,4 +126,115 @@ func (s *Papers) fields() {
 		return func(p *plan.Plan) { p.Papers.Safety = splitLines(text) }, nil
 	})
 	f.long("Notes", "printed on the call sheet", 3, func(p *plan.Plan) *string { return &p.Papers.Notes })
+}
+
+// languageOptions are the languages of dates, by the same date in each.
+func languageOptions(*plan.Plan) []option {
+	var out []option
+	for _, l := range plan.DateLanguages {
+		out = append(out, option{string(l), view.DateExample(l)})
+	}
+	return out
+}
+
+// writing is where the papers are written to, and what came of it.
+type writing struct {
+	writer   Writer
+	order    func() Order
+	papers   int // that are ticked
+	able     bool
+	proposed string // the folder proposed last, which another proposal may replace
+	folder   *widget.Entry
+	zip      *widget.Check
+	write    *widget.Button
+	halt     *widget.Button
+	again    *widget.Button
+	told     *widget.Label
+	said     *fyne.Container // told and again, hidden until there is something to tell
+	object   fyne.CanvasObject
+}
+
+func newWriting(writer Writer, browse func(chosen func(folder string)), order func() Order) *writing {
+	s := &writing{writer: writer, order: order, folder: widget.NewEntry(), told: wrapped()}
+	s.folder.SetPlaceHolder("the folder to write into")
+	s.zip = widget.NewCheck("One archive (.zip)", nil)
+	s.write = widget.NewButtonWithIcon("", theme.DocumentSaveIcon(), func() { s.run(false) })
+	s.write.Importance = widget.HighImportance
+	s.halt = widget.NewButtonWithIcon("Stop", theme.MediaStopIcon(), nil)
+	s.halt.Hide()
+	s.again = widget.NewButton("Replace them", func() { s.run(true) })
+	s.again.Hide()
+	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { browse(func(folder string) { s.folder.SetText(folder) }) })
+	s.said = container.NewBorder(nil, nil, nil, s.again, s.told)
+	s.said.Hide()
+	bar := container.NewBorder(nil, nil, nil, container.NewHBox(choose, s.zip, s.write, s.halt), s.folder)
+	s.object = container.NewVBox(widget.NewSeparator(), bar, s.said)
+	s.count(0)
+	return s
+}
+
+func (s *writing) propose(folder string) {
+	if s.folder.Text == s.proposed {
+		s.folder.SetText(folder)
+		s.proposed = folder
+	}
+}
+
+// forget takes back what was said.
+func (s *writing) forget() {
+	s.again.Hide()
+	s.said.Hide()
+}
+
+// ready tells whether the papers are those of the plan as it stands.
+func (s *writing) ready(able bool) {
+	s.able = able
+	s.count(s.papers)
+}
+
+func (s *writing) count(papers int) {
+	s.papers = papers
+	s.write.SetText(map[bool]string{true: "Write 1 paper", false: fmt.Sprintf("Write %d papers", papers)}[papers == 1])
+	if s.able && papers > 0 {
+		s.write.Enable()
+	} else {
+		s.write.Disable()
+	}
+}
+
+func (s *writing) run(overwrite bool) {
+	o := s.order()
+	o.Overwrite, o.Path = overwrite, strings.TrimSpace(s.folder.Text)
+	if o.Path != "" && s.zip.Checked && !strings.HasSuffix(strings.ToLower(o.Path), ".zip") {
+		o.Path += ".zip"
+	}
+	s.again.Hide()
+	s.tell("Writing…", widget.LowImportance)
+	s.under(true)
+	s.halt.OnTapped = s.writer(o, func(words string) { s.tell(words, widget.LowImportance) }, s.done)
+}
+
+func (s *writing) done(words string, exists bool, err error) {
+	s.under(false)
+	switch {
+	case exists:
+		s.again.Show()
+		s.tell(err.Error(), widget.WarningImportance)
+	case err != nil:
+		s.tell(err.Error(), widget.DangerImportance)
+	default:
+		s.tell(words, widget.SuccessImportance)
+	}
+}
+
+// under shows the button that stops while something is under way.
+func (s *writing) under(way bool) {
+	setVisible(s.write, !way)
+	setVisible(s.halt, way)
+}
+
+func (s *writing) tell(words string, importance widget.Importance) {
+	s.told.Importance = importance
+	s.told.SetText(words)
+	s.said.Show()
 }

@@ -142,15 +142,14 @@ func ScanTold(why string) string { return sentence(why) }
 func Boxes(st session.State, id plan.ID) string {
 	for _, r := range st.Plan.Releases {
 		if r.ID == id {
-			return boxes(papers.Release(&st.Plan, r, st.Results.Chosen.Date))
+			return boxes(papers.Release(&st.Plan, r, st.Results.Chosen.Date).Unprintable())
 		}
 	}
 	return ""
 }
 
 // boxes tells of the letters of a paper that print as an empty box.
-func boxes(s papers.Sheet) string {
-	lost := s.Unprintable()
+func boxes(lost []rune) string {
 	if len(lost) == 0 {
 		return ""
 	}

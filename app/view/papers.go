@@ -1,10 +1,17 @@
 package view
 
 import (
+	"cmp"
+	"context"
 	"fmt"
+	"image"
 	"path/filepath"
+	"slices"
+	"strings"
+	"time"
 
 	"eavelight/app/session"
+	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/papers"
 )
@@ -12,15 +19,113 @@ import (
 // hasDay reports whether there is a day to show; while another one is computed, it is the one from before.
 func hasDay(st session.State) bool { return st.Results.Placed && st.Results.Chosen.Sky != nil }
 
-// CanWrite reports whether there is a day to write about, and it is that of the plan as it stands.
-func CanWrite(st session.State) bool { return hasDay(st) && !st.Results.Busy }
+// Shelf is the papers of a plan, as they are offered.
+type Shelf struct {
+	Kinds   []ShelfKind
+	Missing []string // what should be there before they are sent
+	set     papers.Set
+	made    time.Time
+	size    plan.PaperSize
+}
 
-// SheetText is the call sheet in words.
-func SheetText(st session.State) string {
-	if !hasDay(st) {
-		return NoDay(st.Results.Chosen)
+// ShelfKind is the papers of a kind.
+type ShelfKind struct {
+	Kind, Title string
+	Papers      []ShelfPaper
+}
+
+// ShelfPaper is one file.
+type ShelfPaper struct{ Name, About string }
+
+// ShelfOf lists the papers of a state. It reads every sheet, which takes some milliseconds: it is not for the UI goroutine.
+func ShelfOf(st session.State, made time.Time) Shelf {
+	s := Shelf{made: made, size: st.Plan.Papers.Size.Or(), Missing: unready(st)}
+	job := papers.Job{Plan: &st.Plan, Made: made}
+	if hasDay(st) {
+		job.Days = st.Results.Shoot.Days
+	} else {
+		s.Missing = append([]string{"There are no call sheets yet. " + NoDay(st.Results.Chosen)}, s.Missing...)
 	}
-	return papers.CallSheet(&st.Plan, st.Results.Chosen).Text()
+	s.set = papers.NewSet(job)
+	for _, kind := range papers.Kinds {
+		k := ShelfKind{Kind: string(kind), Title: kind.Title()}
+		for _, p := range s.set.Papers {
+			if p.Kind == kind {
+				k.Papers = append(k.Papers, ShelfPaper{p.Name, upper(p.About)})
+			}
+		}
+		if len(k.Papers) > 0 {
+			s.Kinds = append(s.Kinds, k)
+		}
+	}
+	if lost := s.lost(); lost != "" {
+		s.Missing = append(s.Missing, lost)
+	}
+	return s
+}
+
+// lost tells what the type of the papers lacks, over all of them.
+func (s Shelf) lost() string {
+	var all []rune
+	for _, p := range s.set.Papers {
+		if sheet, ok := p.Sheet(); ok {
+			for _, r := range sheet.Unprintable() {
+				if !slices.Contains(all, r) {
+					all = append(all, r)
+				}
+			}
+		}
+	}
+	return boxes(all)
+}
+
+// Looked is a paper as it is looked at: a page as a picture, or words where it has no pages.
+type Looked struct {
+	Name        string
+	Page, Pages int // counted from 1
+	Shape       float64
+	Picture     *image.RGBA
+	Words       string
+}
+
+// mostRead is how much of a file is shown: a label measures every line of it.
+const mostRead = 6000
+
+// Look draws a page of a paper so many pixels wide; a page that is not there is the nearest. It is not for the UI goroutine.
+func (s Shelf) Look(name string, page, width int) Looked {
+	for _, p := range s.set.Papers {
+		if p.Name != name {
+			continue
+		}
+		sheet, ok := p.Sheet()
+		if !ok {
+			return Looked{Name: name, Words: cmp.Or(clipped(p.Words(), mostRead), "There is nothing of it to be read here.")}
+		}
+		pages := sheet.Pages(s.size, s.made)
+		page = min(max(page, 1), pages.Len())
+		return Looked{Name: name, Page: page, Pages: pages.Len(), Shape: pages.Shape(), Picture: pages.Picture(page-1, width)}
+	}
+	return Looked{Name: name}
+}
+
+// Write writes the papers of some kinds into a folder, or into an archive where the path ends in .zip.
+func (s Shelf) Write(ctx context.Context, path string, kinds []string, how papers.Writing) (papers.Written, error) {
+	var only []papers.Kind
+	for _, k := range kinds {
+		only = append(only, papers.Kind(k))
+	}
+	return s.set.Only(only...).WriteTo(ctx, path, how)
+}
+
+// Count is how many papers there are of some kinds.
+func (s Shelf) Count(kinds []string) int {
+	n := 0
+	for _, k := range s.Kinds {
+		if slices.Contains(kinds, k.Kind) {
+			n += len(k.Papers)
+		}
+	}
+	return n
 }
 
 // PapersTold says what was written, and what has to be done with it that nobody would guess.
@@ -28,20 +133,12 @@ func PapersTold(wrote papers.Written) string {
 	if len(wrote.Paths) == 0 {
 		return ""
 	}
-	calendars := 0
-	for _, path := range wrote.Paths {
-		if filepath.Ext(path) == ".ics" {
-			calendars++
-		}
+	out := "Written: " + count(wrote.Papers, "paper", "papers") + " into " + filepath.Dir(wrote.Paths[0]) + "."
+	if len(wrote.Paths) == 1 && strings.EqualFold(filepath.Ext(wrote.Paths[0]), ".zip") {
+		out = "Written: " + count(wrote.Papers, "paper", "papers") + " into " + wrote.Paths[0] + "."
 	}
-	sheets := len(wrote.Paths) - calendars
-	out := "Written: " + count(sheets, "call sheet", "call sheets")
-	if calendars > 0 {
-		out += " and " + count(calendars, "calendar", "calendars")
-	}
-	out += " into " + filepath.Dir(wrote.Paths[0]) + "."
-	if calendars > 0 {
-		out += " The plan remembers what the calendars say, so that the next ones move these days instead of doubling them; save it."
+	if wrote.Remember {
+		out += " The plan remembers what they say, so that the next calendars move these days instead of doubling them; save it."
 	}
 	if len(wrote.Off) > 0 {
 		var names []string
@@ -56,6 +153,9 @@ func PapersTold(wrote papers.Written) string {
 	return out
 }
 
+// DateExample is a date as the papers write it in a language.
+func DateExample(l plan.DateWords) string { return papers.DateExample(l) }
+
 // Unsigned names every release that the film still needs signed, or signed anew.
 func Unsigned(st session.State) []string {
 	var out []string
@@ -65,19 +165,14 @@ func Unsigned(st session.State) []string {
 	return out
 }
 
-// Unready lists what is missing before the papers should be sent.
-func Unready(st session.State) []string {
+// unready lists what is missing before the papers should be sent.
+func unready(st session.State) []string {
 	var out []string
 	for _, l := range st.Results.Lacks.Under("papers") {
 		out = append(out, sentence(l.String()))
 	}
 	for _, u := range Unsigned(st) {
 		out = append(out, sentence(u))
-	}
-	if hasDay(st) {
-		if lost := boxes(papers.CallSheet(&st.Plan, st.Results.Chosen)); lost != "" {
-			out = append(out, lost)
-		}
 	}
 	return out
 }

@@ -162,11 +162,19 @@ func clock(d day.Day, t time.Time) string {
 }
 
 func sentence(s string) string {
+	if s == "" {
+		return ""
+	}
+	return upper(s) + "."
+}
+
+// upper begins a text with a capital letter.
+func upper(s string) string {
 	r := []rune(s)
 	if len(r) == 0 {
 		return ""
 	}
-	return strings.ToUpper(string(r[:1])) + string(r[1:]) + "."
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
 }
 
 // Row is one line of a list: a title, a line under it, and a mark that says in a word what to look at.

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"eavelight/app/session"
 	"eavelight/plan"
@@ -21,7 +22,7 @@ func state(t *testing.T, p plan.Plan) session.State {
 		t.Fatal(err)
 	}
 	return session.State{Plan: p, Results: session.Results{
-		Wrong: plan.Validate(p), Lacks: plan.Lacks(p), Chosen: chosen, Placed: true, Days: []day.Day{chosen}, Of: 1,
+		Wrong: plan.Validate(p), Lacks: plan.Lacks(p), Chosen: chosen, Placed: true, Days: []day.Day{chosen}, Of: 1, Shoot: day.Shoot{Days: []day.Day{chosen}},
 	}}
 }
 
@@ -155,17 +156,43 @@ func TestLightBandsInOrder(t *testing.T) {
 	}
 }
 
-func TestSheetNamesEverybody(t *testing.T) {
+// TestShelf: every paper of the set is on it once, and can be looked at.
+func TestShelf(t *testing.T) {
 	st := state(t, demo(t))
-	text := SheetText(st)
-	for _, pr := range st.Results.Chosen.People {
-		who, _ := st.Plan.Person(pr.Person)
-		if !strings.Contains(text, who.Name) {
-			t.Errorf("%s is not on the sheet", who.Name)
+	shelf := ShelfOf(st, time.Date(2027, 9, 1, 12, 0, 0, 0, time.UTC))
+	var kinds []string
+	all := 0
+	for _, k := range shelf.Kinds {
+		kinds = append(kinds, k.Kind)
+		for _, p := range k.Papers {
+			all++
+			looked := shelf.Look(p.Name, 99, 300)
+			if (looked.Picture == nil) == (looked.Words == "") || looked.Page != looked.Pages || p.About == "" {
+				t.Errorf("%s, %q: page %d of %d, %q", p.Name, p.About, looked.Page, looked.Pages, looked.Words)
+			}
+			if looked.Picture != nil && looked.Picture.Rect.Dx() != 300 {
+				t.Errorf("%s is drawn %d wide", p.Name, looked.Picture.Rect.Dx())
+			}
 		}
 	}
-	if got := SheetText(state(t, plan.New())); got != "The position is not set, so the light can't be computed." {
-		t.Errorf("an empty plan's sheet: %q", got)
+	if all < 10 || shelf.Count(kinds) != all || shelf.Count(nil) != 0 {
+		t.Errorf("%d papers, %d counted", all, shelf.Count(kinds))
+	}
+	if !slices.Contains(shelf.Missing, "Ruth Åsgård: the model release is sent, not signed.") {
+		t.Errorf("missing: %q", shelf.Missing)
+	}
+}
+
+// TestShelfWithoutADay says why there are no call sheets, and offers what needs no day.
+func TestShelfWithoutADay(t *testing.T) {
+	p := plan.New()
+	p.Releases = []plan.Release{{ID: "r", Kind: plan.MusicRelease}}
+	shelf := ShelfOf(state(t, p), time.Time{})
+	if len(shelf.Missing) == 0 || shelf.Missing[0] != "There are no call sheets yet. The position is not set, so the light can't be computed." {
+		t.Errorf("missing: %q", shelf.Missing)
+	}
+	if looked := shelf.Look("releases/release-r.pdf", 1, 100); looked.Pages != 1 {
+		t.Errorf("%+v", looked)
 	}
 }
 

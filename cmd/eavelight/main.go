@@ -53,7 +53,7 @@ func run(args []string, stdout, stderr io.Writer, now func() time.Time) int {
 	parser := kong.Must(&commands{},
 		kong.Name("eavelight"),
 		kong.Description("Plans a lifestyle film of a house: the light at the address, the scenes placed in it, the people, the papers."),
-		kong.Vars{"version": version},
+		kong.Vars{"version": version, "kinds": kindNames()},
 		kong.Writers(stdout, stderr),
 		kong.Exit(func(c int) { code = c }),
 		kong.UsageOnError(),

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"archive/zip"
 	"bytes"
 	"encoding/json"
 	"image/png"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -262,7 +264,7 @@ func TestPapers(t *testing.T) {
 	code, out, err := eavelight("papers", demo, "-o", dir, "--json")
 	report := fromJSON[papersReport](t, out)
 	written := report.Written
-	if code != 0 || len(written) < 3 || filepath.Base(written[1]) != "calendar.ics" || len(report.Off) > 0 || report.Remembered {
+	if code != 0 || len(written) < 3 || filepath.Base(written[len(written)-1]) != "manifest.txt" || !slices.Contains(written, filepath.Join(dir, "people", "calendar-marek.ics")) || len(report.Off) > 0 || report.Remembered {
 		t.Fatalf("exit %d, %s%s", code, out, err)
 	}
 	first, readErr := os.ReadFile(written[0])
@@ -277,6 +279,28 @@ func TestPapers(t *testing.T) {
 	}
 	if again, _ := os.ReadFile(written[0]); !bytes.Equal(first, again) {
 		t.Error("the same plan and clock give other bytes")
+	}
+}
+
+// TestPapersOnly writes some kinds, and into an archive.
+func TestPapersOnly(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "day.zip")
+	code, out, err := eavelight("papers", demo, "-o", path, "--only", "call-sheets,releases", "--json")
+	if report := fromJSON[papersReport](t, out); code != 0 || !slices.Equal(report.Written, []string{path}) || !report.Remembered {
+		t.Fatalf("exit %d, %s%s", code, out, err)
+	}
+	z, zipErr := zip.OpenReader(path)
+	if zipErr != nil {
+		t.Fatal(zipErr)
+	}
+	defer z.Close()
+	for _, f := range z.File {
+		if strings.HasSuffix(f.Name, ".ics") {
+			t.Errorf("%s was not asked for", f.Name)
+		}
+	}
+	if code, _, err := eavelight("papers", demo, "-o", path, "--only", "postcards"); code != 2 || !strings.Contains(err, `no papers called "postcards"`) {
+		t.Errorf("exit %d, %s", code, err)
 	}
 }
 

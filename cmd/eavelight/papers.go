@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io/fs"
 	"reflect"
+	"slices"
+	"strings"
 
 	"eavelight/plan"
 	"eavelight/plan/papers"
@@ -14,9 +16,10 @@ import (
 
 type papersCommand struct {
 	dated
-	Out       string `short:"o" default:"out" help:"The folder to write into; made if it is not there." placeholder:"DIR"`
-	Overwrite bool   `help:"Replace papers of the same name that are there already."`
-	Sent      bool   `help:"Have the plan remember what the calendars say. Say so when you send them: then later ones move their days instead of doubling them."`
+	Out       string        `short:"o" default:"out" help:"The folder to write into, made if it is not there; or an archive, if it ends in .zip." placeholder:"DIR"`
+	Only      []papers.Kind `help:"Only these papers, with commas between: ${kinds}." placeholder:"KINDS"`
+	Overwrite bool          `help:"Replace papers of the same name that are there already."`
+	Sent      bool          `help:"Have the plan remember what the calendars say. Say so when you send them: then later ones move their days instead of doubling them."`
 }
 
 // papersReport is what papers --json prints.
@@ -36,19 +39,25 @@ func (c papersCommand) Run(w world) error {
 		printDay(w, p, d)
 		return fmt.Errorf("there is no day to write about yet: %s", firstWords(d.Problems))
 	}
-	wrote, err := papers.Write(c.Out, &p, s.Days, w.now(), c.Overwrite)
+	set := papers.NewSet(papers.Job{Plan: &p, Days: s.Days, Made: w.now()})
+	if len(c.Only) > 0 {
+		if set, err = c.only(set); err != nil {
+			return err
+		}
+	}
+	wrote, err := set.WriteTo(context.Background(), c.Out, papers.Writing{Overwrite: c.Overwrite})
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w; add --overwrite to replace it", err)
 	}
 	if err != nil {
 		return err
 	}
-	if c.Sent {
+	if c.Sent && wrote.Remember {
 		if err := remember(c.Plan, wrote.Calendar); err != nil {
 			return err
 		}
 	}
-	report := papersReport{wrote.Paths, append([]string{}, wrote.Off...), c.Sent || reflect.DeepEqual(wrote.Calendar, p.Papers.Calendar)}
+	report := papersReport{wrote.Paths, append([]string{}, wrote.Off...), c.Sent || !wrote.Remember || reflect.DeepEqual(wrote.Calendar, p.Papers.Calendar)}
 	if c.JSON {
 		return printJSON(w, report)
 	}
@@ -62,6 +71,27 @@ func (c papersCommand) Run(w world) error {
 		paragraph(w.out, "", "The plan does not remember what these calendars say. When you send them, add --sent, so that later ones move their days instead of doubling them.")
 	}
 	return nil
+}
+
+// only keeps the papers of the kinds that were asked for.
+func (c papersCommand) only(set papers.Set) (papers.Set, error) {
+	for _, k := range c.Only {
+		if !slices.Contains(papers.Kinds, k) {
+			return set, fmt.Errorf("there are no papers called %q; there are %s", k, kindNames())
+		}
+	}
+	if set = set.Only(c.Only...); len(set.Papers) == 0 {
+		return set, errors.New("there are no such papers for this plan yet")
+	}
+	return set, nil
+}
+
+func kindNames() string {
+	var out []string
+	for _, k := range papers.Kinds {
+		out = append(out, string(k))
+	}
+	return strings.Join(out, ", ")
 }
 
 // remember writes into the plan's file what the calendars say that were written.

@@ -59,7 +59,7 @@ func (c releasesCommand) remind(w world) error {
 		if errors.Is(err, fs.ErrExist) {
 			return fmt.Errorf("%w; add --overwrite to replace it", err)
 		}
-		if err == nil && c.Sent {
+		if err == nil && c.Sent && wrote.Remember {
 			err = remember(c.Plan, wrote.Calendar)
 		}
 		if err != nil {

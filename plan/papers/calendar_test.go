@@ -397,8 +397,8 @@ func TestCalendarsAreTheSame(t *testing.T) {
 func TestCalendarNames(t *testing.T) {
 	p, days := toWrite(t)
 	days[0].People[0].Person, days[0].People[1].Person = "a:b", "A?b"
-	w, err := Write(t.TempDir(), &p, days, madeAt, false)
-	if err != nil || len(w.Paths) != 11 {
+	w, err := NewSet(Job{&p, days, madeAt}).Only(KindCallSheets, KindCalendars).Write(t.Context(), t.TempDir(), Writing{})
+	if err != nil || w.Papers != 11 {
 		t.Fatalf("%v, %v", w.Paths, err)
 	}
 	for i, path := range w.Paths {

@@ -49,6 +49,11 @@ func (s style) long(d plan.Date) string {
 	return words.FmtDateFull(time.Date(d.Year, d.Month, d.Day, 0, 0, 0, 0, time.UTC))
 }
 
+// DateExample is a date as it is written in a language.
+func DateExample(l plan.DateWords) string {
+	return style{dates: l}.long(plan.Date{Year: 2027, Month: time.March, Day: 6})
+}
+
 // hour writes a local time as the clock shows it: "18:05", or "6:05\u00a0pm".
 func (s style) hour(local time.Time) string {
 	if s.clock == plan.Clock12 {

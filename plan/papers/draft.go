@@ -214,7 +214,7 @@ func zoneOf(p *plan.Plan) *time.Location {
 // does in all else. The days are those that the drafts are of.
 func WriteDrafts(dir string, p *plan.Plan, days []day.Day, drafts []Draft, made time.Time, overwrite bool) (Written, error) {
 	var paths []string
-	var contents [][]byte
+	var files []file
 	calendars := NewCalendars(p, days, made)
 	for _, d := range drafts {
 		if d.Stop != "" {
@@ -225,18 +225,15 @@ func WriteDrafts(dir string, p *plan.Plan, days []day.Day, drafts []Draft, made 
 			return Written{}, err
 		}
 		path := besides(paths, filepath.Join(dir, "mail-"+fileName(string(d.To))+".eml"))
-		paths, contents = append(paths, path), append(contents, content)
+		paths, files = append(paths, path), append(files, holding(path, content))
 	}
 	if len(paths) == 0 {
-		return Written{Calendar: p.Papers.Calendar}, nil
+		return Written{}, nil
 	}
-	if err := makeFolder(dir); err != nil {
+	if err := writeAll(dir, files, overwrite); err != nil {
 		return Written{}, err
 	}
-	if err := writeAll(paths, contents, overwrite); err != nil {
-		return Written{}, err
-	}
-	return Written{Paths: paths, Calendar: calendars.Sent}, nil
+	return Written{Paths: paths, Papers: len(paths), Calendar: calendars.Sent, Remember: true}, nil
 }
 
 // besides is a path that none of the others is, for ids that differ only in signs that no file name has.

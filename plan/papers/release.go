@@ -1,8 +1,8 @@
 package papers
 
 import (
-	"bytes"
 	"cmp"
+	"io"
 	"path/filepath"
 	"strings"
 	"time"
@@ -69,6 +69,13 @@ func (s releaser) title() string {
 		who, what = what, who
 	}
 	return cmp.Or(who, what, string(s.release.ID), "not named yet")
+}
+
+// releaseAbout is a release in a line.
+func releaseAbout(p *plan.Plan, r plan.Release) string {
+	s := releaser{Plan: p, release: r}
+	s.party, _ = p.Person(r.Party)
+	return strings.ToLower(kindName(r.Kind)) + ": " + oneLine(s.title())
 }
 
 func (s releaser) lines() []string {
@@ -195,15 +202,9 @@ func (s releaser) foot() string {
 // WriteRelease writes the paper of one release into a folder, which it makes where there is none, and returns its path; as Write
 // does in all else.
 func WriteRelease(dir string, p *plan.Plan, r plan.Release, d plan.Date, made time.Time, overwrite bool) (path string, err error) {
-	var content bytes.Buffer
-	if err := Release(p, r, d).PDF(&content, p.Papers.Size.Or(), made); err != nil {
-		return "", err
-	}
 	path = filepath.Join(dir, releaseFile(r))
-	if err := makeFolder(dir); err != nil {
-		return "", err
-	}
-	if err := writeFile(path, content.Bytes(), overwrite); err != nil {
+	print := func(w io.Writer) error { return Release(p, r, d).PDF(w, p.Papers.Size.Or(), made) }
+	if err := writeAll(dir, []file{{path, print}}, overwrite); err != nil {
 		return "", err
 	}
 	return path, nil

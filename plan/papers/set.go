@@ -1,0 +1,165 @@
+package papers
+
+import (
+	"cmp"
+	"io"
+	"slices"
+	"strings"
+	"time"
+
+	"eavelight/plan"
+	"eavelight/plan/day"
+)
+
+// Kind is a kind of paper, by the name it has on the command line.
+type Kind string
+
+// The kinds of paper.
+const (
+	KindCallSheets Kind = "call-sheets"
+	KindCalendars  Kind = "calendars"
+	KindReleases   Kind = "releases"
+)
+
+// Kinds lists them in the order they are offered.
+var Kinds = []Kind{KindCallSheets, KindCalendars, KindReleases}
+
+// Title is the kind's name for people.
+func (k Kind) Title() string {
+	words := strings.ReplaceAll(string(k), "-", " ")
+	return strings.ToUpper(words[:1]) + words[1:]
+}
+
+// Where the papers lie within the folder or the archive that they are written into, so that nobody sends what is for the owner alone by
+// sending what lies beside it. What is for all lies at the top.
+const (
+	peopleFolder  = "people/"
+	releaseFolder = "releases/"
+	ownerFolder   = "owner-only/"
+)
+
+// Job is what papers are made from: a plan, its placed days, and the moment that they say they were made.
+type Job struct {
+	Plan *plan.Plan
+	Days []day.Day
+	Made time.Time
+}
+
+// Paper is one file. It is made when it is written or looked at, and not before.
+type Paper struct {
+	Kind  Kind
+	For   plan.ID // whose it is; empty: for all
+	Name  string  // with its folder, as "people/calendar-ada.ics"
+	About string  // what it is, in a line
+	Off   bool    // a calendar that holds nothing but what is called off
+
+	sheet func() Sheet  // of what is printed; else nil
+	say   func() string // of what is not, what can be read of it; nil: nothing
+	write func(io.Writer) error
+}
+
+// Sheet is what a printed paper says; other files have none.
+func (p Paper) Sheet() (Sheet, bool) {
+	if p.sheet == nil {
+		return Sheet{}, false
+	}
+	return p.sheet(), true
+}
+
+// Words is what can be read of a paper.
+func (p Paper) Words() string {
+	switch {
+	case p.sheet != nil:
+		return p.sheet().Text()
+	case p.say != nil:
+		return p.say()
+	}
+	return ""
+}
+
+// Set is the papers of a job.
+type Set struct {
+	Papers []Paper
+	job    Job
+	sent   plan.Calendar // what its calendars say
+}
+
+// NewSet lists all papers of a job, in the order of their kinds, those for all before each person's.
+func NewSet(j Job) Set {
+	s := Set{job: j}
+	for _, d := range j.Days {
+		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + cmp.Or(styleOf(j.Plan).long(d.Date), "no date")},
+			func() Sheet { return CallSheet(j.Plan, d) })
+	}
+	s.calendars()
+	for _, r := range j.Plan.Releases {
+		on := j.firstDate()
+		s.print(Paper{Kind: KindReleases, For: r.Party, Name: releaseFolder + releaseFile(r), About: releaseAbout(j.Plan, r)},
+			func() Sheet { return Release(j.Plan, r, on) })
+	}
+	return s
+}
+
+func (j Job) firstDate() plan.Date {
+	if on := dates(j.Days); len(on) > 0 {
+		return on[0]
+	}
+	return plan.Date{}
+}
+
+// add puts a paper into the set, under a name that no other has.
+func (s *Set) add(p Paper) {
+	names := make([]string, len(s.Papers))
+	for i, other := range s.Papers {
+		names[i] = other.Name
+	}
+	p.Name = besides(names, p.Name)
+	s.Papers = append(s.Papers, p)
+}
+
+// print adds a paper that is printed.
+func (s *Set) print(p Paper, sheet func() Sheet) {
+	p.sheet = sheet
+	size, made := s.job.Plan.Papers.Size.Or(), s.job.Made
+	p.write = func(w io.Writer) error { return sheet().PDF(w, size, made) }
+	s.add(p)
+}
+
+// hold adds a paper whose content is there already, a text in UTF-8.
+func (s *Set) hold(p Paper, content []byte) {
+	p.say = func() string { return strings.ReplaceAll(string(content), "\r\n", "\n") }
+	p.write = func(w io.Writer) error {
+		_, err := w.Write(content)
+		return err
+	}
+	s.add(p)
+}
+
+func (s *Set) calendars() {
+	c := NewCalendars(s.job.Plan, s.job.Days, s.job.Made)
+	s.sent = c.Sent
+	for _, f := range c.Files {
+		p := Paper{Kind: KindCalendars, For: f.Person, Name: f.Name, About: "calendar for all", Off: f.Off}
+		if f.Person != "" {
+			p.Name, p.About = peopleFolder+f.Name, "calendar of "+calledOr(s.job.Plan, f.Person)
+		}
+		s.hold(p, f.Content)
+	}
+}
+
+// calledOr is what somebody is called, or their id where they have left the plan.
+func calledOr(p *plan.Plan, id plan.ID) string {
+	who, _ := p.Person(id)
+	return cmp.Or(oneLine(who.Called()), string(id))
+}
+
+// Only is the set with only the papers of some kinds.
+func (s Set) Only(kinds ...Kind) Set {
+	s.Papers = slices.DeleteFunc(slices.Clone(s.Papers), func(p Paper) bool { return !slices.Contains(kinds, p.Kind) })
+	return s
+}
+
+// has reports whether there are papers of a kind.
+func (s Set) has(k Kind) bool {
+	return slices.ContainsFunc(s.Papers, func(p Paper) bool { return p.Kind == k })
+}
