@@ -240,3 +240,16 @@ func TestWriteWithoutADate(t *testing.T) {
 		t.Errorf("got %v, %v", wrote, err)
 	}
 }
+
+// BenchmarkAllPapers makes every paper of the demo, all of them in one archive.
+func BenchmarkAllPapers(b *testing.B) {
+	set, _, _ := demoSet(b)
+	path := filepath.Join(b.TempDir(), "papers.zip")
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := set.Zip(b.Context(), path, Writing{Overwrite: true}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(len(set.Papers)), "papers")
+}
