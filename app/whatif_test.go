@@ -217,7 +217,7 @@ func TestPackagesInTheWindow(t *testing.T) {
 // TestMarket of many, one and none, as it is typed.
 func TestMarket(t *testing.T) {
 	d := onPrice(t, "Local market")
-	if !d.says("of 3 that you noted; the median is 9800.00 USD.") || !d.says("Quartiles of so few mean little") || !d.says(view.OnlyNoted) {
+	if !d.says("of 3 that you noted; the median is 9,800.00 USD.") || !d.says("Quartiles of so few mean little") || !d.says(view.OnlyNoted) {
 		t.Error("where the price stands is not told")
 	}
 	d.press("Add offer")
@@ -233,7 +233,7 @@ func TestMarket(t *testing.T) {
 		t.Error("nonsense is not told")
 	}
 	amounts[3].SetText("7,250.50")
-	if got := d.plan().Pricing.Market[3].Amount; !got.Equal(decimal.RequireFromString("7250.50")) || d.says("mean little") || !d.says("of 4 that you noted") {
+	if got := d.plan().Pricing.Market[3].Amount; !got.Equal(decimal.RequireFromString("7,250.50")) || d.says("mean little") || !d.says("of 4 that you noted") {
 		t.Errorf("the amount is %s", got)
 	}
 	d.session.Edit("forget", "", func(p *plan.Plan) { p.Pricing.Market = p.Pricing.Market[:1] })

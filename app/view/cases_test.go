@@ -42,7 +42,7 @@ func TestWhatIfWords(t *testing.T) {
 	}{
 		{"Light kept", "89 %", "3 points less"},
 		{"Waiting", "30 min", "1 h less"},
-		{"Price", "1250.00 USD", "250.00 USD more"},
+		{"Price", "1,250.00 USD", "250.00 USD more"},
 		{"Floor", "800.00 USD", "the same"},
 		{"Margin", "36.0 %", "16.0 points more"},
 		{"Days", "none placed", ""},
