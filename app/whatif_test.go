@@ -233,7 +233,7 @@ func TestMarket(t *testing.T) {
 		t.Error("nonsense is not told")
 	}
 	amounts[3].SetText("7,250.50")
-	if got := d.plan().Pricing.Market[3].Amount; !got.Equal(decimal.RequireFromString("7,250.50")) || d.says("mean little") || !d.says("of 4 that you noted") {
+	if got := d.plan().Pricing.Market[3].Amount; !got.Equal(decimal.RequireFromString("7250.50")) || d.says("mean little") || !d.says("of 4 that you noted") {
 		t.Errorf("the amount is %s", got)
 	}
 	d.session.Edit("forget", "", func(p *plan.Plan) { p.Pricing.Market = p.Pricing.Market[:1] })

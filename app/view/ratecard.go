@@ -26,9 +26,10 @@ func CardLine(p plan.Plan) string {
 // RateRows are the lines of the list of rates.
 func RateRows(p plan.Plan) []Row {
 	card := &p.Pricing.Card
+	sheet := price.Sheet{Places: price.Places(card.Currency)}
 	rows := make([]Row, 0, len(card.Rates))
 	for _, r := range card.Rates {
-		what := r.Amount.StringFixed(price.Places(card.Currency))
+		what := sheet.Amount(r.Amount)
 		if crew, ok := card.CrewRate(r.Who); ok {
 			what = r.Time.String() + " of " + CrewName(crew)
 		}
