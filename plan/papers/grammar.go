@@ -159,7 +159,13 @@ func (s setter) strip(facts []Fact) row {
 func (s setter) tableHead(t Table) row {
 	r := row{below: 1, keep: true}
 	for i, x := range s.edges(t)[:len(t.Columns)] {
-		r.cells = append(r.cells, s.cell(x, s.edges(t)[i+1]-x-gutter, t.Columns[i].Head, faceSoft))
+		w := s.edges(t)[i+1] - x
+		if i < len(t.Columns)-1 {
+			w -= gutter
+		}
+		head := s.cell(x, w, t.Columns[i].Head, faceSoft)
+		head.right = t.figure(i)
+		r.cells = append(r.cells, head)
 	}
 	return r
 }
@@ -180,7 +186,7 @@ func (s setter) tableRow(t Table, in Row) []row {
 		if end < s.width {
 			w -= gutter
 		}
-		out := cell{x: x[i], width: w}
+		out := cell{x: x[i], width: w, right: t.figure(i)}
 		if c.Strong != "" {
 			out.lines = s.wrap(c.Strong, faceStrong, w)
 		}
