@@ -76,7 +76,7 @@ func (b budgeter) lines(figure string) Table {
 func (b budgeter) costs() Section {
 	s := Section{Heading: "What it costs", Table: b.lines("Amount")}
 	for _, g := range b.sheet.Groups {
-		s.Table.Rows = append(s.Table.Rows, Row{Aside: true, Cells: []Cell{{Strong: capital(string(g.Group.Or()))}, {}, {Strong: b.sheet.Amount(g.Amount)}}})
+		s.Table.Rows = append(s.Table.Rows, Row{Aside: true, Keep: true, Cells: []Cell{{Strong: capital(string(g.Group.Or()))}, {}, {Strong: b.sheet.Amount(g.Amount)}}})
 		for _, l := range b.sheet.Lines {
 			if l.Group == g.Group && l.Counts() && !l.Owner {
 				s.Table.Rows = append(s.Table.Rows, b.line(l))
@@ -87,7 +87,7 @@ func (b budgeter) costs() Section {
 		s.Text = []string{"No line of the budget costs anything yet."}
 		return s
 	}
-	s.Table.Rows = append(s.Table.Rows, b.sum("Direct lines", "the sum of the groups", b.sheet.Direct))
+	s.Table.sum(b.sum("Direct lines", "the sum of the groups", b.sheet.Direct))
 	return s
 }
 
@@ -124,7 +124,7 @@ func (b budgeter) own() Section {
 	if len(s.Table.Rows) == 0 {
 		return Section{}
 	}
-	s.Table.Rows = append(s.Table.Rows, b.sum("Your time", b.sheet.OwnerTime.String(), b.sheet.Owner))
+	s.Table.sum(b.sum("Your time", b.sheet.OwnerTime.String(), b.sheet.Owner))
 	return s
 }
 
@@ -143,7 +143,7 @@ func (b budgeter) floor() Section {
 		yearly = yearly.Add(o.Yearly)
 	}
 	add("Share of the year's overhead", fmt.Sprintf("%s of %d days, of %s a year", b.sheet.JobDays, card.Business.Days, b.sheet.Amount(yearly)), b.sheet.Overhead)
-	s.Table.Rows = append(s.Table.Rows, b.sum("Floor", "below this the job loses money", b.sheet.Floor))
+	s.Table.sum(b.sum("Floor", "below this the job loses money", b.sheet.Floor))
 	return s
 }
 
@@ -190,7 +190,7 @@ func (b budgeter) standing() Section {
 	}
 	row("Net price", "without tax", b.quote.Net)
 	row("Floor", "", b.sheet.Floor.Neg())
-	s.Table.Rows = append(s.Table.Rows, b.sum("Profit", fmt.Sprintf("a margin of %s\u00a0%% of the net price, a markup of %s\u00a0%% on the floor",
+	s.Table.sum(b.sum("Profit", fmt.Sprintf("a margin of %s\u00a0%% of the net price, a markup of %s\u00a0%% on the floor",
 		at.Margin.StringFixed(2), at.Markup.StringFixed(2)), at.Profit))
 	if b.sheet.OwnerTime > 0 {
 		s.List = append(s.List, "You earn "+b.sheet.Amount(at.OwnerPerHour)+" an hour when everybody else is paid; the contingency counts as spent.")

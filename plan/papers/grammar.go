@@ -171,7 +171,7 @@ func (s setter) tableHead(t Table) row {
 }
 
 func (s setter) tableRow(t Table, in Row) []row {
-	r := row{pad: 0.7, below: 0.7, rule: hair, thick: 0.2}
+	r := row{pad: 0.7, below: 0.7, rule: hair, thick: 0.2, keep: in.Keep}
 	if in.Aside {
 		r.pad, r.below = 0.3, 0.4
 		r.fill = wash
@@ -199,7 +199,7 @@ func (s setter) tableRow(t Table, in Row) []row {
 		return []row{r}
 	}
 	under := x[min(1, len(t.Columns)-1)]
-	note := row{cells: []cell{s.cell(under, s.width-under, in.Note, faceText)}, below: r.below}
+	note := row{cells: []cell{s.cell(under, s.width-under, in.Note, faceText)}, below: r.below, keep: in.Keep}
 	r.below, r.keep = 0, true
 	return []row{r, note}
 }

@@ -220,10 +220,11 @@ func (q quoter) packages(answers []price.Answer) Section {
 	if len(s.Table.Rows) == 0 {
 		return Section{}
 	}
-	s.Text = []string{"Choose one where you sign. The price and the payments below are those of everything above; those of another package are shared out alike."}
+	of := "everything above"
 	if whole != "" {
-		s.Text = []string{"Choose one where you sign. The price and the payments below are those of “" + whole + "”; those of another package are shared out alike."}
+		of = "“" + whole + "”"
 	}
+	s.Text = []string{"You choose one when you accept. The price and the payments below are those of " + of + "; another package is paid in the same shares."}
 	return s
 }
 
@@ -250,7 +251,7 @@ func (q quoter) price() Section {
 	for _, t := range q.quote.Taxes {
 		add(q.taxName(t), q.sheet.Amount(t.Amount))
 	}
-	s.Table.Rows = append(s.Table.Rows, total("Total", q.sheet.Amount(q.quote.Total)))
+	s.Table.sum(Row{Cells: []Cell{{Strong: "Total"}, {Strong: q.sheet.Amount(q.quote.Total)}}})
 	return s
 }
 
@@ -268,7 +269,13 @@ func (q quoter) amounts(head string) Table {
 	return Table{Figures: 1, Columns: []Column{{head, 138}, {strings.TrimSpace("Amount" + q.currency()), 40}}}
 }
 
-func total(name, amount string) Row { return Row{Cells: []Cell{{Strong: name}, {Strong: amount}}} }
+// sum adds the row of a sum, which never stands alone on a page.
+func (t *Table) sum(r Row) {
+	if n := len(t.Rows); n > 0 {
+		t.Rows[n-1].Keep = true
+	}
+	t.Rows = append(t.Rows, r)
+}
 
 // payments are due in the order of what they count from, so that the deposit comes first.
 func (q quoter) payments() Section {

@@ -69,7 +69,7 @@ func (r registrar) key() (Fact, string) {
 	if all == 0 {
 		return Fact{}, ""
 	}
-	return Fact{"Signed, and holding", fmt.Sprintf("%d of %d", all-len(r.cleared.Open()), all)}, "that the scenes need"
+	return Fact{"Signed", fmt.Sprintf("%d of %d", all-len(r.cleared.Open()), all)}, "of what the scenes need"
 }
 
 // releases are a row each: those written down, then what is needed and is not.

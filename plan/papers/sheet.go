@@ -51,6 +51,7 @@ type Row struct {
 	Cells []Cell
 	Note  string // under the cells, from the second column to the end
 	Aside bool   // set back: what happens between the rows proper
+	Keep  bool   // stays on the page of the row after it
 }
 
 // Cell is a text, the strong part first, each on lines of its own.
