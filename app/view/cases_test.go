@@ -115,11 +115,13 @@ func TestSameCase(t *testing.T) {
 		"title":   {func(p *plan.Plan) { p.Title = "x" }, true},
 		"package": {func(p *plan.Plan) { p.Pricing.Packages = []plan.Package{{Name: "x"}} }, true},
 		"asked":   {func(p *plan.Plan) { p.Pricing.Asked = decimal.NewFromInt(5) }, true},
-		"terms":   {func(p *plan.Plan) { p.Pricing.Quoted.Year, p.Pricing.Card.Terms.Valid, p.Pricing.Card.Terms.Wording = 2027, 30, "x" }, true},
-		"wrap":    {func(p *plan.Plan) { p.Pricing.Unsure.Late = 5 }, true},
-		"rounds":  {func(p *plan.Plan) { p.Pricing.Unsure.Rounds = 5 }, false},
-		"rate":    {func(p *plan.Plan) { p.Pricing.Card.Rates[0].Amount = decimal.NewFromInt(5) }, false},
-		"rules":   {func(p *plan.Plan) { p.Shooting.PackUp = 5 }, false},
+		"terms": {func(p *plan.Plan) {
+			p.Pricing.Quoted.Year, p.Pricing.Card.Terms.Valid, p.Pricing.Card.Terms.Wording = 2027, 30, "x"
+		}, true},
+		"wrap":   {func(p *plan.Plan) { p.Pricing.Unsure.Late = 5 }, true},
+		"rounds": {func(p *plan.Plan) { p.Pricing.Unsure.Rounds = 5 }, false},
+		"rate":   {func(p *plan.Plan) { p.Pricing.Card.Rates[0].Amount = decimal.NewFromInt(5) }, false},
+		"rules":  {func(p *plan.Plan) { p.Shooting.PackUp = 5 }, false},
 	} {
 		q := p.Clone()
 		c.change(&q)

@@ -69,7 +69,7 @@ func (b budgeter) problems() Section {
 }
 
 func (b budgeter) lines(figure string) Table {
-	return Table{Figures: 1, Columns: []Column{{"Line", 72}, {"How it comes about", 70}, {strings.TrimSpace(figure + b.currency()), 36}}}
+	return Table{Right: 1, Columns: []Column{{"Line", 72}, {"How it comes about", 70}, {strings.TrimSpace(figure + b.currency()), 36}}}
 }
 
 // costs are the lines that we pay, by group, each group under its subtotal, but for the owner's own time.

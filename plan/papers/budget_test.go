@@ -181,7 +181,7 @@ func TestBudgetParts(t *testing.T) {
 		pages := flow(set.runs(Budget(&p, days)), tall)
 		for i, page := range pages {
 			if last := page[len(page)-1]; last.keep {
-				t.Errorf("%v mm: page %d ends with %q", tall, i+1, last.cells[0].lines)
+				t.Errorf("%v mm: page %d ends with %v", tall, i+1, last.cells[0].lines)
 			}
 		}
 	}

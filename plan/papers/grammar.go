@@ -164,7 +164,7 @@ func (s setter) tableHead(t Table) row {
 			w -= gutter
 		}
 		head := s.cell(x, w, t.Columns[i].Head, faceSoft)
-		head.right = t.figure(i)
+		head.right = t.right(i)
 		r.cells = append(r.cells, head)
 	}
 	return r
@@ -186,7 +186,7 @@ func (s setter) tableRow(t Table, in Row) []row {
 		if end < s.width {
 			w -= gutter
 		}
-		out := cell{x: x[i], width: w, right: t.figure(i)}
+		out := cell{x: x[i], width: w, right: t.right(i)}
 		if c.Strong != "" {
 			out.lines = s.wrap(c.Strong, faceStrong, w)
 		}

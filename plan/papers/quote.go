@@ -201,7 +201,7 @@ func (q quoter) bare(l price.Line) string {
 
 // packages are offered beside each other.
 func (q quoter) packages(answers []price.Answer) Section {
-	s := Section{Heading: "Packages", Table: Table{Figures: 1, Columns: []Column{{"Package", 50}, {"What it holds", 90}, {"Total" + q.currency(), 38}}}}
+	s := Section{Heading: "Packages", Table: Table{Right: 1, Columns: []Column{{"Package", 50}, {"What it holds", 90}, {"Total" + q.currency(), 38}}}}
 	whole := ""
 	for i, k := range q.Pricing.Packages {
 		c := price.PackageCase(q.Plan, k)
@@ -266,7 +266,7 @@ func (q quoter) taxName(t price.TaxRow) string {
 
 // amounts is a table of names and figures, the currency in its head.
 func (q quoter) amounts(head string) Table {
-	return Table{Figures: 1, Columns: []Column{{head, 138}, {strings.TrimSpace("Amount" + q.currency()), 40}}}
+	return Table{Right: 1, Columns: []Column{{head, 138}, {strings.TrimSpace("Amount" + q.currency()), 40}}}
 }
 
 // sum adds the row of a sum, which never stands alone on a page.
@@ -279,7 +279,7 @@ func (t *Table) sum(r Row) {
 
 // payments are due in the order of what they count from, so that the deposit comes first.
 func (q quoter) payments() Section {
-	s := Section{Heading: "Payments", Table: Table{Figures: 2, Columns: []Column{{"Payment", 50}, {"Due", 68}, {"Share", 20}, {strings.TrimSpace("Amount" + q.currency()), 40}}}}
+	s := Section{Heading: "Payments", Table: Table{Right: 2, Columns: []Column{{"Payment", 50}, {"Due", 68}, {"Share", 20}, {strings.TrimSpace("Amount" + q.currency()), 40}}}}
 	terms := q.Pricing.Card.Terms.Payments
 	var order []int
 	for i := range q.quote.Payments {

@@ -358,7 +358,7 @@ func TestFiguresAreFlushRight(t *testing.T) {
 		}
 		rows := 0
 		for _, sec := range s.Sections {
-			if sec.Table.Figures > 0 {
+			if sec.Table.Right > 0 {
 				rows += len(sec.Table.Rows)
 			}
 		}

@@ -35,10 +35,10 @@ type Fact struct{ Name, Text string }
 type Table struct {
 	Columns []Column
 	Rows    []Row
-	Figures int // so many of the last columns hold figures, which are set flush right
+	Right   int // so many of the last columns are set flush right, as figures are
 }
 
-func (t Table) figure(column int) bool { return column >= len(t.Columns)-t.Figures }
+func (t Table) right(column int) bool { return column >= len(t.Columns)-t.Right }
 
 // Column is one column of a table; widths are shares of the whole, in any unit.
 type Column struct {

@@ -78,7 +78,7 @@ func (t Table) say(r Row) string {
 		case c.Strong != "":
 			first = append(first, c.Strong)
 			rest = append(rest, strings.Split(c.Text, "\n")...)
-		case r.Aside, i < len(t.Columns) && (i == 0 || t.figure(i)):
+		case r.Aside, i < len(t.Columns) && (i == 0 || t.right(i)):
 			first = append(first, text)
 		case i < len(t.Columns) && text != "" && t.Columns[i].Head != "":
 			rest = append(rest, strings.ToLower(t.Columns[i].Head)+": "+text)
