@@ -292,7 +292,7 @@ func (q quoter) payments() Section {
 	for n, i := range order {
 		due := q.quote.Payments[i]
 		name := cmp.Or(strings.TrimSpace(due.Name), fmt.Sprint("Payment ", n+1))
-		s.Table.Rows = append(s.Table.Rows, Row{Cells: []Cell{{Strong: name}, {Text: q.due(due, terms[i])}, {Text: terms[i].Percent.String() + "\u00a0%"}, {Text: q.sheet.Amount(due.Amount)}}})
+		s.Table.Rows = append(s.Table.Rows, Row{Keep: n < len(order)-1, Cells: []Cell{{Strong: name}, {Text: q.due(due, terms[i])}, {Text: terms[i].Percent.String() + "\u00a0%"}, {Text: q.sheet.Amount(due.Amount)}}})
 	}
 	return s
 }
@@ -318,7 +318,7 @@ func (q quoter) terms() Section {
 	text := strings.TrimSpace(q.Pricing.Card.Terms.Wording)
 	if text == "" {
 		caution, points, _ := strings.Cut(assets.QuoteTerms, "\n\n")
-		text, s.Small = points, []string{caution}
+		text, s.Text = points, []string{caution}
 	}
 	for part := range strings.SplitSeq(strings.ReplaceAll(text, "\r\n", "\n"), "\n\n") {
 		if part = strings.TrimSpace(part); part != "" {
