@@ -51,7 +51,7 @@ func (d *desk) dropDown(offers, shows string) *widget.Select {
 func TestRateShowsEverywhere(t *testing.T) {
 	d, _ := openDemo(t)
 	d.menuItem("Price").Action()
-	if !d.says("8750.00 USD") || !d.says("9446.04") || !d.says("759.50") {
+	if !d.says("8,750.00 USD") || !d.says("9,446.04") || !d.says("759.50") {
 		t.Fatal("the price of the demo is not to be seen")
 	}
 	d.press("Rate card")
@@ -77,7 +77,7 @@ func TestRateShowsEverywhere(t *testing.T) {
 	d.undo()
 	d.undo()
 	d.press("Budget")
-	if !d.says("8750.00 USD") || !d.says("759.50") {
+	if !d.says("8,750.00 USD") || !d.says("759.50") {
 		t.Error("undo does not bring the price back")
 	}
 }
@@ -181,15 +181,15 @@ func TestQuoteIsTyped(t *testing.T) {
 	d.menuItem("Price").Action()
 	d.press("Quote")
 	d.entry("25").SetText("100") // a markup of 100 % is a margin of 50 %, so the price is twice the floor of 6984.97
-	if got := d.plan().Pricing.Card.Terms.Margin.String(); got != "50" || !d.says("14000.00 USD") || len(d.withText("50")) != 2 {
+	if got := d.plan().Pricing.Card.Terms.Margin.String(); got != "50" || !d.says("14,000.00 USD") || len(d.withText("50")) != 2 {
 		t.Errorf("a margin of %s", got)
 	}
 	d.entry("empty: what the card makes of the floor").SetText("9000")
-	if !d.says("9000.00 USD") || !d.says("As you ask. The card makes it 14000.00.") {
+	if !d.says("9,000.00 USD") || !d.says("As you ask. The card makes it 14,000.00.") {
 		t.Error("the price asked is not shown")
 	}
 	d.entry("a price that you think of asking").SetText("6500")
-	if !d.says("At 6500.00 you lose 484.97 and earn") {
+	if !d.says("At 6,500.00 you lose 484.97 and earn") {
 		t.Error("a friend's price is not told")
 	}
 	d.withText("40")[0].SetText("55")

@@ -19,6 +19,7 @@ type Pricing struct {
 	WhatIf    WhatIf
 	Asked     decimal.Decimal // the price that is asked for; 0: what the card makes of the floor
 	Try       decimal.Decimal // a price to look at: what a friend would pay; 0: none
+	Quoted    Date            // the day on the quote, from which it stands for the days of the terms; zero: not said
 	Booked    Date            // when the client said yes, or is expected to
 	Packages  []Package
 	Market    []Offer
@@ -202,7 +203,8 @@ type Terms struct {
 	Taxes       []Tax
 	TaxByLine   bool // tax is rounded line by line, not once for the whole quote
 	Payments    []Payment
-	Valid       int // days that a quote stands
+	Valid       int    // days that a quote stands
+	Wording     string // what a quote says in small print, a paragraph a point; empty: the template that comes with the program
 }
 
 // Tax is a tax on the price.

@@ -63,6 +63,7 @@ func (v *validator) pricing() {
 	v.whatIf()
 	v.amount("pricing.asked", p.Asked)
 	v.amount("pricing.try", p.Try)
+	v.date("pricing.quoted", p.Quoted)
 	v.date("pricing.booked", p.Booked)
 	v.packages()
 	for i, o := range p.Market {
@@ -264,4 +265,5 @@ func (v *validator) terms(at string, t Terms) {
 		v.wrong(at+".payments", PaymentsNot100, sum)
 	}
 	v.within(at+".valid", float64(t.Valid), 0, 366)
+	v.text(at+".wording", t.Wording)
 }

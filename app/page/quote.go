@@ -106,6 +106,11 @@ func (s *quote) paymentFields() {
 	})
 	f.says("", func(*plan.Plan) string { return "They make 100 %: what one takes, the last gives." })
 	f.only(func(p *plan.Plan) bool { return len(terms(p).Payments) > 0 }, func() { s.saysOf("Due", view.PaymentLines) })
+	f.parsed("Quoted", "the day on the quote, as in 2027-09-01", func(p *plan.Plan) string { return p.Pricing.Quoted.String() },
+		func(text string) (func(*plan.Plan), error) {
+			d, err := parseDate(text)
+			return func(p *plan.Plan) { p.Pricing.Quoted = d }, err
+		})
 	f.parsed("Booked", "the day the client says yes, as in 2027-09-10", func(p *plan.Plan) string { return p.Pricing.Booked.String() },
 		func(text string) (func(*plan.Plan), error) {
 			d, err := parseDate(text)
@@ -116,6 +121,8 @@ func (s *quote) paymentFields() {
 			v, err := parseWhole(text)
 			return func(p *plan.Plan) { terms(p).Valid = v }, err
 		})
+	f.long("Terms", "what the quote says in small print; empty: our template, which a lawyer should check", 4,
+		func(p *plan.Plan) *string { return &terms(p).Wording })
 }
 
 // shareColumn changes a payment's share so that all go on making 100.

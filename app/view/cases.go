@@ -306,6 +306,7 @@ func priced(p plan.Plan) plan.Plan {
 	p.Title, p.Papers = "", plan.PaperFacts{}
 	q := &p.Pricing
 	q.WhatIf, q.Packages, q.Market, q.Asked, q.Try = plan.WhatIf{}, nil, nil, decimal.Zero, decimal.Zero
+	q.Quoted, q.Card.Terms.Valid, q.Card.Terms.Wording = plan.Date{}, 0, ""
 	q.Unsure = plan.Unsure{Rounds: q.Unsure.Rounds}
 	return p
 }

@@ -42,7 +42,7 @@ func TestWhatIfWords(t *testing.T) {
 	}{
 		{"Light kept", "89 %", "3 points less"},
 		{"Waiting", "30 min", "1 h less"},
-		{"Price", "1250.00 USD", "250.00 USD more"},
+		{"Price", "1,250.00 USD", "250.00 USD more"},
 		{"Floor", "800.00 USD", "the same"},
 		{"Margin", "36.0 %", "16.0 points more"},
 		{"Days", "none placed", ""},
@@ -115,10 +115,13 @@ func TestSameCase(t *testing.T) {
 		"title":   {func(p *plan.Plan) { p.Title = "x" }, true},
 		"package": {func(p *plan.Plan) { p.Pricing.Packages = []plan.Package{{Name: "x"}} }, true},
 		"asked":   {func(p *plan.Plan) { p.Pricing.Asked = decimal.NewFromInt(5) }, true},
-		"wrap":    {func(p *plan.Plan) { p.Pricing.Unsure.Late = 5 }, true},
-		"rounds":  {func(p *plan.Plan) { p.Pricing.Unsure.Rounds = 5 }, false},
-		"rate":    {func(p *plan.Plan) { p.Pricing.Card.Rates[0].Amount = decimal.NewFromInt(5) }, false},
-		"rules":   {func(p *plan.Plan) { p.Shooting.PackUp = 5 }, false},
+		"terms": {func(p *plan.Plan) {
+			p.Pricing.Quoted.Year, p.Pricing.Card.Terms.Valid, p.Pricing.Card.Terms.Wording = 2027, 30, "x"
+		}, true},
+		"wrap":   {func(p *plan.Plan) { p.Pricing.Unsure.Late = 5 }, true},
+		"rounds": {func(p *plan.Plan) { p.Pricing.Unsure.Rounds = 5 }, false},
+		"rate":   {func(p *plan.Plan) { p.Pricing.Card.Rates[0].Amount = decimal.NewFromInt(5) }, false},
+		"rules":  {func(p *plan.Plan) { p.Shooting.PackUp = 5 }, false},
 	} {
 		q := p.Clone()
 		c.change(&q)

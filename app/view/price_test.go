@@ -43,11 +43,11 @@ func figureOf(t *testing.T, figures []Figure, name string) string {
 func TestSummary(t *testing.T) {
 	s := SummaryOf(pricedDemo(t, nil))
 	for _, c := range []struct{ got, want string }{
-		{s.Price, "8750.00 USD"}, {s.Margin, "20.17 %"}, {s.Markup, "25.27 %"}, {s.Whence, "Worked out: the floor and your margin."},
-		{figureOf(t, s.Asked, "Total"), "9446.04"}, {figureOf(t, s.Asked, "Sales tax, 8.25 %"), "696.04"},
-		{figureOf(t, s.Costs, "Direct lines"), "4639.20"}, {figureOf(t, s.Costs, "Contingency, 8 %"), "371.14"},
-		{figureOf(t, s.Costs, "Your time, 21 h 40"), "1526.52"}, {figureOf(t, s.Costs, "Overhead, 2.71 days"), "448.11"},
-		{figureOf(t, s.Costs, "Floor"), "6984.97"}, {figureOf(t, s.Owner, "Pays all but you"), "5458.45"},
+		{s.Price, "8,750.00 USD"}, {s.Margin, "20.17 %"}, {s.Markup, "25.27 %"}, {s.Whence, "Worked out: the floor and your margin."},
+		{figureOf(t, s.Asked, "Total"), "9,446.04"}, {figureOf(t, s.Asked, "Sales tax, 8.25 %"), "696.04"},
+		{figureOf(t, s.Costs, "Direct lines"), "4,639.20"}, {figureOf(t, s.Costs, "Contingency, 8 %"), "371.14"},
+		{figureOf(t, s.Costs, "Your time, 21 h 40"), "1,526.52"}, {figureOf(t, s.Costs, "Overhead, 2.71 days"), "448.11"},
+		{figureOf(t, s.Costs, "Floor"), "6,984.97"}, {figureOf(t, s.Owner, "Pays all but you"), "5,458.45"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)
@@ -56,7 +56,7 @@ func TestSummary(t *testing.T) {
 	asked := SummaryOf(pricedDemo(t, func(p *plan.Plan) {
 		p.Pricing.Asked, p.Pricing.Card.Terms.Discount = dec("9000"), dec("10")
 	}))
-	if got := figureOf(t, asked.Asked, "Discount 10 %") + " " + figureOf(t, asked.Asked, "Net price"); got != "-900.00 8100.00" || asked.Whence != "As you ask. The card makes it 8750.00." {
+	if got := figureOf(t, asked.Asked, "Discount 10 %") + " " + figureOf(t, asked.Asked, "Net price"); got != "-900.00 8,100.00" || asked.Whence != "As you ask. The card makes it 8,750.00." {
 		t.Errorf("with a discount of a tenth: %s; %s", got, asked.Whence)
 	}
 	if !slices.Contains(s.Problems, "The figures come from the starter card and are invented; put your own in before you quote.") {
@@ -118,7 +118,7 @@ func TestBudgetRows(t *testing.T) {
 	if got := heads["Kit"]; got.Amount != "87.00" || got.How != "6 lines" { // 30 + 3 + 4 + 35 + 15
 		t.Errorf("%+v", got)
 	}
-	if got := heads["Crew"]; got.Amount != "1617.00" || got.How != "3 lines, and 810.23 of your own time" {
+	if got := heads["Crew"]; got.Amount != "1,617.00" || got.How != "3 lines, and 810.23 of your own time" {
 		t.Errorf("%+v", got)
 	}
 	for _, c := range []struct{ got, want string }{
@@ -170,23 +170,23 @@ func TestHours(t *testing.T) {
 func TestQuoteWords(t *testing.T) {
 	p := pricedDemo(t, func(p *plan.Plan) { p.Pricing.Try = dec("6500") })
 	// 6500 - 6984.97 = -484.97; of 6500 -7.46 %, of 6984.97 -6.94 %; (1526.52 - 484.97) / 21.6667 h = 48.07
-	if got, want := FriendLine(p), "At 6500.00 you lose 484.97 and earn 48.07 an hour: a margin of -7.46 %, a markup of -6.94 %. With tax the client pays "; !strings.HasPrefix(got, want) {
+	if got, want := FriendLine(p), "At 6,500.00 you lose 484.97 and earn 48.07 an hour: a margin of -7.46 %, a markup of -6.94 %. With tax the client pays "; !strings.HasPrefix(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if got := FriendLine(pricedDemo(t, nil)); got != "" {
 		t.Errorf("no price to look at: %q", got)
 	}
 	for _, c := range []struct{ got, want string }{
-		{ComputedLine(p), "The floor of 6984.97 with a margin of 20 % makes 8750.00, rounded up to a step of 50.00."},
-		{TaxLines(p), "Sales tax, 8.25 % of 8436.83: 696.04"},
-		{PaymentLines(p), "On booking: 3778.42 USD, Fri 10 Sep 2027\nBefore the shoot: 2833.81 USD, Sat 9 Oct 2027\nOn delivery: 2833.81 USD, Fri 12 Nov 2027"},
+		{ComputedLine(p), "The floor of 6,984.97 with a margin of 20 % makes 8,750.00, rounded up to a step of 50.00."},
+		{TaxLines(p), "Sales tax, 8.25 % of 8,436.83: 696.04"},
+		{PaymentLines(p), "On booking: 3,778.42 USD, Fri 10 Sep 2027\nBefore the shoot: 2,833.81 USD, Sat 9 Oct 2027\nOn delivery: 2,833.81 USD, Fri 12 Nov 2027"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)
 		}
 	}
 	open := pricedDemo(t, func(p *plan.Plan) { p.Pricing.Booked = plan.Date{} })
-	if got := PaymentLines(open); !strings.HasPrefix(got, "On booking: 3778.42 USD, no date yet: it counts from the booking\n") {
+	if got := PaymentLines(open); !strings.HasPrefix(got, "On booking: 3,778.42 USD, no date yet: it counts from the booking\n") {
 		t.Error(got)
 	}
 }
@@ -223,7 +223,7 @@ func TestRateCardWords(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	// 62,000 over 110 days of 8 h; 18,200 over 110 days
-	if got, want := YearLine(p), "Your hour is worth 70.45. The overheads are 18200.00 a year, 165.45 for each of 110 billable days."; got != want {
+	if got, want := YearLine(p), "Your hour is worth 70.45. The overheads are 18,200.00 a year, 165.45 for each of 110 billable days."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	for want, card := range map[string]plan.RateCard{"There is no rate card yet.": {}, "These figures are invented": p.Pricing.Card,

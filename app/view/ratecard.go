@@ -26,9 +26,10 @@ func CardLine(p plan.Plan) string {
 // RateRows are the lines of the list of rates.
 func RateRows(p plan.Plan) []Row {
 	card := &p.Pricing.Card
+	sheet := price.Sheet{Places: price.Places(card.Currency)}
 	rows := make([]Row, 0, len(card.Rates))
 	for _, r := range card.Rates {
-		what := r.Amount.StringFixed(price.Places(card.Currency))
+		what := sheet.Amount(r.Amount)
 		if crew, ok := card.CrewRate(r.Who); ok {
 			what = r.Time.String() + " of " + CrewName(crew)
 		}
@@ -73,9 +74,10 @@ func YearLine(p plan.Plan) string {
 	for _, o := range b.Overheads {
 		yearly = yearly.Add(o.Yearly)
 	}
-	places := price.Places(card.Currency)
+	sheet := price.Sheet{Places: price.Places(card.Currency)}
 	hours := decimal.NewFromInt(int64(b.Days) * int64(b.Hours))
-	hour := b.Pay.Mul(decimal.NewFromInt(60)).DivRound(hours, places).StringFixed(places)
-	overhead := yearly.DivRound(decimal.NewFromInt(int64(b.Days)), places).StringFixed(places)
-	return fmt.Sprintf("Your hour is worth %s. The overheads are %s a year, %s for each of %d billable days.", hour, yearly.StringFixed(places), overhead, b.Days)
+	hour := b.Pay.Mul(decimal.NewFromInt(60)).DivRound(hours, sheet.Places)
+	overhead := yearly.DivRound(decimal.NewFromInt(int64(b.Days)), sheet.Places)
+	return fmt.Sprintf("Your hour is worth %s. The overheads are %s a year, %s for each of %d billable days.",
+		sheet.Amount(hour), sheet.Amount(yearly), sheet.Amount(overhead), b.Days)
 }

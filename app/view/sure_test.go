@@ -32,14 +32,14 @@ func TestSureWords(t *testing.T) {
 		holds    string
 		want     string
 	}{
-		{0.15, "0", "7500", "In 15 cases of 100 this price, 8000.00 USD, does not cover the costs. 7500.00 USD covers them in 8 of 10."},
-		{0.01, "0", "7500", "In 1 case of 100 this price, 8000.00 USD, does not cover the costs. 7500.00 USD covers them in 8 of 10."},
+		{0.15, "0", "7500", "In 15 cases of 100 this price, 8,000.00 USD, does not cover the costs. 7,500.00 USD covers them in 8 of 10."},
+		{0.01, "0", "7500", "In 1 case of 100 this price, 8,000.00 USD, does not cover the costs. 7,500.00 USD covers them in 8 of 10."},
 		{0.0004, "0", "7500", "In fewer than 1 case of 100 this price, "},
 		{0.9999, "0", "7500", "In more than 99 cases of 100 this price, "},
-		{0, "0", "7500", "This price, 8000.00 USD, covers the costs in every case that was drawn. "},
-		{1, "0", "7500", "This price, 8000.00 USD, covers the costs in no case that was drawn. "},
-		{0.5, "500", "9000", "In 50 cases of 100 this price, 8000.00 USD after the discount, does not cover the costs. 9000.00 USD before the discount covers them in 8 of 10."},
-		{1, "500", "0", "This price, 8000.00 USD after the discount, covers the costs in no case that was drawn. After this discount no price covers them in 8 of 10."},
+		{0, "0", "7500", "This price, 8,000.00 USD, covers the costs in every case that was drawn. "},
+		{1, "0", "7500", "This price, 8,000.00 USD, covers the costs in no case that was drawn. "},
+		{0.5, "500", "9000", "In 50 cases of 100 this price, 8,000.00 USD after the discount, does not cover the costs. 9,000.00 USD before the discount covers them in 8 of 10."},
+		{1, "500", "0", "This price, 8,000.00 USD after the discount, covers the costs in no case that was drawn. After this discount no price covers them in 8 of 10."},
 	} {
 		p := pricedAt("8000", c.discount, "USD")
 		got := SureOf(p, price.Sure{Inputs: []chance.Input{{}}, Loses: c.loses, Holds: decimal.RequireFromString(c.holds)})
@@ -63,10 +63,10 @@ func TestSureOfADraw(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := SureOf(pricedAt("1200", "0", "JPY"), price.Sure{Inputs: in, Costs: costs, Swings: swings, Holds: decimal.NewFromInt(1250)})
-	if !strings.HasPrefix(got.Lines[1], "On average the costs are 1167 JPY;") || got.Over != 1200 || got.Base != "likely costs: 1100 JPY" {
+	if !strings.HasPrefix(got.Lines[1], "On average the costs are 1,167 JPY;") || got.Over != 1200 || got.Base != "likely costs: 1,100 JPY" {
 		t.Errorf("%q, over %v, %q", got.Lines[1], got.Over, got.Base)
 	}
-	if got.Marks[0].Words != "the price: 1200 JPY" || got.Marks[1].Words != "holds in 8 of 10: 1250 JPY" || got.Marks[1].At != 1250 {
+	if got.Marks[0].Words != "the price: 1,200 JPY" || got.Marks[1].Words != "holds in 8 of 10: 1,250 JPY" || got.Marks[1].At != 1250 {
 		t.Errorf("marks %v", got.Marks)
 	}
 	edit, rain := got.Swings[0], got.Swings[1]
@@ -139,17 +139,17 @@ func TestMarketWords(t *testing.T) {
 		want    []string
 	}{
 		{"2600", nil, []string{"Nothing is noted yet: note what others nearby ask for something alike, and what is in it."}},
-		{"2600", []int64{3000}, []string{"Our price, 2600.000 KWD, is less than the one offer that you noted."}},
-		{"3000", []int64{3000}, []string{"Our price, 3000.000 KWD, is the same as the one offer that you noted."}},
-		{"2600", []int64{0, 3000}, []string{"Our price, 2600.000 KWD, is less than the one offer that you noted.", "Not counted, as no amount is noted: 1 offer."}},
-		{"2600", []int64{1000, 3000, 2000}, []string{"Our price, 2600.000 KWD, is more than 2 of 3 that you noted; the median is 2000.000 KWD.",
-			"The middle half lies between 1500.000 KWD and 2500.000 KWD, the quartiles. Quartiles of so few mean little: note at least 4."}},
-		{"2600", []int64{4000, 1000, 3000, 2000}, []string{"Our price, 2600.000 KWD, is more than 2 of 4 that you noted; the median is 2500.000 KWD.",
-			"The middle half lies between 1750.000 KWD and 3250.000 KWD, the quartiles."}},
-		{"900", []int64{1000, 2000}, []string{"Our price, 900.000 KWD, is more than none of the 2 that you noted; the median is 1500.000 KWD.",
-			"The middle half lies between 1250.000 KWD and 1750.000 KWD, the quartiles. Quartiles of so few mean little: note at least 4."}},
-		{"9000", []int64{1000, 2000}, []string{"Our price, 9000.000 KWD, is more than all 2 that you noted; the median is 1500.000 KWD.",
-			"The middle half lies between 1250.000 KWD and 1750.000 KWD, the quartiles. Quartiles of so few mean little: note at least 4."}},
+		{"2600", []int64{3000}, []string{"Our price, 2,600.000 KWD, is less than the one offer that you noted."}},
+		{"3000", []int64{3000}, []string{"Our price, 3,000.000 KWD, is the same as the one offer that you noted."}},
+		{"2600", []int64{0, 3000}, []string{"Our price, 2,600.000 KWD, is less than the one offer that you noted.", "Not counted, as no amount is noted: 1 offer."}},
+		{"2600", []int64{1000, 3000, 2000}, []string{"Our price, 2,600.000 KWD, is more than 2 of 3 that you noted; the median is 2,000.000 KWD.",
+			"The middle half lies between 1,500.000 KWD and 2,500.000 KWD, the quartiles. Quartiles of so few mean little: note at least 4."}},
+		{"2600", []int64{4000, 1000, 3000, 2000}, []string{"Our price, 2,600.000 KWD, is more than 2 of 4 that you noted; the median is 2,500.000 KWD.",
+			"The middle half lies between 1,750.000 KWD and 3,250.000 KWD, the quartiles."}},
+		{"900", []int64{1000, 2000}, []string{"Our price, 900.000 KWD, is more than none of the 2 that you noted; the median is 1,500.000 KWD.",
+			"The middle half lies between 1,250.000 KWD and 1,750.000 KWD, the quartiles. Quartiles of so few mean little: note at least 4."}},
+		{"9000", []int64{1000, 2000}, []string{"Our price, 9,000.000 KWD, is more than all 2 that you noted; the median is 1,500.000 KWD.",
+			"The middle half lies between 1,250.000 KWD and 1,750.000 KWD, the quartiles. Quartiles of so few mean little: note at least 4."}},
 	} {
 		p := pricedAt(c.ours, "0", "KWD")
 		counted := 0

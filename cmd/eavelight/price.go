@@ -147,34 +147,37 @@ func (r priced) report() priceReport {
 	s, q := &r.sheet, r.quote
 	at := s.At(q.Net)
 	out := priceReport{Currency: s.Currency, Lines: []lineReport{}, Groups: []groupReport{}, Hours: []hoursReport{},
-		Direct: s.Amount(s.Direct), Overtime: s.Amount(s.Overtime), Contingency: s.Amount(s.Contingency), Owner: s.Amount(s.Owner),
-		OwnerTime: int(s.OwnerTime), JobDays: s.JobDays.String(), Overhead: s.Amount(s.Overhead), Floor: s.Amount(s.Floor),
-		Price: s.Amount(q.Price), Computed: s.Amount(s.Computed()), Margin: at.Margin.String(), Markup: at.Markup.String(),
-		Discount: s.Amount(q.Discount), Net: s.Amount(q.Net), Taxes: []taxReport{}, Tax: s.Amount(q.Tax), Total: s.Amount(q.Total),
+		Direct: r.plain(s.Direct), Overtime: r.plain(s.Overtime), Contingency: r.plain(s.Contingency), Owner: r.plain(s.Owner),
+		OwnerTime: int(s.OwnerTime), JobDays: s.JobDays.String(), Overhead: r.plain(s.Overhead), Floor: r.plain(s.Floor),
+		Price: r.plain(q.Price), Computed: r.plain(s.Computed()), Margin: at.Margin.String(), Markup: at.Markup.String(),
+		Discount: r.plain(q.Discount), Net: r.plain(q.Net), Taxes: []taxReport{}, Tax: r.plain(q.Tax), Total: r.plain(q.Total),
 		Payments: []paymentReport{}, LeftOut: r.leftOut(), Problems: []string{}}
 	if len(r.sure.Inputs) > 0 {
 		out.Loses = &r.sure.Loses
 		if r.sure.Holds.IsPositive() {
-			holds := s.Amount(r.sure.Holds)
+			holds := r.plain(r.sure.Holds)
 			out.Holds = &holds
 		}
 	}
-	out.lists(s, q)
+	out.lists(s, q, r.plain)
 	if r.dim != nil {
 		out.Problems = append(out.Problems, r.dimWords())
 	}
 	return out
 }
 
+// plain is an amount as a machine reads it.
+func (r priced) plain(a decimal.Decimal) string { return a.StringFixed(r.sheet.Places) }
+
 func (r priced) dimWords() string { return "how sure the price is can't be told: " + r.dim.Error() }
 
-func (r *priceReport) lists(s *price.Sheet, q price.Quote) {
+func (r *priceReport) lists(s *price.Sheet, q price.Quote, plain func(decimal.Decimal) string) {
 	for _, l := range s.Lines {
-		r.Lines = append(r.Lines, lineReport{ID: l.ID, Group: string(l.Group), Text: l.Text, How: s.Explain(l.Parts), Amount: s.Amount(l.Amount),
+		r.Lines = append(r.Lines, lineReport{ID: l.ID, Group: string(l.Group), Text: l.Text, How: s.Explain(l.Parts), Amount: plain(l.Amount),
 			Source: string(l.Source), Changed: l.Overridden, Counts: l.Counts(), Pays: string(l.Pays), Owner: l.Owner, Taxed: l.Taxed, Note: l.Note})
 	}
 	for _, g := range s.Groups {
-		r.Groups = append(r.Groups, groupReport{string(g.Group), s.Amount(g.Amount)})
+		r.Groups = append(r.Groups, groupReport{string(g.Group), plain(g.Amount)})
 	}
 	for _, h := range s.Hours {
 		one := hoursReport{h.Person, h.Rate, h.Date.String(), h.Call.UTC(), h.Release.UTC(), h.Meals, h.Travel, h.Worked, h.Units, []paidReport{}}
@@ -184,10 +187,10 @@ func (r *priceReport) lists(s *price.Sheet, q price.Quote) {
 		r.Hours = append(r.Hours, one)
 	}
 	for _, t := range q.Taxes {
-		r.Taxes = append(r.Taxes, taxReport{t.Name, t.Percent.String(), s.Amount(t.Base), s.Amount(t.Amount)})
+		r.Taxes = append(r.Taxes, taxReport{t.Name, t.Percent.String(), plain(t.Base), plain(t.Amount)})
 	}
 	for _, d := range q.Payments {
-		r.Payments = append(r.Payments, paymentReport{d.Name, s.Amount(d.Amount), d.Date.String()})
+		r.Payments = append(r.Payments, paymentReport{d.Name, plain(d.Amount), d.Date.String()})
 	}
 	for _, problem := range s.Problems {
 		r.Problems = append(r.Problems, problem.String())

@@ -5,6 +5,9 @@
 // or a message, and Write puts it into a folder. Drafts are the letters that go with them: words first, then a mail that
 // nobody has sent. Calendars are the days as events, which move when they are sent again: the plan remembers what they said.
 //
+// A quote is for the client, and a Budget, which it is made beside, for the owner alone: what the one may not say is the other's
+// whole matter. Every amount on either is the sum of those printed before it, or rounded once.
+//
 // Traps of the field: a sheet for all is read by all, so no minor's phone or mail, nobody's fee and nobody's private
 // notes may get into it; a time is what the wall clock at the property shows, and one after midnight must say so ("+1");
 // a name has any letters at all, and what the built-in fonts lack is printed as a visible box and listed by Unprintable,

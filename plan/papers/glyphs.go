@@ -109,7 +109,9 @@ func (s Sheet) each(visit func(string)) {
 		facts(sec.Facts)
 		all(sec.Text...)
 		for _, c := range sec.Table.Columns {
-			all(c.Head)
+			if len(sec.Table.Rows) > 0 {
+				all(c.Head)
+			}
 		}
 		for _, row := range sec.Table.Rows {
 			for _, cell := range row.Cells {

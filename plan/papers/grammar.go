@@ -159,13 +159,19 @@ func (s setter) strip(facts []Fact) row {
 func (s setter) tableHead(t Table) row {
 	r := row{below: 1, keep: true}
 	for i, x := range s.edges(t)[:len(t.Columns)] {
-		r.cells = append(r.cells, s.cell(x, s.edges(t)[i+1]-x-gutter, t.Columns[i].Head, faceSoft))
+		w := s.edges(t)[i+1] - x
+		if i < len(t.Columns)-1 {
+			w -= gutter
+		}
+		head := s.cell(x, w, t.Columns[i].Head, faceSoft)
+		head.right = t.right(i)
+		r.cells = append(r.cells, head)
 	}
 	return r
 }
 
 func (s setter) tableRow(t Table, in Row) []row {
-	r := row{pad: 0.7, below: 0.7, rule: hair, thick: 0.2}
+	r := row{pad: 0.7, below: 0.7, rule: hair, thick: 0.2, keep: in.Keep}
 	if in.Aside {
 		r.pad, r.below = 0.3, 0.4
 		r.fill = wash
@@ -180,7 +186,7 @@ func (s setter) tableRow(t Table, in Row) []row {
 		if end < s.width {
 			w -= gutter
 		}
-		out := cell{x: x[i], width: w}
+		out := cell{x: x[i], width: w, right: t.right(i)}
 		if c.Strong != "" {
 			out.lines = s.wrap(c.Strong, faceStrong, w)
 		}
@@ -193,7 +199,7 @@ func (s setter) tableRow(t Table, in Row) []row {
 		return []row{r}
 	}
 	under := x[min(1, len(t.Columns)-1)]
-	note := row{cells: []cell{s.cell(under, s.width-under, in.Note, faceText)}, below: r.below}
+	note := row{cells: []cell{s.cell(under, s.width-under, in.Note, faceText)}, below: r.below, keep: in.Keep}
 	r.below, r.keep = 0, true
 	return []row{r, note}
 }

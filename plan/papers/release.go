@@ -47,7 +47,7 @@ func kindName(k plan.ReleaseKind) string {
 	case plan.MinorRelease, plan.NeighbourRelease:
 		k += "'s"
 	}
-	return strings.ToUpper(string(k[:min(1, len(k))])) + string(k[min(1, len(k)):]) + " release"
+	return capital(string(k)) + " release"
 }
 
 // releaser collects what the sections of one release have in common.

@@ -35,7 +35,10 @@ type Fact struct{ Name, Text string }
 type Table struct {
 	Columns []Column
 	Rows    []Row
+	Right   int // so many of the last columns are set flush right, as figures are
 }
+
+func (t Table) right(column int) bool { return column >= len(t.Columns)-t.Right }
 
 // Column is one column of a table; widths are shares of the whole, in any unit.
 type Column struct {
@@ -48,6 +51,7 @@ type Row struct {
 	Cells []Cell
 	Note  string // under the cells, from the second column to the end
 	Aside bool   // set back: what happens between the rows proper
+	Keep  bool   // stays on the page of the row after it
 }
 
 // Cell is a text, the strong part first, each on lines of its own.

@@ -68,8 +68,8 @@ func (s Section) empty() bool {
 	return s.Figure == nil && len(s.Strip)+len(s.Facts)+len(s.Text)+len(s.Table.Rows)+len(s.List)+len(s.Blanks)+len(s.Small) == 0
 }
 
-// say is a row: its strong parts on a line, then what else its cells hold, under their columns' names where they have no
-// strong part of their own; on one line where it is short.
+// say is a row: its strong parts on a line, and its figures, then what else its cells hold, under their columns' names where they
+// have no strong part of their own; on one line where it is short.
 func (t Table) say(r Row) string {
 	var first, rest []string
 	for i, c := range r.Cells {
@@ -78,14 +78,16 @@ func (t Table) say(r Row) string {
 		case c.Strong != "":
 			first = append(first, c.Strong)
 			rest = append(rest, strings.Split(c.Text, "\n")...)
-		case r.Aside:
+		case r.Aside, i < len(t.Columns) && (i == 0 || t.right(i)):
 			first = append(first, text)
-		case i < len(t.Columns):
+		case i < len(t.Columns) && text != "" && t.Columns[i].Head != "":
 			rest = append(rest, strings.ToLower(t.Columns[i].Head)+": "+text)
+		default:
+			rest = append(rest, text)
 		}
 	}
 	rest = slices.DeleteFunc(rest, func(s string) bool { return s == "" })
-	title := strings.Join(first, " · ")
+	title := strings.Join(slices.DeleteFunc(first, func(s string) bool { return s == "" }), " · ")
 	if one := strings.Join(rest, " · "); utf8.RuneCountInString(one) <= textWidth {
 		rest = rest[:0]
 		if one != "" {

@@ -158,6 +158,35 @@ func Gone(p *plan.Plan, k plan.Package) []string {
 	return out
 }
 
+// Whole reports whether a package holds everything that the plan has.
+func Whole(p *plan.Plan, k plan.Package) bool {
+	scenes := len(k.Scenes) == 0 || !slices.ContainsFunc(p.Scenes, func(s plan.Scene) bool { return !slices.Contains(k.Scenes, s.ID) })
+	return scenes && (len(k.Deliverables) == 0 || !slices.ContainsFunc(p.Brief.Deliverables, func(d plan.Deliverable) bool {
+		return !slices.Contains(k.Deliverables, d.Name)
+	}))
+}
+
+// Packages answers the plan's packages, in their order, for a quote of them. It takes as long as placing each, but for those of the
+// whole, which are the plan's own days at the plan's own price. An ended context is an error.
+func Packages(ctx context.Context, p *plan.Plan, days []day.Day) ([]Answer, error) {
+	var out []Answer
+	for _, k := range p.Pricing.Packages {
+		c := PackageCase(p, k)
+		if c.Lack == "" && Whole(p, k) {
+			a := Answer{Case: c, Days: days, Sheet: Of(p, days)}
+			a.Quote = a.Sheet.Quote(p, a.Sheet.Price())
+			out = append(out, a)
+			continue
+		}
+		a, err := c.Answer(ctx)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, a)
+	}
+	return out, nil
+}
+
 // Answer is what a case came to.
 type Answer struct {
 	Case

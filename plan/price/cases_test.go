@@ -132,3 +132,32 @@ func TestRecorded(t *testing.T) {
 		t.Error("nothing is said of recording, and something is reckoned")
 	}
 }
+
+// TestPackagesOfAQuote: one of the whole is the plan's own price on its own days; any other is what its case comes to.
+func TestPackagesOfAQuote(t *testing.T) {
+	p := demo(t)
+	p.Pricing.Asked = dec("12345")
+	days := answered(t, CaseOf(AsItIs, &p)).Days
+	gone := plan.Package{Name: "Gone", Scenes: []plan.ID{"not-there"}}
+	var every []plan.ID
+	for _, s := range p.Scenes {
+		every = append(every, s.ID)
+	}
+	p.Pricing.Packages = append(p.Pricing.Packages, gone, plan.Package{Scenes: every}, plan.Package{Scenes: every, Deliverables: []string{"Stills"}})
+	got, err := Packages(context.Background(), &p, days)
+	if err != nil || len(got) != 5 {
+		t.Fatal(len(got), err)
+	}
+	small := answered(t, PackageCase(&p, p.Pricing.Packages[1]))
+	if !got[0].Quote.Price.Equal(dec("12345")) || !got[3].Quote.Price.Equal(dec("12345")) || len(got[0].Days) != len(days) {
+		t.Errorf("the whole is offered at %s and %s", got[0].Quote.Price, got[3].Quote.Price)
+	}
+	if !got[1].Quote.Total.Equal(small.Quote.Total) || got[2].Placed() || got[4].Quote.Price.Equal(dec("12345")) {
+		t.Errorf("the others: %s, %v, %s", got[1].Quote.Total, got[2].Placed(), got[4].Quote.Price)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := Packages(ctx, &p, days); err == nil {
+		t.Error("answers after the end")
+	}
+}

@@ -143,3 +143,17 @@ func TestTaxRounding(t *testing.T) {
 		t.Errorf("half: %s", got)
 	}
 }
+
+// TestAmountIsGrouped: by threes from the point; common practice in English, no published source.
+func TestAmountIsGrouped(t *testing.T) {
+	for _, c := range []struct {
+		places   int32
+		in, want string
+	}{{2, "0", "0.00"}, {2, "999.994", "999.99"}, {2, "1000", "1,000.00"}, {2, "-100", "-100.00"}, {2, "-1234.5", "-1,234.50"}, {0, "123456", "123,456"}, {0, "-123456", "-123,456"},
+		{3, "1234567.8", "1,234,567.800"}, {4, "0.0001", "0.0001"}} {
+		s := Sheet{Places: c.places}
+		if got := s.Amount(dec(c.in)); got != c.want {
+			t.Errorf("%s: %s, want %s", c.in, got, c.want)
+		}
+	}
+}

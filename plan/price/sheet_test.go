@@ -89,15 +89,15 @@ func TestSheetByHand(t *testing.T) {
 		}
 	}
 	for _, c := range []struct{ name, got, want string }{
-		{"direct", s.Amount(s.Direct), "1034.00"}, // 420 + 40 + 9 + 450 + 15 + 100; the client pays the house
+		{"direct", s.Amount(s.Direct), "1,034.00"}, // 420 + 40 + 9 + 450 + 15 + 100; the client pays the house
 		{"overtime", s.Amount(s.Overtime), "180.00"},
 		{"contingency", s.Amount(s.Contingency), "103.40"},
 		{"owner", s.Amount(s.Owner), "550.00"},
 		{"job days", s.JobDays.String(), "1.38"}, // 11 of 8 h
 		{"overhead", s.Amount(s.Overhead), "137.50"},
-		{"floor", s.Amount(s.Floor), "1824.90"},
-		{"price", s.Amount(s.Price()), "2290.00"}, // 1824.90 / 0.8 = 2281.125
-		{"unpaid", s.Amount(s.Unpaid()), "1274.90"},
+		{"floor", s.Amount(s.Floor), "1,824.90"},
+		{"price", s.Amount(s.Price()), "2,290.00"}, // 1824.90 / 0.8 = 2281.125
+		{"unpaid", s.Amount(s.Unpaid()), "1,274.90"},
 		{"margin", s.At(s.Price()).Margin.String(), "20.31"},
 		{"markup", s.At(s.Price()).Markup.String(), "25.49"},
 		{"owner an hour", s.Amount(s.At(s.Price()).OwnerPerHour), "92.28"}, // (2290 - 1274.90) / 11

@@ -8,8 +8,20 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Amount prints an amount with the decimals of the sheet's currency: "1250.00", in JPY "1250".
-func (s *Sheet) Amount(a decimal.Decimal) string { return a.StringFixed(s.Places) }
+// Amount prints an amount with the decimals of the sheet's currency: "1,250.00", in JPY "1,250".
+func (s *Sheet) Amount(a decimal.Decimal) string { return grouped(a.StringFixed(s.Places)) }
+
+// grouped puts a comma before every third figure in front of the point: figures in a column are told apart at a glance.
+func grouped(number string) string {
+	end := strings.IndexByte(number, '.')
+	if end < 0 {
+		end = len(number)
+	}
+	for i := end - 3; i > 0 && number[i-1] != '-'; i -= 3 {
+		number = number[:i] + "," + number[i:]
+	}
+	return number
+}
 
 // Explain prints how a line's amount comes about: "6.5 h x 55.00 + 1 h x 82.50".
 func (s *Sheet) Explain(parts []Part) string {
@@ -36,9 +48,9 @@ func (p Part) much() string {
 func (s *Sheet) rate(r decimal.Decimal) string {
 	short := r.Truncate(s.Places)
 	if short.Equal(r) {
-		return short.StringFixed(s.Places)
+		return s.Amount(r)
 	}
-	return r.String()
+	return grouped(r.String())
 }
 
 // Units is the unit for so many: "day", "days", "people on camera". What is short is a sign, not a word: "kg", "min".

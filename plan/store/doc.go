@@ -340,7 +340,8 @@
 //	      payments:
 //	        - {name: On booking, percent: "40", when: booking}   # booking, shoot, delivery
 //	        - {name: Rest, percent: "60", when: delivery, days: 14}
-//	      valid: 30                        # days
+//	      valid: 30                        # days from quoted
+//	      wording: Our terms stand on our page.   # under a quote, in place of the template
 //	  distance: 38                         # kilometres, one way
 //	  lines:                               # typed by hand
 //	    - {id: flowers, group: location, text: Flowers, quantity: "3", unit: vase, rate: "24.00"}
@@ -371,6 +372,7 @@
 //	    more: {name: Teaser, seconds: 15, kind: cut-down}
 //	  asked: "9400"                        # the price asked for, in place of the computed one
 //	  try: "9000"                          # a price to look at
+//	  quoted: 2027-01-25                   # the day on the quote
 //	  booked: 2027-02-01
 //	  packages:
 //	    - {name: Morning only, scenes: [breakfast], deliverables: [Stills]}

@@ -484,7 +484,7 @@ func (m maker) pricing(scenes []plan.ID) plan.Pricing {
 			Batteries: many(m, 2, func() plan.Battery {
 				return plan.Battery{Name: m.text(), Lasts: plan.Minutes(m.whole(1, 2160)), Spare: m.whole(0, 1000), Flying: m.chance()}
 			})},
-		Card: card, Distance: m.whole(0, 100_000), Asked: m.decimal(1e9), Try: m.decimal(1e9), Booked: m.date(),
+		Card: card, Distance: m.whole(0, 100_000), Asked: m.decimal(1e9), Try: m.decimal(1e9), Quoted: m.date(), Booked: m.date(),
 		Lines: named(m.ids(2), func(id plan.ID) plan.TypedLine {
 			return plan.TypedLine{ID: id, Group: one(m, plan.Groups), Text: m.text(), Quantity: m.decimal(1e6), Unit: m.text(),
 				Rate: m.decimal(1e9), Untaxed: m.chance(), Pays: one(m, plan.Payers), Note: m.text()}
@@ -535,7 +535,7 @@ func (m maker) card() plan.RateCard {
 	c.Business = plan.Business{Days: m.whole(0, 366), Hours: plan.Minutes(m.whole(0, 1440)), Pay: m.decimal(1e9),
 		Overheads: many(m, 2, func() plan.Overhead { return plan.Overhead{Name: m.text(), Yearly: m.decimal(1e9)} })}
 	c.Terms = plan.Terms{Contingency: m.decimal(100), Margin: m.decimal(99), Discount: m.decimal(100), Step: m.decimal(1000),
-		TaxByLine: m.chance(), Valid: m.whole(0, 366),
+		TaxByLine: m.chance(), Valid: m.whole(0, 366), Wording: m.text(),
 		Taxes: many(m, 2, func() plan.Tax { return plan.Tax{Name: m.text(), Percent: m.decimal(100)} })}
 	if first := m.whole(0, 100); m.chance() {
 		for _, percent := range []int{first, 100 - first} {

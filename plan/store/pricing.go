@@ -15,6 +15,7 @@ func pricing(p *plan.Pricing) value {
 		may("what-if", whatIf(&p.WhatIf)),
 		may("asked", amount(&p.Asked)),
 		may("try", amount(&p.Try)),
+		may("quoted", date(&p.Quoted)),
 		may("booked", date(&p.Booked)),
 		may("packages", items(&p.Packages, pack)),
 		may("market", items(&p.Market, offer)),
@@ -128,6 +129,7 @@ func terms(t *plan.Terms) value {
 		may("tax-by-line", truth(&t.TaxByLine)),
 		may("payments", items(&t.Payments, payment)),
 		may("valid", whole(&t.Valid)),
+		may("wording", text(&t.Wording)),
 	)
 }
 
