@@ -54,6 +54,7 @@ func NewPapers(edit Editor, now func() time.Time, async Async, writer Writer, br
 	left := container.New(wide(330), s.shelf.list)
 	s.bench = container.NewBorder(s.missing, s.writing.object, container.NewBorder(nil, nil, nil, widget.NewSeparator(), left), nil, s.preview.object)
 	s.halves = newHalves([]string{"Papers", "What they say"}, s.bench, container.NewVScroll(measure(s.form.box)))
+	s.halves.onTurn = s.list
 	return s
 }
 
@@ -71,7 +72,15 @@ func (s *Papers) Show(st session.State) {
 	s.state = st
 	s.form.show(&st.Plan)
 	s.writing.ready(!st.Results.Busy)
-	made := s.now()
+	s.list()
+}
+
+// list lists the papers while they are in sight: they are not made anew at every letter that is typed for them.
+func (s *Papers) list() {
+	if s.halves.front != 0 {
+		return
+	}
+	st, made := s.state, s.now()
 	s.lister.run(func(context.Context) func() {
 		found := view.ShelfOf(st, made)
 		return func() { s.found(found) }

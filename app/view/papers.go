@@ -40,7 +40,7 @@ type ShelfPaper struct{ Name, About string }
 // ShelfOf lists the papers of a state. It reads every sheet, which takes some milliseconds: it is not for the UI goroutine.
 func ShelfOf(st session.State, made time.Time) Shelf {
 	s := Shelf{made: made, size: st.Plan.Papers.Size.Or(), Missing: unready(st)}
-	job := papers.Job{Plan: &st.Plan, Made: made}
+	job := papers.Job{Plan: &st.Plan, Doubts: Doubts(st), Made: made}
 	if hasDay(st) {
 		job.Days = st.Results.Shoot.Days
 	} else {

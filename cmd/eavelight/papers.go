@@ -5,12 +5,14 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"path/filepath"
 	"reflect"
 	"slices"
 	"strings"
 
 	"eavelight/plan"
 	"eavelight/plan/papers"
+	"eavelight/plan/people"
 	"eavelight/plan/store"
 )
 
@@ -39,7 +41,11 @@ func (c papersCommand) Run(w world) error {
 		printDay(w, p, d)
 		return fmt.Errorf("there is no day to write about yet: %s", firstWords(d.Problems))
 	}
-	set := papers.NewSet(papers.Job{Plan: &p, Days: s.Days, Made: w.now()})
+	doubts, err := people.Scans(context.Background(), filepath.Dir(c.Plan), &p)
+	if err != nil {
+		return err
+	}
+	set := papers.NewSet(papers.Job{Plan: &p, Days: s.Days, Doubts: doubts, Made: w.now()})
 	if len(c.Only) > 0 {
 		if set, err = c.only(set); err != nil {
 			return err

@@ -2,13 +2,17 @@ package papers
 
 import (
 	"cmp"
+	"context"
 	"io"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/people"
+	"eavelight/plan/price"
 )
 
 // Kind is a kind of paper, by the name it has on the command line.
@@ -18,11 +22,14 @@ type Kind string
 const (
 	KindCallSheets Kind = "call-sheets"
 	KindCalendars  Kind = "calendars"
+	KindQuote      Kind = "quote"
+	KindBudget     Kind = "budget"
 	KindReleases   Kind = "releases"
+	KindRegister   Kind = "release-register"
 )
 
 // Kinds lists them in the order they are offered.
-var Kinds = []Kind{KindCallSheets, KindCalendars, KindReleases}
+var Kinds = []Kind{KindCallSheets, KindCalendars, KindQuote, KindBudget, KindReleases, KindRegister}
 
 // Title is the kind's name for people.
 func (k Kind) Title() string {
@@ -40,9 +47,10 @@ const (
 
 // Job is what papers are made from: a plan, its placed days, and the moment that they say they were made.
 type Job struct {
-	Plan *plan.Plan
-	Days []day.Day
-	Made time.Time
+	Plan   *plan.Plan
+	Days   []day.Day
+	Doubts people.Doubts // about the scans of releases; nil: none were looked at
+	Made   time.Time
 }
 
 // Paper is one file. It is made when it is written or looked at, and not before.
@@ -92,12 +100,30 @@ func NewSet(j Job) Set {
 			func() Sheet { return CallSheet(j.Plan, d) })
 	}
 	s.calendars()
+	s.money()
 	for _, r := range j.Plan.Releases {
 		on := j.firstDate()
 		s.print(Paper{Kind: KindReleases, For: r.Party, Name: releaseFolder + releaseFile(r), About: releaseAbout(j.Plan, r)},
 			func() Sheet { return Release(j.Plan, r, on) })
 	}
+	s.print(Paper{Kind: KindRegister, Name: ownerFolder + RegisterFile, About: "register of all releases, for the owner"},
+		func() Sheet { return ReleaseRegister(j.Plan, j.Days, j.Doubts) })
 	return s
+}
+
+// money adds the quote and the budget, where there is a rate card to reckon with. The packages are placed once, when the quote is
+// first looked at.
+func (s *Set) money() {
+	j := s.job
+	if j.Plan.Pricing.Card.Empty() {
+		return
+	}
+	packages := sync.OnceValue(func() []price.Answer {
+		found, _ := price.Packages(context.Background(), j.Plan, j.Days)
+		return found
+	})
+	s.print(Paper{Kind: KindQuote, Name: QuoteFile, About: "quote for the client"}, func() Sheet { return Quote(j.Plan, j.Days, packages()...) })
+	s.print(Paper{Kind: KindBudget, Name: ownerFolder + BudgetFile, About: "budget, every line, for the owner"}, func() Sheet { return Budget(j.Plan, j.Days) })
 }
 
 func (j Job) firstDate() plan.Date {

@@ -23,7 +23,7 @@ import (
 func demoSet(t testing.TB) (Set, plan.Plan, day.Day) {
 	t.Helper()
 	p, d := demo(t)
-	return NewSet(Job{&p, []day.Day{d}, madeAt}), p, d
+	return NewSet(Job{Plan: &p, Days: []day.Day{d}, Made: madeAt}), p, d
 }
 
 // daySet is what is written for a shooting day.
@@ -104,7 +104,7 @@ func TestNamesAreSafeEverywhere(t *testing.T) {
 	p.People[0].ID, p.People[1].ID, p.People[2].ID = `a<b>:"\|?*c`, "CON", "con"
 	p.Releases = append(p.Releases, plan.Release{ID: "../../up", Kind: plan.ModelRelease, Party: "CON"}, plan.Release{ID: "NUL.", Kind: plan.ModelRelease})
 	seen := map[string]bool{}
-	for _, paper := range NewSet(Job{&p, []day.Day{d, d}, madeAt}).Papers {
+	for _, paper := range NewSet(Job{Plan: &p, Days: []day.Day{d, d}, Made: madeAt}).Papers {
 		if lower := strings.ToLower(paper.Name); seen[lower] {
 			t.Errorf("%q comes twice", paper.Name)
 		} else {
@@ -235,7 +235,7 @@ func TestFailedWriteLeavesNothing(t *testing.T) {
 
 func TestWriteWithoutADate(t *testing.T) {
 	p := plan.New()
-	wrote, err := NewSet(Job{&p, []day.Day{{}}, madeAt}).Only(KindCallSheets).Write(t.Context(), t.TempDir(), Writing{})
+	wrote, err := NewSet(Job{Plan: &p, Days: []day.Day{{}}, Made: madeAt}).Only(KindCallSheets).Write(t.Context(), t.TempDir(), Writing{})
 	if err != nil || wrote.Papers != 1 || filepath.Base(wrote.Paths[0]) != "call-sheet-no-date.pdf" {
 		t.Errorf("got %v, %v", wrote, err)
 	}
