@@ -52,6 +52,7 @@ func (c caller) light() Section {
 		return s
 	}
 	e := c.day.Sky.Events
+	s.Figure = c.skyRibbon()
 	s.Strip = []Fact{
 		{"Civil dawn", c.crossing(e, e.Civil.Up, -6)},
 		{"Sunrise", c.crossing(e, e.Rise.Up, e.RiseAltitude)},

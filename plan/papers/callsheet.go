@@ -93,7 +93,7 @@ func (c caller) place() Section {
 	if at := c.Property.Position; at != nil {
 		position = at.String() + " (" + at.GeoURI() + ")"
 	}
-	s := Section{Heading: "Where", Facts: []Fact{
+	s := Section{Heading: "Where", Beside: c.geoCode(), Facts: []Fact{
 		{"Address", orEmpty(c.Property.Address, notFilledIn)},
 		{"Position", position},
 		{"Getting there", orEmpty(c.Papers.Access, notFilledIn)},

@@ -36,6 +36,7 @@ type row struct {
 	fill       tint    // drawn behind the texts unless it is the zero tint
 	figure     Figure  // nil: none
 	tall       float64 // of the figure
+	left       float64 // of the figure, from the left margin; it reaches to the right one
 	write      float64 // a line to write on runs along the row's foot from here to the right margin; 0 is none
 	keep       bool    // stays on the page of the row after it
 }

@@ -7,7 +7,7 @@ import (
 )
 
 // The grammar of our pages, in millimetres and points: one column of sections under a thin copper rule each, two weights of
-// one type, and nothing under nine points but the foot.
+// one type, and nothing under nine points but the foot and the words within figures.
 const (
 	marginSide   = 16.0
 	marginTop    = 12.5
@@ -21,6 +21,7 @@ const (
 	blankTall    = 8.5  // of a line to write on
 	signTall     = 16.0 // of one to sign on
 	drawingTall  = 26.0
+	besideWide   = 24.0 // of a figure beside facts
 )
 
 var (
@@ -29,6 +30,7 @@ var (
 	copper = tint{168, 92, 40}
 	hair   = tint{205, 198, 190}
 	wash   = tint{243, 240, 236}
+	white  = tint{255, 255, 255}
 
 	faceTitle   = face{bold: true, size: 19, lead: 8.2, tint: ink}
 	faceLong    = face{bold: true, size: 13, lead: 5.6, tint: ink} // a title of more than three lines
@@ -41,6 +43,7 @@ var (
 	faceStrong  = face{bold: true, size: 9, lead: 4, tint: ink}
 	faceSoft    = face{size: 9, lead: 4, tint: soft}
 	faceFoot    = face{size: 8, lead: 3.6, tint: soft}
+	faceFigure  = face{size: 8, lead: 3.6, tint: ink}
 )
 
 // ruler measures texts, in millimetres.
@@ -103,7 +106,13 @@ func (s setter) body(sec Section) run {
 	for i := 0; i < len(sec.Strip); i += stripAcross {
 		out.rows = append(out.rows, s.strip(sec.Strip[i:min(i+stripAcross, len(sec.Strip))]))
 	}
-	for _, f := range sec.Facts {
+	facts := sec.Facts
+	if sec.Beside != nil {
+		var r row
+		r, facts = s.beside(sec.Beside, facts)
+		out.rows = append(out.rows, r)
+	}
+	for _, f := range facts {
 		name := s.cell(0, factName-gutter, f.Name, faceSoft)
 		out.rows = append(out.rows, row{cells: []cell{name, s.cell(factName, s.width-factName, f.Text, faceText)}, below: 0.5})
 	}
@@ -143,6 +152,35 @@ func (s setter) body(sec Section) run {
 		}
 	}
 	return out
+}
+
+// beside sets a figure at the right margin, and left of it as many facts as are about as high, in one row, so that they stay together.
+// It returns the facts that are left.
+func (s setter) beside(f Figure, facts []Fact) (row, []Fact) {
+	left := s.width - besideWide
+	names, texts := s.cell(0, factName-gutter, "", faceSoft), s.cell(factName, left-gutter-factName, "", faceText)
+	r := row{figure: f, left: left, tall: f.tall(besideWide), below: 0.5}
+	for len(facts) > 0 && height(texts.lines) < r.tall {
+		name, text := s.wrap(facts[0].Name, faceSoft, names.width), s.wrap(facts[0].Text, faceText, texts.width)
+		if height(texts.lines)+height(text) > 2*r.tall { // a long tale takes the whole width
+			break
+		}
+		for len(name) != len(text) { // the lines of both columns keep pace
+			if len(name) < len(text) {
+				name = append(name, line{face: faceSoft})
+			} else {
+				text = append(text, line{face: faceText})
+			}
+		}
+		if last := len(text) - 1; last >= 0 {
+			name[last].face.lead += 0.5
+			text[last].face.lead += 0.5
+		}
+		names.lines, texts.lines = append(names.lines, name...), append(texts.lines, text...)
+		facts = facts[1:]
+	}
+	r.cells = []cell{names, texts}
+	return r, facts
 }
 
 func (s setter) strip(facts []Fact) row {

@@ -49,7 +49,7 @@ func (r laid) draw(on surface, width float64) {
 		rule(on, marginSide+r.write, marginSide+width, marginTop+r.y+r.height()-r.below, 0.2, soft)
 	}
 	if r.figure != nil {
-		r.figure.draw(on, marginSide, top+r.pad, width)
+		r.figure.draw(on, marginSide+r.left, top+r.pad, width-r.left)
 	}
 	for _, c := range r.cells {
 		c.draw(on, top+r.pad)
@@ -62,7 +62,7 @@ func (c cell) draw(on surface, y float64) {
 		if c.right {
 			x += c.width - widthOf(l.text, l.face)
 		}
-		on.text(x, y+baseline(l.face), l)
+		put(on, x, y, l.text, l.face)
 		y += l.face.lead
 	}
 }

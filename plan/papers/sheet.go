@@ -20,6 +20,7 @@ type Section struct {
 	Heading string
 	Figure  Figure // nil: none
 	Strip   []Fact // short figures side by side, the name small above the figure
+	Beside  Figure // at the right of the first facts; nil: none
 	Facts   []Fact // names in one column, texts in the other
 	Text    []string
 	Table   Table

@@ -43,6 +43,9 @@ func (s Sheet) Text() string {
 		for _, f := range append(sec.Strip[:len(sec.Strip):len(sec.Strip)], sec.Facts...) {
 			say(f.Name, ": ", strings.ReplaceAll(f.Text, "\n", "\n  "))
 		}
+		if sec.Beside != nil {
+			say(sec.Beside.Words())
+		}
 		for _, t := range sec.Text {
 			say(t)
 		}
@@ -65,7 +68,7 @@ func (s Sheet) Text() string {
 }
 
 func (s Section) empty() bool {
-	return s.Figure == nil && len(s.Strip)+len(s.Facts)+len(s.Text)+len(s.Table.Rows)+len(s.List)+len(s.Blanks)+len(s.Small) == 0
+	return s.Figure == nil && s.Beside == nil && len(s.Strip)+len(s.Facts)+len(s.Text)+len(s.Table.Rows)+len(s.List)+len(s.Blanks)+len(s.Small) == 0
 }
 
 // say is a row: its strong parts on a line, and its figures, then what else its cells hold, under their columns' names where they
