@@ -74,7 +74,7 @@ func DayPicture(p *plan.Plan, d day.Day) (Figure, bool) {
 }
 
 func (c caller) dayPicture() (f dayPicture, ok bool) {
-	if f.skyRibbon, ok = c.ribbon(); !ok {
+	if f.skyRibbon, ok = c.ribbon(12.5); !ok {
 		return f, false
 	}
 	for _, face := range c.Property.Faces {
@@ -162,7 +162,7 @@ func (f dayPicture) Words() string {
 
 // legend says how to read it.
 const legend = "Faces: as high as the sun is strong on them. Scenes: a line to set up, a bar to shoot, filled as far as the light they ask for is kept; " +
-	"grey where they ask for none. People: a line while present, a bar on camera, hatched while they wait."
+	"a low bar where they ask for none. People: a line while present, a bar on camera, hatched while they wait."
 
 func (f dayPicture) legend(width float64) []line {
 	return setter{measure: widthOf, width: width}.wrap(legend, faceFoot, width)
@@ -182,7 +182,6 @@ func (f dayPicture) draw(on surface, x, y, width float64) {
 	f.paintSky(on, left, y, plot)
 	y += f.skyTall()
 	foot := y + f.tall(width) - f.skyTall() - hoursTall - groupGap - height(f.legend(width))
-	f.paintGrid(on, left, y, plot, foot-y)
 	for _, r := range f.faces {
 		f.name(on, x, y, laneTall, r.name, r.bearing)
 		f.paintFace(on, r, left, y, plot)
@@ -203,6 +202,7 @@ func (f dayPicture) draw(on surface, x, y, width float64) {
 		y += spaceTall
 	}
 	y += groupGap
+	f.paintGrid(on, left, y, plot, foot-y)
 	for _, r := range f.people {
 		f.name(on, x, y, laneTall, r.name, "")
 		f.paintPerson(on, r, left, y, plot)
@@ -225,7 +225,7 @@ func (f dayPicture) name(on surface, x, y, tall float64, name, after string) {
 	put(on, x, y+(tall-faceText.lead)/2, cutTo(name, faceText, room)+after, faceText)
 }
 
-// Bright is the sun on a face, on the grey of a face without it: the two keep apart in black and white.
+// bright is the sun on a face, shade a face without it: the two keep apart in black and white.
 var (
 	bright = tint{255, 236, 170}
 	shade  = tint{176, 170, 163}
@@ -261,6 +261,7 @@ func (f dayPicture) paintFace(on surface, r faceRow, x, y, width float64) {
 // paintSpace draws the scenes of a space as bars, with their words on a line over them.
 func (f dayPicture) paintSpace(on surface, r spaceRow, x, y, width float64) {
 	top := y + faceFoot.lead
+	f.paintGrid(on, x, top, width, barTall) // not through the words
 	rule(on, x, x+width, top+barTall+0.25, 0.1, hair)
 	for _, s := range r.scenes {
 		setup, start := f.over(plan.Span{From: s.Setup, To: s.Start}, width)
@@ -268,14 +269,14 @@ func (f dayPicture) paintSpace(on surface, r spaceRow, x, y, width float64) {
 		if start > setup {
 			rule(on, x+setup, x+start, top+barTall/2, 0.4, ink)
 		}
+		if !s.wishes {
+			block(on, x+start, top+barTall/3, end-start, barTall/3, soft)
+			continue
+		}
 		block(on, x+start, top, end-start, barTall, ink)
 		in := min(0.2, (end-start)/3)
-		filled, of := hair, 1.0
-		if s.wishes {
-			block(on, x+start+in, top+in, end-start-2*in, barTall-2*in, white)
-			filled, of = copper, min(max(s.Kept, 0), 1)
-		}
-		block(on, x+start+in, top+in, of*(end-start-2*in), barTall-2*in, filled)
+		block(on, x+start+in, top+in, end-start-2*in, barTall-2*in, white)
+		block(on, x+start+in, top+in, min(max(s.Kept, 0), 1)*(end-start-2*in), barTall-2*in, copper)
 	}
 	for _, l := range f.sceneWords(r, width) {
 		put(on, x+l.x, y, l.number, faceNumber)
@@ -397,4 +398,3 @@ func DayPNG(w io.Writer, p *plan.Plan, d day.Day, width int) error {
 	}
 	return nil
 }
-

@@ -29,6 +29,7 @@ var (
 	soft   = tint{92, 86, 80}
 	copper = tint{168, 92, 40}
 	hair   = tint{205, 198, 190}
+	faint  = tint{228, 224, 219}
 	wash   = tint{243, 240, 236}
 	white  = tint{255, 255, 255}
 

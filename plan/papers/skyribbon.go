@@ -15,6 +15,7 @@ import (
 // over it the golden and blue light, under it sunrise and sunset, the hours, and the shooting day from call to wrap.
 type skyRibbon struct {
 	timeline
+	high    float64        // of the band of sky, in millimetres
 	minutes []light.Minute // from the timeline's beginning on
 	bands   []skyBand
 	sun     []skyMark
@@ -35,24 +36,21 @@ type skyMark struct {
 	texts []string
 }
 
-const (
-	skyTall     = 12.0
-	bracketTall = 1.5
-)
+const bracketTall = 1.5
 
 // skyRibbon draws the sky of the day. There is none without a position.
 func (c caller) skyRibbon() Figure {
-	if r, ok := c.ribbon(); ok {
+	if r, ok := c.ribbon(9.6); ok {
 		return r
 	}
 	return nil
 }
 
-func (c caller) ribbon() (r skyRibbon, ok bool) {
+func (c caller) ribbon(high float64) (r skyRibbon, ok bool) {
 	if c.day.Sky == nil || c.Property.Position == nil {
 		return r, false
 	}
-	r = skyRibbon{timeline: c.timeline(), bands: c.bands(), sun: c.sun(), call: c.day.Call, wrap: c.day.Wrap, meals: c.day.Meals}
+	r = skyRibbon{timeline: c.timeline(), high: high, bands: c.bands(), sun: c.sun(), call: c.day.Call, wrap: c.day.Wrap, meals: c.day.Meals}
 	line := light.NewSkyline(c.Property)
 	count := int(r.To.Sub(r.From)/time.Minute) + 1
 	r.minutes = make([]light.Minute, count)
@@ -131,7 +129,9 @@ func (r skyRibbon) tall(float64) float64 {
 }
 
 // skyTall is the height of the sky with the words over and under it.
-func (r skyRibbon) skyTall() float64 { return faceFoot.lead + bracketTall + skyTall + faceFoot.lead + 0.8 }
+func (r skyRibbon) skyTall() float64 {
+	return faceFoot.lead + bracketTall + r.high + faceFoot.lead + 0.8
+}
 
 func (r skyRibbon) draw(on surface, x, y, width float64) {
 	r.paintSky(on, x, y, width)
@@ -148,7 +148,7 @@ func (r skyRibbon) paintSky(on surface, x, y, width float64) {
 	y += faceFoot.lead + bracketTall
 	r.paintColours(on, x, y, width)
 	r.paintSun(on, x, y, width)
-	r.paintMarks(on, x, y+skyTall, width)
+	r.paintMarks(on, x, y+r.high, width)
 }
 
 // paintBands draws a bracket over each stretch of light, solid for golden and hollow for blue, and names it.
@@ -196,9 +196,9 @@ func (r skyRibbon) paintColours(on surface, x, y, width float64) {
 		patches[len(patches)-1].to = min(at+2*across, width)
 	}
 	for j := range down {
-		top := skyTall * float64(j) / down
+		top := r.high * float64(j) / down
 		for _, p := range patches {
-			block(on, x+p.from, y+top, p.to-p.from, skyTall-top, p.sky.high.toward(p.sky.low, (float64(j)+0.5)/down))
+			block(on, x+p.from, y+top, p.to-p.from, r.high-top, p.sky.high.toward(p.sky.low, (float64(j)+0.5)/down))
 		}
 	}
 }
@@ -212,11 +212,11 @@ func (r skyRibbon) minute(share float64) light.Minute {
 // paintSun draws what stands before the sky, and the sun's way over it: dotted where something hides the sun.
 func (r skyRibbon) paintSun(on surface, x, y, width float64) {
 	const pace = 0.5
-	foot, top := y+skyTall, 25.0 // degrees at the top of the band, at least
+	foot, top := y+r.high, 25.0 // degrees at the top of the band, at least
 	for _, m := range r.minutes {
 		top = max(top, 1.15*float64(m.Apparent))
 	}
-	high := func(a plan.Angle) float64 { return foot - skyTall*min(max(float64(a)/top, 0), 1) }
+	up := func(a plan.Angle) float64 { return foot - r.high*min(max(float64(a)/top, 0), 1) }
 	steps := int(width / pace)
 	ridge, bites := []point{{x, foot}}, false
 	var ways [][]point // where the sun is seen
@@ -225,11 +225,11 @@ func (r skyRibbon) paintSun(on surface, x, y, width float64) {
 	for i := range steps + 1 {
 		share := float64(i) / float64(steps)
 		m := r.minute(share)
-		ridge = append(ridge, point{x + share*width, high(m.Skyline)})
+		ridge = append(ridge, point{x + share*width, up(m.Skyline)})
 		bites = bites || m.Skyline > 0
 		was := seen
 		seen = m.Apparent > 0 && m.Direct()
-		switch sun := (point{x + share*width, high(m.Apparent)}); {
+		switch sun := (point{x + share*width, up(m.Apparent)}); {
 		case seen && was:
 			ways[len(ways)-1] = append(ways[len(ways)-1], sun)
 		case seen:
@@ -324,7 +324,7 @@ var skyStops = []skyStop{
 	{30, tint{188, 220, 247}, tint{228, 240, 248}},
 }
 
-// skyAt is the sky's colour for an altitude of the sun in degrees, by whole tenths of a stop.
+// skyAt is the sky's colour for an altitude of the sun in degrees, in twelve steps from stop to stop: finer ones would be more patches and no finer a sky.
 func skyAt(altitude float64) skyStop {
 	before := skyStops[0]
 	for _, s := range skyStops {

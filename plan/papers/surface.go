@@ -55,7 +55,7 @@ func block(on surface, x, y, w, h float64, t tint) {
 	on.fill([]point{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}}, t)
 }
 
-// Figure is something drawn that a section begins with.
+// Figure is something drawn: a section begins with it, or has it beside its facts. What it says to a reader of plain text are its Words.
 type Figure interface {
 	tall(width float64) float64 // how much height it takes of a page, in millimetres, where it has a width
 	draw(on surface, x, y, width float64)

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
 
 	"eavelight/plan"
 )
@@ -44,7 +43,9 @@ func (l timeline) at(t time.Time, width float64) float64 {
 }
 
 // over is where a span begins and ends on a width. It is empty where the span lies outside.
-func (l timeline) over(s plan.Span, width float64) (x0, x1 float64) { return l.at(s.From, width), l.at(s.To, width) }
+func (l timeline) over(s plan.Span, width float64) (x0, x1 float64) {
+	return l.at(s.From, width), l.at(s.To, width)
+}
 
 func (l timeline) holds(t time.Time) bool { return !t.IsZero() && !t.Before(l.From) && !t.After(l.To) }
 
@@ -91,7 +92,9 @@ func (l timeline) paintHours(on surface, x, y, width float64) {
 }
 
 // short is a whole hour as it stands on a scale: "18:00", or "6\u00a0pm".
-func (l timeline) short(t time.Time) string { return strings.Replace(l.hour(t), ":00\u00a0", "\u00a0", 1) }
+func (l timeline) short(t time.Time) string {
+	return strings.Replace(l.hour(t), ":00\u00a0", "\u00a0", 1)
+}
 
 // hoursTall is the height of the scale.
 var hoursTall = 0.9 + faceFoot.lead
@@ -100,7 +103,7 @@ var hoursTall = 0.9 + faceFoot.lead
 func (l timeline) paintGrid(on surface, x, y, width, tall float64) {
 	for _, h := range l.hours() {
 		at := x + l.at(h, width)
-		on.stroke(straight(point{at, y}, point{at, y + tall}), 0.1, hair)
+		on.stroke(straight(point{at, y}, point{at, y + tall}), 0.1, faint)
 	}
 }
 
@@ -161,19 +164,19 @@ func spot(taken []stood, want, wide, width float64) (x float64, ok bool) {
 	return slices.MinFunc(spots, func(a, b float64) int { return cmp.Compare(math.Abs(a-want), math.Abs(b-want)) }), true
 }
 
-// cutTo cuts a text to a width, with an ellipsis where something is left out. It parts no letter from its accents.
+// cutTo cuts a text to a width, with an ellipsis where something is left out. An accent stays with its letter: it takes no width itself.
 func cutTo(text string, f face, width float64) string {
 	text = flat(text)
 	if widthOf(text, f) <= width {
 		return text
 	}
 	best := ""
-	for i, r := range text {
+	for i := range text {
 		cut := strings.TrimRight(text[:i], " \u00a0\u2002,–-") + "…"
 		if widthOf(cut, f) > width {
 			break
 		}
-		if !unicode.Is(unicode.M, r) && cut != "…" {
+		if cut != "…" {
 			best = cut
 		}
 	}
@@ -181,4 +184,6 @@ func cutTo(text string, f face, width float64) string {
 }
 
 // flat is a text on one line, as it prints.
-func flat(text string) string { return strings.Join(strings.Fields(strings.ReplaceAll(printable(text), "\u00a0", " ")), " ") }
+func flat(text string) string {
+	return strings.Join(strings.Fields(strings.ReplaceAll(printable(text), "\u00a0", " ")), " ")
+}
