@@ -8,6 +8,7 @@ require (
 	github.com/alecthomas/kong v1.17.0
 	github.com/go-playground/locales v0.14.2
 	github.com/gofrs/flock v0.13.2
+	github.com/piglig/go-qr v1.1.0
 	github.com/ringsaturn/tzf v1.0.2
 	github.com/shopspring/decimal v1.6.0
 	github.com/sixdouglas/suncalc v0.0.0-20250114185126-291b1938b70c
@@ -42,7 +43,6 @@ require (
 	github.com/nfnt/resize v0.0.0-20180221191011-83c6a9932646 // indirect
 	github.com/nicksnyder/go-i18n/v2 v2.5.1 // indirect
 	github.com/paulmach/orb v0.12.0 // indirect
-	github.com/piglig/go-qr v1.1.0 // indirect
 	github.com/ringsaturn/tzf-rel-lite v0.0.2025-b2 // indirect
 	github.com/rymdport/portal v0.4.2 // indirect
 	github.com/srwiley/oksvg v0.0.0-20221011165216-be6e8873101c // indirect
