@@ -97,6 +97,9 @@ func (s Shelf) Look(name string, page, width int) Looked {
 		if p.Name != name {
 			continue
 		}
+		if picture, err := p.Picture(width); err == nil && picture != nil {
+			return Looked{Name: name, Shape: float64(picture.Rect.Dx()) / float64(picture.Rect.Dy()), Picture: picture}
+		}
 		sheet, ok := p.Sheet()
 		if !ok {
 			return Looked{Name: name, Words: cmp.Or(clipped(p.Words(), mostRead), "There is nothing of it to be read here.")}

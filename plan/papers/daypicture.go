@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"image"
 	"image/png"
 	"io"
 	"math"
@@ -369,13 +370,24 @@ const (
 // DayPNG writes the day as a picture so many pixels wide, under the plan's title, the date and the property. The same day gives the same
 // bytes.
 func DayPNG(w io.Writer, p *plan.Plan, d day.Day, width int) error {
+	picture, err := dayImage(p, d, width)
+	if err != nil {
+		return err
+	}
+	if err := png.Encode(w, picture); err != nil {
+		return fmt.Errorf("writing the picture of the day: %w", err)
+	}
+	return nil
+}
+
+func dayImage(p *plan.Plan, d day.Day, width int) (*image.RGBA, error) {
 	if width < 200 || width > 10_000 {
-		return fmt.Errorf("a picture of the day is from 200 to 10000 pixels wide, not %d", width)
+		return nil, fmt.Errorf("a picture of the day is from 200 to 10000 pixels wide, not %d", width)
 	}
 	c := newCaller(p, d)
 	f, ok := c.dayPicture()
 	if !ok {
-		return errors.New("the day can't be drawn: the property's position is not filled in")
+		return nil, errors.New("the day can't be drawn: the property's position is not filled in")
 	}
 	room := pictureWide - 2*pictureSide
 	head := []line{{cutTo(orEmpty(p.Title, "Untitled plan"), faceTitle, room), faceTitle}}
@@ -393,8 +405,5 @@ func DayPNG(w io.Writer, p *plan.Plan, d day.Day, width int) error {
 	y += groupGap
 	f.draw(on, pictureSide, y, room)
 	put(on, pictureSide, y+f.tall(room)+groupGap, foot.text, foot.face)
-	if err := png.Encode(w, on.picture); err != nil {
-		return fmt.Errorf("writing the picture of the day: %w", err)
-	}
-	return nil
+	return on.picture, nil
 }

@@ -3,6 +3,7 @@ package papers
 import (
 	"cmp"
 	"context"
+	"image"
 	"io"
 	"slices"
 	"strings"
@@ -26,10 +27,11 @@ const (
 	KindBudget     Kind = "budget"
 	KindReleases   Kind = "releases"
 	KindRegister   Kind = "release-register"
+	KindPicture    Kind = "day-picture"
 )
 
 // Kinds lists them in the order they are offered.
-var Kinds = []Kind{KindCallSheets, KindCalendars, KindQuote, KindBudget, KindReleases, KindRegister}
+var Kinds = []Kind{KindCallSheets, KindCalendars, KindQuote, KindBudget, KindReleases, KindRegister, KindPicture}
 
 // Title is the kind's name for people.
 func (k Kind) Title() string {
@@ -61,8 +63,9 @@ type Paper struct {
 	About string  // what it is, in a line
 	Off   bool    // a calendar that holds nothing but what is called off
 
-	sheet func() Sheet  // of what is printed; else nil
-	say   func() string // of what is not, what can be read of it; nil: nothing
+	sheet func() Sheet                         // of what is printed; else nil
+	say   func() string                        // of what is not, what can be read of it; nil: nothing
+	image func(width int) (*image.RGBA, error) // of what is a picture
 	write func(io.Writer) error
 }
 
@@ -72,6 +75,14 @@ func (p Paper) Sheet() (Sheet, bool) {
 		return Sheet{}, false
 	}
 	return p.sheet(), true
+}
+
+// Picture is a picture so many pixels wide; other papers give nil.
+func (p Paper) Picture(width int) (*image.RGBA, error) {
+	if p.image == nil {
+		return nil, nil
+	}
+	return p.image(width)
 }
 
 // Words is what can be read of a paper.
@@ -108,7 +119,23 @@ func NewSet(j Job) Set {
 	}
 	s.print(Paper{Kind: KindRegister, Name: ownerFolder + RegisterFile, About: "register of all releases, for the owner"},
 		func() Sheet { return ReleaseRegister(j.Plan, j.Days, j.Doubts) })
+	s.pictures()
 	return s
+}
+
+// pictureWidth, in pixels, is wide enough for a phone held upright to be zoomed into.
+const pictureWidth = 1600
+
+func (s *Set) pictures() {
+	for _, d := range s.job.Days {
+		if d.Sky == nil {
+			continue
+		}
+		p := Paper{Kind: KindPicture, Name: "day-" + cmp.Or(d.Date.String(), "no-date") + ".png", About: "picture of the day, " + cmp.Or(styleOf(s.job.Plan).long(d.Date), "no date")}
+		p.image = func(width int) (*image.RGBA, error) { return dayImage(s.job.Plan, d, width) }
+		p.write = func(w io.Writer) error { return DayPNG(w, s.job.Plan, d, pictureWidth) }
+		s.add(p)
+	}
 }
 
 // money adds the quote and the budget, where there is a rate card to reckon with. The packages are placed once, when the quote is
