@@ -164,6 +164,14 @@ func (t dayTeller) practical() string {
 	return sections(strings.Join(out, "\n"), list("Safety", t.safety().List), "The call sheet says the rest; times are local.")
 }
 
+// list is points under a heading, or nothing where there is none.
+func list(heading string, items []string) string {
+	if len(items) == 0 {
+		return ""
+	}
+	return piece{head: heading, list: items}.text()
+}
+
 // sections puts texts one below the other with a line between them, and leaves the empty ones out.
 func sections(texts ...string) string {
 	texts = slices.DeleteFunc(texts, func(s string) bool { return s == "" })

@@ -23,17 +23,26 @@ type Draft struct {
 	Reminders    []people.Reminder // by the day they are due
 	Subject      string
 	Text         string // its lines ended by LF
+	HTML         string // the same, for a mail program that shows more
 	Stop         string // why it can't be a mail, and is to be copied; empty: it can
 
-	releases []toSign  // that go with it
-	sheets   []day.Day // whose call sheets go with it
-	calendar bool      // theirs goes with it
+	file     string   // the start of its file's name
+	releases []toSign // that go with it
+	sheets   []toCall // the call sheets that go with it
+	early    bool     // their times may still move
+	calendar bool     // theirs goes with it
 }
 
 // toSign is a release to be signed for a shooting day.
 type toSign struct {
 	plan.Release
 	on plan.Date
+}
+
+// toCall is a person's call sheet of a shooting day.
+type toCall struct {
+	day.Day
+	who plan.ID
 }
 
 // Due is the day that the first of it is due.
@@ -75,29 +84,44 @@ func dates(days []day.Day) []plan.Date {
 // Drafts writes a letter to everybody who is to be reminded of anything, those first for whom something is due first. A call
 // sheet is in it from the evening before.
 func Drafts(p *plan.Plan, days []day.Day, today plan.Date) []Draft {
+	return write(p, days, today, "mail-", func(r people.Reminder) bool { return r.Task != people.SendSheet || !today.Before(r.Due) })
+}
+
+// SheetDrafts writes a letter with their call sheet to everybody who is called on a day that is not over, at any time: a minor's goes to
+// the guardian.
+func SheetDrafts(p *plan.Plan, days []day.Day, today plan.Date) []Draft {
+	placed := func(r people.Reminder) bool {
+		return slices.ContainsFunc(days, func(on day.Day) bool { return on.Date == r.On && !on.Call.IsZero() })
+	}
+	return write(p, days, today, "mail-call-sheet-", func(r people.Reminder) bool { return r.Task == people.SendSheet && placed(r) })
+}
+
+// write puts the reminders that are about something into a letter to each who is to be written to. The maker writes none to themselves.
+func write(p *plan.Plan, days []day.Day, today plan.Date, file string, about func(people.Reminder) bool) []Draft {
 	maker, _ := people.Maker(p)
 	var out []Draft
 	for _, r := range Reminders(p, days, today) {
-		early := r.Task == people.SendSheet && today.Before(r.Due)
-		if r.To == "" || r.To == maker.ID || early {
+		if r.To == "" || r.To == maker.ID || !about(r) {
 			continue
 		}
 		i := slices.IndexFunc(out, func(d Draft) bool { return d.To == r.To })
 		if i < 0 {
 			who, _ := p.Person(r.To)
-			i, out = len(out), append(out, Draft{To: r.To, Name: oneLine(who.Called()), Email: who.Email, Phone: who.Phone})
+			i, out = len(out), append(out, Draft{To: r.To, Name: oneLine(who.Called()), Email: who.Email, Phone: who.Phone, file: file})
 		}
 		out[i].Reminders = append(out[i].Reminders, r)
 	}
 	for i := range out {
-		out[i].attach(p, days)
+		out[i].attach(p, days, today)
 		out[i].calendar = out[i].called(days)
 	}
 	out = slices.DeleteFunc(out, Draft.idle)
 	for i := range out {
 		d := &out[i]
 		w := newLetter(p, days, today, *d, maker)
-		d.Subject, d.Text = w.subject(), w.text()
+		d.Subject = w.subject()
+		pieces := w.pieces()
+		d.Text, d.HTML = letterText(pieces), letterHTML(d.Subject, pieces)
 		if address, err := mailAddress(d.Email); err != nil {
 			d.Stop = err.Error()
 		} else {
@@ -107,14 +131,18 @@ func Drafts(p *plan.Plan, days []day.Day, today plan.Date) []Draft {
 	return out
 }
 
+// comes reports whether a reminder is about somebody who comes.
+func comes(r people.Reminder) bool { return r.Task == people.Confirm || r.Task == people.SendSheet }
+
 // attach finds the papers that go with a draft.
-func (d *Draft) attach(p *plan.Plan, days []day.Day) {
+func (d *Draft) attach(p *plan.Plan, days []day.Day, today plan.Date) {
 	for _, r := range d.Reminders {
 		switch {
 		case r.Task == people.SendSheet:
 			for _, on := range days {
 				if on.Date == r.On {
-					d.sheet(on)
+					d.sheets = append(d.sheets, toCall{on, r.About})
+					d.early = d.early || today.Before(r.Due)
 				}
 			}
 		case r.Task == people.Confirm, len(r.Open) > 0:
@@ -134,7 +162,7 @@ func (d *Draft) attach(p *plan.Plan, days []day.Day) {
 // called reports whether there are times, of the reader or of a minor, that a calendar can take.
 func (d Draft) called(days []day.Day) bool {
 	return slices.ContainsFunc(d.Reminders, func(r people.Reminder) bool {
-		return r.Task == people.Confirm && slices.ContainsFunc(days, func(on day.Day) bool {
+		return comes(r) && slices.ContainsFunc(days, func(on day.Day) bool {
 			_, called := on.Presence(r.About)
 			return called && !on.Call.IsZero()
 		})
@@ -143,15 +171,7 @@ func (d Draft) called(days []day.Day) bool {
 
 // idle reports whether there is nothing in a draft yet that its reader could do: its papers are not ready.
 func (d Draft) idle() bool {
-	comes := func(r people.Reminder) bool { return r.Task == people.Confirm }
 	return len(d.releases) == 0 && len(d.sheets) == 0 && !slices.ContainsFunc(d.Reminders, comes)
-}
-
-// sheet goes with a draft once, also where a guardian and two minors come on that day.
-func (d *Draft) sheet(on day.Day) {
-	if !slices.ContainsFunc(d.sheets, func(o day.Day) bool { return o.Date == on.Date }) {
-		d.sheets = append(d.sheets, on)
-	}
 }
 
 // Attached names the papers that go with a draft.
@@ -160,8 +180,8 @@ func (d Draft) Attached() []string {
 	for _, r := range d.releases {
 		out = append(out, releaseFile(r.Release))
 	}
-	for _, on := range d.sheets {
-		out = append(out, sheetFile(on))
+	for _, c := range d.sheets {
+		out = append(out, personSheetFile(c))
 	}
 	if d.calendar {
 		out = append(out, calendarFile(d.To))
@@ -175,7 +195,7 @@ func (d Draft) Mail(p *plan.Plan, calendars Calendars, made time.Time) ([]byte, 
 	if d.Stop != "" {
 		return nil, fmt.Errorf("%s: %s", d.Name, d.Stop)
 	}
-	m := message{Date: made.In(zoneOf(p)), To: mail.Address{Name: d.Name, Address: d.Email}, Subject: d.Subject, Text: d.Text}
+	m := message{Date: made.In(zoneOf(p)), To: mail.Address{Name: d.Name, Address: d.Email}, Subject: d.Subject, Text: d.Text, HTML: d.HTML}
 	if maker, ok := people.Maker(p); ok {
 		if address, err := mailAddress(maker.Email); err == nil {
 			m.From = mail.Address{Name: maker.Name, Address: address}
@@ -192,8 +212,8 @@ func (d Draft) Mail(p *plan.Plan, calendars Calendars, made time.Time) ([]byte, 
 			return nil, err
 		}
 	}
-	for _, on := range d.sheets {
-		if err := add(sheetFile(on), CallSheet(p, on)); err != nil {
+	for _, c := range d.sheets {
+		if err := add(personSheetFile(c), sheetFor(p, c.Day, c.who)); err != nil {
 			return nil, err
 		}
 	}
@@ -224,7 +244,7 @@ func WriteDrafts(dir string, p *plan.Plan, days []day.Day, drafts []Draft, made 
 		if err != nil {
 			return Written{}, err
 		}
-		path := besides(paths, filepath.Join(dir, "mail-"+fileName(string(d.To))+".eml"))
+		path := besides(paths, filepath.Join(dir, d.file+fileName(string(d.To))+".eml"))
 		paths, files = append(paths, path), append(files, holding(path, content))
 	}
 	if len(paths) == 0 {
@@ -246,6 +266,13 @@ func besides(others []string, path string) string {
 }
 
 func releaseFile(r plan.Release) string { return "release-" + fileName(string(r.ID)) + ".pdf" }
+
+// sheetFor is the call sheet that goes to one person.
+func sheetFor(p *plan.Plan, d day.Day, who plan.ID) Sheet { return CallSheet(p, d) }
+
+func personSheetFile(c toCall) string {
+	return strings.TrimSuffix(sheetFile(c.Day), ".pdf") + "-" + fileName(string(c.who)) + ".pdf"
+}
 
 func sheetFile(d day.Day) string {
 	return "call-sheet-" + cmp.Or(d.Date.String(), "no-date") + ".pdf"

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -65,11 +66,11 @@ func TestDrafts(t *testing.T) {
 		lacks   []string
 	}{
 		{"somebody in the film", "grete", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-grete.pdf calendar-grete.ics",
-			[]string{"Hello Grete Sandoval,\n", "418 Sandgrouse Lane", "Your call on Saturday 6 March 2027: 07:20, until about 17:35.", "- Your model release. You have had it before",
+			[]string{"Hello Grete Sandoval,\n", "418 Sandgrouse Lane", "Your call on Saturday 6 March 2027: 07:20, until about 17:35\n", "- Your model release. You have had it before",
 				"by Wednesday 3 March 2027", "apron (scenes 3 and 9)", "your sizes: clothes and shoes", "or a call: +1 760 555 0101", "Noor Halvardsen\n"},
 			[]string{"grey suit", "nobody's", "attached", "guardian", "minors"}},
 		{"a guardian, for two minors", "amara", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-mia.pdf calendar-amara.ics",
-			[]string{"you, Mia Sandoval and Jon Sandoval are part of it", "The call of Mia Sandoval on Saturday 6 March 2027: 07:20, until about 16:45.",
+			[]string{"you, Mia Sandoval and Jon Sandoval are part of it", "The call of Mia Sandoval on Saturday 6 March 2027: 07:20, until about 16:45\n",
 				"- The minor's release for Mia Sandoval, which you sign as the guardian.", "Mia Sandoval: nobody's (scene 3)", "Please stay at the house while Mia Sandoval and Jon Sandoval are with us",
 				"the law of the place decides"}, []string{"Your model release"}},
 		{"the pilot", "ines", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-flight.pdf calendar-ines.ics",
@@ -77,8 +78,8 @@ func TestDrafts(t *testing.T) {
 		{"the owner, who does not come", "otto", early, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-house.pdf",
 			[]string{"only you can allow", "You have had it since Monday 1 February 2027"}, []string{"Your call", "calendar", "eat", "Please tell us", "when you arrive"}},
 		{"crew", "teo", early, "A day at Quillfern House, Saturday 6 March 2027: please confirm", "calendar-teo.ics", []string{"A calendar file comes with this", "05:25, until about 19:50", "should not eat"}, []string{"To sign", "sizes"}},
-		{"the evening before", "teo", eve, "A day at Quillfern House, Saturday 6 March 2027: call sheet", "call-sheet-2027-03-06.pdf calendar-teo.ics", []string{"The call sheet comes with this; its times hold."}, nil},
-		{"the evening before, to a guardian: one call sheet", "amara", eve, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-mia.pdf call-sheet-2027-03-06.pdf calendar-amara.ics",
+		{"the evening before", "teo", eve, "A day at Quillfern House, Saturday 6 March 2027: call sheet", "call-sheet-2027-03-06-teo.pdf calendar-teo.ics", []string{"The call sheet comes with this; its times hold."}, nil},
+		{"the evening before, to a guardian: theirs and the minors'", "amara", eve, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-mia.pdf call-sheet-2027-03-06-amara.pdf call-sheet-2027-03-06-mia.pdf call-sheet-2027-03-06-jon.pdf calendar-amara.ics",
 			[]string{"as soon as you can"}, nil},
 		{"when it is over", "grete", after, "A day at Quillfern House, Saturday 6 March 2027: please sign", "release-r-grete.pdf",
 			[]string{"We filmed “A day at Quillfern House”", "One thing is still missing"}, []string{"Your call", "when you arrive", "not final"}},
@@ -158,8 +159,8 @@ func TestDraftsLeakNothing(t *testing.T) {
 			t.Fatalf("%d letters, %d before", len(list), len(before))
 		}
 		for i, d := range list {
-			whole := d.Subject + "\n" + d.Text
-			if whole != before[i].Subject+"\n"+before[i].Text {
+			whole := d.Subject + "\n" + d.Text + d.HTML
+			if whole != before[i].Subject+"\n"+before[i].Text+before[i].HTML {
 				t.Errorf("what is private changes the letter to %s:\n%s", d.To, whole)
 			}
 			for _, word := range []string{"LEAK", "1984", "2017", "4711", "@example.org", "555 019"} {
@@ -204,7 +205,7 @@ func TestWriteDrafts(t *testing.T) {
 		wellFormed(t, raw)
 		d := draftTo(t, list, plan.ID(strings.TrimSuffix(strings.TrimPrefix(filepath.Base(path), "mail-"), ".eml")))
 		for _, got := range []readBack{byGo(t, raw), byPython(t, raw)} {
-			if got.Subject != d.Subject || strings.ReplaceAll(got.Text, "\r\n", "\n") != d.Text || got.Unsent != "1" ||
+			if got.Subject != d.Subject || strings.ReplaceAll(got.Text, "\r\n", "\n") != d.Text || strings.ReplaceAll(got.HTML, "\r\n", "\n") != d.HTML || got.Unsent != "1" ||
 				got.To[0] != [2]string{d.Name, d.Email} || got.Date != "2027-03-02T14:05:00-08:00" || len(got.Files) != len(d.Attached()) {
 				t.Errorf("read back: %+v", got)
 			}
@@ -306,5 +307,83 @@ func BenchmarkDrafts300(b *testing.B) {
 		if got := Drafts(&p, days, plan.Date{Year: 2027, Month: 3, Day: 1}); len(got) < 300 {
 			b.Fatal(len(got))
 		}
+	}
+}
+
+// TestSheetDrafts: everybody who is called gets their call sheet and their calendar, also long before; a minor's goes to the guardian.
+func TestSheetDrafts(t *testing.T) {
+	p, days := toWrite(t)
+	early, eve := plan.Date{Year: 2027, Month: 2, Day: 1}, plan.Date{Year: 2027, Month: 3, Day: 5}
+	var got []string
+	for _, d := range SheetDrafts(&p, days, early) {
+		got = append(got, string(d.To)+": "+strings.Join(d.Attached(), " "))
+		if d.Subject != "A day at Quillfern House, Saturday 6 March 2027: call sheet" || d.Stop != "" || strings.Contains(d.Text, "Please tell us") || strings.Contains(d.Text, "To sign") {
+			t.Errorf("%q, %s\n%s", d.Subject, d.Stop, d.Text)
+		}
+	}
+	slices.Sort(got)
+	want := []string{"amara: call-sheet-2027-03-06-amara.pdf call-sheet-2027-03-06-mia.pdf call-sheet-2027-03-06-jon.pdf calendar-amara.ics"}
+	for _, who := range []string{"dora", "grete", "ines", "paul", "teo"} {
+		want = append(want, who+": call-sheet-2027-03-06-"+who+".pdf calendar-"+who+".ics")
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q,\nwant %q", got, want)
+	}
+	for _, c := range []struct {
+		to    plan.ID
+		today plan.Date
+		has   []string
+	}{
+		{"grete", early, []string{"Your call on Saturday 6 March 2027: 07:20, until about 17:35\n", "as it stands comes with this", "Address: Quillfern House, 418 Sandgrouse Lane, Lower Marl\nPosition: 34.12340, -116.43210\n",
+			"Parking: Along the lane", "Nearest hospital: Lower Marl General", "apron (scenes 3 and 9)", "or a call: +1 760 555 0101"}},
+		{"grete", eve, []string{"its times hold"}},
+		{"amara", early, []string{"The call of Mia Sandoval on Saturday 6 March 2027: 07:20", "Please stay at the house", "the law of the place decides"}},
+	} {
+		d := draftTo(t, SheetDrafts(&p, days, c.today), c.to)
+		for _, words := range c.has {
+			if !strings.Contains(d.Text, words) {
+				t.Errorf("%q is not in\n%s", words, d.Text)
+			}
+		}
+	}
+	raw, err := draftTo(t, SheetDrafts(&p, days, early), "amara").Mail(&p, NewCalendars(&p, days, madeAt), madeAt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, got := range []readBack{byGo(t, raw), byPython(t, raw)} {
+		kinds := "multipart/mixed multipart/alternative text/plain text/html application/pdf application/pdf application/pdf text/calendar"
+		if strings.Join(got.Kinds, " ") != kinds || got.Unsent != "1" || len(got.Files) != 4 {
+			t.Errorf("read %v with %d files", got.Kinds, len(got.Files))
+		}
+	}
+	dir := t.TempDir()
+	if wrote, err := WriteDrafts(dir, &p, days, SheetDrafts(&p, days, early), madeAt, false); err != nil || len(wrote.Paths) != 6 || !strings.HasPrefix(filepath.Base(wrote.Paths[0]), "mail-call-sheet-") {
+		t.Errorf("%v %v", wrote.Paths, err)
+	}
+	if _, err := WriteDrafts(dir, &p, days, Drafts(&p, days, eve), madeAt, false); err != nil {
+		t.Errorf("beside the reminders: %v", err)
+	}
+	p.People[1].Email = ""
+	if d := draftTo(t, SheetDrafts(&p, days, early), "teo"); d.Stop == "" {
+		t.Error("a mail to nowhere")
+	}
+	days[0].Call = time.Time{}
+	if got := SheetDrafts(&p, days, early); len(got) > 0 {
+		t.Errorf("a call sheet of a day that is not placed: %+v", got)
+	}
+	if got := SheetDrafts(&p, nil, early); len(got) > 0 {
+		t.Errorf("a call sheet of no day: %+v", got)
+	}
+}
+
+// TestSheetOfALaterDay: on the eve of a second day, nobody is asked to confirm the first any more; who comes is written to as one who does.
+func TestSheetOfALaterDay(t *testing.T) {
+	p, days := toWrite(t)
+	second := movedBy(days[0], 48*time.Hour)
+	days[0].Number, days[0].Of, second.Number, second.Of = 1, 2, 2, 2
+	d := draftTo(t, Drafts(&p, append(days, second), plan.Date{Year: 2027, Month: 3, Day: 7}), "teo")
+	if files := strings.Join(d.Attached(), " "); files != "call-sheet-2027-03-08-teo.pdf calendar-teo.ics" || !strings.Contains(d.Text, "we are glad that you are part of it") ||
+		strings.Contains(d.Text, "only you can allow") || !strings.Contains(d.Text, "Your call on Monday 8 March 2027: 05:25") || strings.Contains(d.Text, "Your call on Saturday") {
+		t.Errorf("%s with\n%s", files, d.Text)
 	}
 }

@@ -23,11 +23,26 @@ type letter struct {
 	over   bool          // the shoot is
 }
 
+// piece is what a letter says in one go, in the order of its fields. Both its forms, the text and the HTML, are printed from it, so that
+// they can't say two things.
+type piece struct {
+	head  string
+	facts []fact
+	list  []string // one point each
+	lines []string
+}
+
+// fact is a name and what it stands for; where a phone can do something with it, it has a link.
+type fact struct {
+	name, text string
+	link       string // a tel: or geo: URI, or empty
+	large      bool   // what everybody looks for
+}
+
 func newLetter(p *plan.Plan, days []day.Day, today plan.Date, d Draft, maker plan.Person) letter {
 	w := letter{Plan: p, style: styleOf(p), draft: d, days: days, maker: maker, today: today}
 	for _, who := range p.People {
-		comes := func(r people.Reminder) bool { return r.Task == people.Confirm && r.About == who.ID }
-		if slices.ContainsFunc(d.Reminders, comes) {
+		if slices.ContainsFunc(d.Reminders, func(r people.Reminder) bool { return comes(r) && r.About == who.ID }) {
 			w.coming = append(w.coming, who)
 		}
 	}
@@ -51,31 +66,38 @@ func (w letter) subject() string {
 	return out + ": please confirm"
 }
 
-// text is the letter: a paragraph on a line, so that a phone wraps it as it likes.
-func (w letter) text() string {
-	parts := []string{
-		"Hello " + w.draft.Name + ",",
-		w.opening(),
-		w.calls(),
-		w.signing(),
-		list("Please tell us", w.asking()),
-		w.wearing(),
-		list("Good to know", w.cautions()),
-		w.answer(),
-	}
-	parts = slices.DeleteFunc(parts, func(s string) bool { return s == "" })
-	return strings.Join(parts, "\n\n") + "\n"
+// pieces are the letter, in reading order.
+func (w letter) pieces() []piece {
+	all := append([]piece{{lines: []string{"Hello " + w.draft.Name + ","}}, w.opening(), w.calls(), w.place(), w.signing(),
+		{head: "Please tell us", list: w.asking()}, w.wearing(), {head: "Good to know", list: w.cautions()}}, w.answer()...)
+	return slices.DeleteFunc(all, func(p piece) bool { return len(p.facts)+len(p.list)+len(p.lines) == 0 })
 }
 
-func list(heading string, items []string) string {
-	if len(items) == 0 {
-		return ""
+// letterText is a letter in plain text: a paragraph on a line, so that a phone wraps it as it likes.
+func letterText(pieces []piece) string {
+	var out []string
+	for _, p := range pieces {
+		out = append(out, p.text())
 	}
-	return heading + "\n- " + strings.Join(items, "\n- ")
+	return spaces.Replace(strings.Join(out, "\n\n")) + "\n"
+}
+
+func (p piece) text() string {
+	var out []string
+	if p.head != "" {
+		out = append(out, p.head)
+	}
+	for _, f := range p.facts {
+		out = append(out, f.name+": "+strings.ReplaceAll(f.text, "\n", "\n  "))
+	}
+	for _, item := range p.list {
+		out = append(out, "- "+item)
+	}
+	return strings.Join(append(out, p.lines...), "\n")
 }
 
 // opening says what it is about, where and when.
-func (w letter) opening() string {
+func (w letter) opening() piece {
 	film := "our film"
 	if title := oneLine(w.Title); title != "" {
 		film = "“" + title + "”"
@@ -94,13 +116,13 @@ func (w letter) opening() string {
 		film += " on " + joined(on, "and")
 	}
 	if w.over {
-		return "We filmed " + film + ". One thing is still missing before anybody may see it, and it is in your hands."
+		return piece{lines: []string{"We filmed " + film + ". One thing is still missing before anybody may see it, and it is in your hands."}}
 	}
 	out := "We film " + film + ", and " + w.part()
 	if !dateIsFinal(w.Plan, w.days) {
 		out += " The date is not final yet; you hear from us as soon as it is."
 	}
-	return out
+	return piece{lines: []string{out}}
 }
 
 // part is what the reader has to do with the film.
@@ -116,7 +138,8 @@ func (w letter) part() string {
 }
 
 func (w letter) where() string {
-	if name := oneLine(w.Property.Name); len(w.coming) == 0 && name != "" { // who does not come needs no way
+	way := len(w.coming) > 0 && len(w.draft.sheets) == 0 // who does not come needs none, and place tells it
+	if name := oneLine(w.Property.Name); !way && name != "" {
 		return name
 	}
 	return fullAddress(w.Plan)
@@ -148,8 +171,8 @@ func joined(words []string, and string) string {
 }
 
 // calls are the times, where the days are placed.
-func (w letter) calls() string {
-	var out []string
+func (w letter) calls() piece {
+	var out piece
 	for _, d := range w.days {
 		at := wall{w.style, d.Date, d.Zone}
 		if at.zone == nil {
@@ -157,40 +180,66 @@ func (w letter) calls() string {
 		}
 		for _, who := range w.coming {
 			called, ok := d.Presence(who.ID)
-			if !ok {
+			if !ok || d.Date.Before(w.today) {
 				continue
 			}
 			whose := "Your call"
 			if who.ID != w.draft.To {
 				whose = "The call of " + oneLine(who.Called())
 			}
-			out = append(out, fmt.Sprintf("%s on %s: %s, until about %s.", whose, at.long(d.Date), at.clock(called.Call), at.clock(called.Release)))
+			times := fmt.Sprintf("%s, until about %s", at.clock(called.Call), at.clock(called.Release))
+			out.facts = append(out.facts, fact{name: whose + " on " + at.long(d.Date), text: times, large: true})
 		}
 	}
 	switch {
-	case len(out) == 0:
-		return ""
+	case len(out.facts) == 0:
+		return out
+	case w.draft.early:
+		out.lines = append(out.lines, "The call sheet as it stands comes with this. If the times still move, you get a new one.")
 	case len(w.draft.sheets) > 0:
-		out = append(out, "The call sheet comes with this; its times hold.")
+		out.lines = append(out.lines, "The call sheet comes with this; its times hold.")
 	default:
-		out = append(out, "The times may still move a little; the call sheet, which comes the evening before, has those that hold.")
+		out.lines = append(out.lines, "The times may still move a little; the call sheet, which comes the evening before, has those that hold.")
 	}
 	if w.draft.calendar {
-		out = append(out, "A calendar file comes with this: open it, and the day is in your calendar. A later one moves it.")
+		out.lines = append(out.lines, "A calendar file comes with this: open it, and the day is in your calendar. A later one moves it.")
 	}
-	return strings.ReplaceAll(strings.Join(out, "\n"), "\u00a0", " ")
+	return out
+}
+
+// place says how to get there, to those who get their call sheet: it has the same, but a phone can open this.
+func (w letter) place() piece {
+	out := piece{head: "Where"}
+	if len(w.draft.sheets) == 0 {
+		return out
+	}
+	add := func(name, text, link string) {
+		if text = manyLines(text); text != "" {
+			out.facts = append(out.facts, fact{name: name, text: text, link: link})
+		}
+	}
+	position, geo := "", ""
+	if at := w.Property.Position; at != nil && at.Valid() {
+		position, geo = at.String(), at.GeoURI()
+	}
+	add("Address", fullAddress(w.Plan), geo)
+	add("Position", position, geo)
+	add("Getting there", w.Papers.Access, "")
+	add("Parking", w.Papers.Parking, "")
+	add("Nearest hospital", w.Papers.Hospital, "")
+	return out
 }
 
 // signing names the papers, and how they come back.
-func (w letter) signing() string {
-	var out []string
+func (w letter) signing() piece {
+	out := piece{head: "To sign"}
 	var by plan.Date
 	attached := false
 	for _, r := range w.draft.Reminders {
-		if r.Task == people.Confirm || r.Task == people.SendSheet {
+		if comes(r) {
 			continue
 		}
-		out = append(out, w.paper(r))
+		out.list = append(out.list, w.paper(r))
 		if len(r.Open) > 0 {
 			continue
 		}
@@ -199,19 +248,19 @@ func (w letter) signing() string {
 			by = day
 		}
 	}
-	text := list("To sign", out)
 	if !attached {
-		return text
+		return out
 	}
 	when := "as soon as you can"
 	if w.today.Before(by) {
 		when = "by " + w.long(by)
 	}
-	text += "\nPlease read it in peace, ask whatever is not clear, and sign only if you agree. Send it back as a scan or a photo, " + when + "."
+	text := "Please read it in peace, ask whatever is not clear, and sign only if you agree. Send it back as a scan or a photo, " + when + "."
 	if len(w.coming) > 0 {
 		text += " If that is not easy, sign it with us when you arrive, before the first scene."
 	}
-	return text
+	out.lines = []string{text}
+	return out
 }
 
 // paper names one release, in the reader's eyes.
@@ -252,7 +301,7 @@ func (w letter) paper(r people.Reminder) string {
 
 // asking is what those who come are asked; whatever the plan knows of it already is not quoted.
 func (w letter) asking() []string {
-	if len(w.coming) == 0 {
+	if !slices.ContainsFunc(w.draft.Reminders, func(r people.Reminder) bool { return r.Task == people.Confirm }) {
 		return nil
 	}
 	out := []string{"whether the day and the times suit you, and if only a part of them does, which part"}
@@ -274,24 +323,24 @@ func (w letter) asking() []string {
 }
 
 // wearing are the looks of those who come, and in which scenes.
-func (w letter) wearing() string {
-	var out []string
+func (w letter) wearing() piece {
+	out := piece{head: "What to wear"}
 	for _, who := range w.coming {
 		if looks := looks(w.Scenes, who.ID); len(looks) > 0 {
 			line := strings.Join(looks, "; ")
 			if who.ID != w.draft.To {
 				line = oneLine(who.Called()) + ": " + line
 			}
-			out = append(out, line)
+			out.list = append(out.list, line)
 		}
 	}
 	switch {
-	case len(out) > 0:
-		return list("What to wear", out) + "\nPlease bring what of it is yours, and tell us what you don't have."
+	case len(out.list) > 0:
+		out.lines = []string{"Please bring what of it is yours, and tell us what you don't have."}
 	case slices.ContainsFunc(w.coming, func(q plan.Person) bool { return q.Role.Or() == plan.Talent }):
-		return "What to wear\nWhat you like and can move in, plain, without brand names or large letters; a second set to choose from is good to have."
+		out.lines = []string{"What you like and can move in, plain, without brand names or large letters; a second set to choose from is good to have."}
 	}
-	return ""
+	return out
 }
 
 // looks are what somebody wears in some scenes, each with its own.
@@ -353,14 +402,14 @@ func (w letter) cautions() []string {
 }
 
 // answer says how to answer, and to whom.
-func (w letter) answer() string {
-	out := "A short answer to this is enough"
+func (w letter) answer() []piece {
+	how := piece{lines: []string{"A short answer to this is enough."}}
 	if phone := oneLine(w.maker.Phone); phone != "" {
-		out += ", or a call: " + phone
+		how = piece{facts: []fact{{name: "A short answer to this is enough, or a call", text: phone, link: telURI(phone)}}}
 	}
-	out += ".\n\nThank you, and all the best"
+	thanks := piece{lines: []string{"Thank you, and all the best"}}
 	if name := oneLine(w.Papers.Producer); name != "" {
-		return out + "\n" + name
+		thanks.lines = append(thanks.lines, name)
 	}
-	return out
+	return []piece{how, thanks}
 }

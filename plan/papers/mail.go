@@ -24,6 +24,7 @@ type message struct {
 	From, To mail.Address // an empty address is none
 	Subject  string
 	Text     string // its lines ended by LF
+	HTML     string // the same, for who can show it; empty: none
 	Files    []attachment
 }
 
@@ -83,19 +84,29 @@ func (m message) bytes() []byte {
 	}
 	out.WriteString(field("Subject", m.Subject))
 	out.WriteString("MIME-Version: 1.0" + crlf)
-	text := textPart(m.Text)
-	if len(m.Files) == 0 {
-		out.Write(text)
-		return out.Bytes()
+	body := textPart("text/plain", m.Text)
+	if m.HTML != "" {
+		// The plainest comes first, and a reader shows the last that it can (RFC 2046, section 5.1.4).
+		body = manyParts("alternative", [][]byte{body, textPart("text/html", m.HTML)})
 	}
-	parts := [][]byte{text}
-	for _, f := range m.Files {
-		parts = append(parts, filePart(f))
+	if len(m.Files) > 0 {
+		parts := [][]byte{body}
+		for _, f := range m.Files {
+			parts = append(parts, filePart(f))
+		}
+		body = manyParts("mixed", parts)
 	}
-	// "=_" stands in no quoted-printable and in no base64 text (RFC 2045, section 6.7), so that no line of a part is the boundary.
+	out.Write(body)
+	return out.Bytes()
+}
+
+// manyParts puts parts into one. "=_" stands in no quoted-printable and in no base64 text (RFC 2045, section 6.7), and no two digests are
+// the same, so that no line of a part is the boundary.
+func manyParts(kind string, parts [][]byte) []byte {
 	sum := sha256.Sum256(bytes.Join(parts, nil))
 	boundary := "=_" + hex.EncodeToString(sum[:16])
-	out.WriteString("Content-Type: multipart/mixed;" + crlf + ` boundary="` + boundary + `"` + crlf + crlf)
+	var out bytes.Buffer
+	out.WriteString("Content-Type: multipart/" + kind + ";" + crlf + ` boundary="` + boundary + `"` + crlf + crlf)
 	for _, part := range parts {
 		out.WriteString("--" + boundary + crlf)
 		out.Write(part)
@@ -105,9 +116,9 @@ func (m message) bytes() []byte {
 	return out.Bytes()
 }
 
-func textPart(text string) []byte {
+func textPart(kind, text string) []byte {
 	var out bytes.Buffer
-	out.WriteString("Content-Type: text/plain; charset=utf-8" + crlf + "Content-Transfer-Encoding: quoted-printable" + crlf + crlf)
+	out.WriteString("Content-Type: " + kind + "; charset=utf-8" + crlf + "Content-Transfer-Encoding: quoted-printable" + crlf + crlf)
 	w := quotedprintable.NewWriter(&out)
 	_, _ = w.Write([]byte(strings.ToValidUTF8(text, "\ufffd"))) // a buffer takes everything
 	_ = w.Close()
@@ -195,4 +206,15 @@ func oneLine(s string) string {
 		return r
 	}, strings.ToValidUTF8(s, "\ufffd"))
 	return strings.Join(strings.Fields(s), " ")
+}
+
+// manyLines is a text of several lines, without blank ones and whatever can't be seen.
+func manyLines(s string) string {
+	var out []string
+	for line := range strings.FieldsFuncSeq(s, func(r rune) bool { return strings.ContainsRune("\n\r\v\f\u0085\u2028\u2029", r) }) {
+		if line = oneLine(line); line != "" {
+			out = append(out, line)
+		}
+	}
+	return strings.Join(out, "\n")
 }

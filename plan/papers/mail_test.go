@@ -25,7 +25,9 @@ type readBack struct {
 	Subject  string
 	Unsent   string
 	Headers  []string // their names
+	Kinds    []string // of the parts, outermost first, as they stand
 	Text     string
+	HTML     string
 	Files    []readFile
 }
 
@@ -65,29 +67,44 @@ func byGo(t testing.TB, raw []byte) readBack {
 	for name := range m.Header {
 		out.Headers = append(out.Headers, name)
 	}
-	kind, params, err := mime.ParseMediaType(m.Header.Get("Content-Type"))
-	must(err)
-	if kind == "text/plain" {
-		text, err := io.ReadAll(quotedprintable.NewReader(m.Body))
-		must(err)
-		out.Text = string(text)
-		return out
+	out.byGo(t, m.Header.Get("Content-Type"), "", quotedprintable.NewReader(m.Body), m.Body)
+	return out
+}
+
+// byGo reads a part, and the parts in it. The body of a message is still encoded; mime/multipart undoes the quoted-printable of its parts.
+func (out *readBack) byGo(t testing.TB, head, name string, text, raw io.Reader) {
+	t.Helper()
+	must := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
 	}
-	for r := multipart.NewReader(m.Body, params["boundary"]); ; {
-		part, err := r.NextPart() // undoes quoted-printable
-		if err == io.EOF {
-			return out
-		}
+	kind, params, err := mime.ParseMediaType(head)
+	must(err)
+	out.Kinds = append(out.Kinds, kind)
+	if !strings.HasPrefix(kind, "multipart/") {
+		content, err := io.ReadAll(text)
 		must(err)
-		content, err := io.ReadAll(part)
-		must(err)
-		kind, _, err := mime.ParseMediaType(part.Header.Get("Content-Type"))
-		must(err)
-		if part.FileName() == "" {
+		switch {
+		case name != "":
+			out.Files = append(out.Files, readFile{name, kind, strings.ReplaceAll(string(content), "\r\n", "")})
+		case kind == "text/plain":
 			out.Text = string(content)
-			continue
+		case kind == "text/html":
+			out.HTML = string(content)
+		default:
+			t.Fatalf("a part of %s without a name", kind)
 		}
-		out.Files = append(out.Files, readFile{part.FileName(), kind, strings.ReplaceAll(string(content), "\r\n", "")})
+		return
+	}
+	for r := multipart.NewReader(raw, params["boundary"]); ; {
+		part, err := r.NextPart()
+		if err == io.EOF {
+			return
+		}
+		must(err)
+		out.byGo(t, part.Header.Get("Content-Type"), part.FileName(), part, part)
 	}
 }
 
@@ -105,10 +122,11 @@ def people(name):
     return list(map(list, zip(names, spec)))
 defects = [repr(d) for part in m.walk() for d in part.defects]
 defects += [repr(d) for k in m for d in m[k].defects]
-body = m.get_body(("plain",))
+body, page = m.get_body(("plain",)), m.get_body(("html",))
 files = [{"Name": a.get_filename(), "Type": a.get_content_type(), "Content": base64.b64encode(a.get_payload(decode=True)).decode()} for a in m.iter_attachments()]
 json.dump({"date": m["Date"].datetime.isoformat(), "From": people("From"), "To": people("To"), "Subject": m["Subject"], "Unsent": m["X-Unsent"],
-           "Headers": list(m.keys()), "Text": body.get_content(), "Files": files, "defects": defects}, sys.stdout)
+           "Headers": list(m.keys()), "Text": body.get_content(), "HTML": page.get_content() if page else "",
+           "Kinds": [part.get_content_type() for part in m.walk()], "Files": files, "defects": defects}, sys.stdout)
 `
 
 // byPython reads a message with Python's standard parser.
@@ -311,10 +329,19 @@ func TestHeaderInjection(t *testing.T) {
 // holdsOne writes a message with a text everywhere that a plan's text can stand, and finds its own fields in it and no other.
 func holdsOne(t testing.TB, s string, read func(testing.TB, []byte) readBack) {
 	t.Helper()
+	// Go's reader takes a path for its last part, and an encoded word for a word, which RFC 2047, section 5 (3), has it leave alone.
+	file := strings.NewReplacer("/", "-", `\`, "-", "=?", "-").Replace(oneLine(s)) + ".pdf"
 	raw := message{Date: madeAt, From: mail.Address{Name: s, Address: "jo@example.org"}, To: mail.Address{Name: s, Address: "nina@example.org"},
-		Subject: s, Text: s, Files: []attachment{{Name: "a.pdf", Type: "application/pdf", Content: []byte(s)}}}.bytes()
+		Subject: s, Text: s, HTML: s + ".", Files: []attachment{{Name: file, Type: "application/pdf", Content: []byte(s)}}}.bytes()
 	wellFormed(t, raw)
 	got := read(t, raw)
+	// RFC 2046, section 5.1.4: the plainest first; section 5.1.3: the files after it.
+	if want := []string{"multipart/mixed", "multipart/alternative", "text/plain", "text/html", "application/pdf"}; !slices.Equal(got.Kinds, want) {
+		t.Errorf("%q: the parts are %v", s, got.Kinds)
+	}
+	if len(got.Files) != 1 || got.Files[0].Name != file {
+		t.Errorf("%q: the files are %+v, want %q", s, got.Files, file)
+	}
 	slices.Sort(got.Headers)
 	if want := []string{"Content-Type", "Date", "From", "Mime-Version", "Subject", "To", "X-Unsent"}; !slices.EqualFunc(got.Headers, want, strings.EqualFold) {
 		t.Errorf("%q: the fields are %v", s, got.Headers)
