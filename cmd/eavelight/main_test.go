@@ -14,6 +14,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"eavelight/plan"
 	"eavelight/plan/store"
 )
 
@@ -368,6 +369,57 @@ func TestPapersSent(t *testing.T) {
 	defer claim.Release()
 	if code, _, err := eavelight("papers", path, "-o", dir, "--overwrite", "--sent"); code != 2 || !strings.Contains(err, "the papers are written, but the plan does not remember them") {
 		t.Errorf("open in a window: exit %d, %s", code, err)
+	}
+}
+
+// TestPapersCalledOff: no day is placed for it, nothing but calendars is written, and the plan remembers what was sent.
+func TestPapersCalledOff(t *testing.T) {
+	text, readErr := os.ReadFile(demo)
+	if readErr != nil {
+		t.Fatal(readErr)
+	}
+	path, dir := filepath.Join(t.TempDir(), "mine.eavelight"), t.TempDir()
+	if err := os.WriteFile(path, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if code, _, err := eavelight("papers", path, "-o", dir, "--called-off"); code != 2 || !strings.Contains(err, "nothing to call off") {
+		t.Errorf("nothing was sent: exit %d, %s", code, err)
+	}
+	if code, _, err := eavelight("papers", path, "-o", dir, "--called-off", "--date", "2027-10-16"); code != 2 || !strings.Contains(err, "can't be used together") {
+		t.Errorf("called off on a date: exit %d, %s", code, err)
+	}
+	if code, _, err := eavelight("papers", path, "-o", dir, "--sent"); code != 0 {
+		t.Fatal(err)
+	}
+	before, _ := filepath.Glob(filepath.Join(dir, "people", "*.ics"))
+	p, stamp, readErr := store.Read(path)
+	if readErr != nil {
+		t.Fatal(readErr)
+	}
+	p.Shooting.Date, p.Shooting.Dates = plan.Date{}, nil // no day can be placed any more
+	if _, err := store.Write(path, p, stamp); err != nil {
+		t.Fatal(err)
+	}
+	off := t.TempDir()
+	code, out, err := eavelight("papers", path, "-o", off, "--called-off", "--json")
+	report := fromJSON[papersReport](t, out)
+	if code != 0 || len(report.Written) != len(before)+2 || len(before) == 0 || !slices.Equal(report.Off, report.Written[:len(before)+1]) || report.Remembered {
+		t.Errorf("exit %d, %+v, %s", code, report, err)
+	}
+	for _, file := range report.Off {
+		if content, err := os.ReadFile(file); err != nil || !strings.Contains(string(content), "STATUS:CANCELLED") || strings.Contains(string(content), "STATUS:CONFIRMED") {
+			t.Errorf("%s: %v\n%s", file, err, content)
+		}
+	}
+	if code, _, err := eavelight("papers", path, "-o", off, "--called-off"); code != 2 || !strings.Contains(err, "--overwrite") {
+		t.Errorf("written over: exit %d, %s", code, err)
+	}
+	code, out, _ = eavelight("papers", path, "-o", off, "--called-off", "--overwrite", "--sent")
+	if code != 0 || !strings.Contains(strings.Join(strings.Fields(out), " "), "it takes the days out of the calendar.") || strings.Contains(out, "add --sent") {
+		t.Errorf("sent: exit %d, %s", code, out)
+	}
+	if p, _, err := store.Read(path); err != nil || p.Papers.Calendar.Events[0].Sequence != 1 {
+		t.Errorf("the plan remembers %+v (%v)", p.Papers.Calendar, err)
 	}
 }
 

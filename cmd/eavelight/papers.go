@@ -21,6 +21,7 @@ type papersCommand struct {
 	Out       string        `short:"o" default:"out" help:"The folder to write into, made if it is not there; or an archive, if it ends in .zip." placeholder:"DIR"`
 	Only      []papers.Kind `help:"Only these papers, with commas between: ${kinds}." placeholder:"KINDS"`
 	Overwrite bool          `help:"Replace papers of the same name that are there already."`
+	CalledOff bool          `help:"The shoot is called off: write only calendars, in which all that they said before is cancelled." xor:"date"`
 	Sent      bool          `help:"Have the plan remember what the calendars say. Say so when you send them: then later ones move their days instead of doubling them."`
 }
 
@@ -33,6 +34,9 @@ type papersReport struct {
 
 // Run is kong's.
 func (c papersCommand) Run(w world) error {
+	if c.CalledOff {
+		return c.callOff(w)
+	}
 	p, s, err := c.shoot(context.Background())
 	if err != nil {
 		return err
@@ -51,6 +55,24 @@ func (c papersCommand) Run(w world) error {
 			return err
 		}
 	}
+	return c.write(w, p, set)
+}
+
+// callOff writes the calendars of a shoot that is called off. No day is placed for it: there may be none any more.
+func (c papersCommand) callOff(w world) error {
+	p, _, err := store.Read(c.Plan)
+	if err != nil {
+		return err
+	}
+	set := papers.NewCalledOff(papers.Job{Plan: &p, Made: w.now()})
+	if len(set.Papers) == 0 {
+		return errors.New("the plan remembers no calendar of a day to come, so there is nothing to call off")
+	}
+	return c.write(w, p, set)
+}
+
+// write writes a set, has the plan remember what of it is sent, and tells of both.
+func (c papersCommand) write(w world, p plan.Plan, set papers.Set) error {
 	wrote, err := set.WriteTo(context.Background(), c.Out, papers.Writing{Overwrite: c.Overwrite})
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w; add --overwrite to replace it", err)
@@ -69,6 +91,10 @@ func (c papersCommand) Run(w world) error {
 	}
 	for _, path := range report.Written {
 		fmt.Fprintln(w.out, path)
+	}
+	if c.CalledOff {
+		paragraph(w.out, "", "Send each calendar to whom you sent the one before: opened, it takes the days out of the calendar.")
+		report.Off = nil // told of all at once
 	}
 	for _, path := range report.Off {
 		paragraph(w.out, "", path+" only takes out of a calendar what no longer holds; send it too.")

@@ -63,6 +63,11 @@ func NewCalendars(p *plan.Plan, days []day.Day, made time.Time) Calendars {
 	return out
 }
 
+// CalledOff are the calendars of a shoot that is called off as a whole: all that was written before and is not past, cancelled. They are
+// published as the ones before were, and not sent by METHOD:CANCEL, which answers a request (RFC 5546, section 3.2.5). There are none
+// where no calendar was written before. A shoot that is on again after all gets its events back from NewCalendars.
+func CalledOff(p *plan.Plan, made time.Time) Calendars { return NewCalendars(p, nil, made) }
+
 // attached is the file as it goes with a mail, its method beside its type (RFC 6047, section 2.4).
 func (f CalendarFile) attached() attachment {
 	params := map[string]string{"charset": "utf-8"}

@@ -437,3 +437,58 @@ func BenchmarkCalendars60(b *testing.B) {
 		}
 	}
 }
+
+// TestCalledOff: the whole shoot is called off for everybody who was sent a calendar, a guardian and who has left the plan included, under
+// the same UIDs and with a later DTSTAMP and a higher SEQUENCE (RFC 5546, sections 2.1.5 and 3.2.1); what is past stays as it was; a shoot
+// that is on again gets its events back.
+func TestCalledOff(t *testing.T) {
+	p, days := toWrite(t)
+	if c := CalledOff(&p, madeAt); len(c.Files) > 0 || c.Sent.Key != "" {
+		t.Errorf("called off before anything was written: %+v", c)
+	}
+	second := movedBy(days[0], 48*time.Hour)
+	second.Number, second.Of = 2, 2
+	days[0].Number, days[0].Of = 1, 2
+	both := []day.Day{days[0], second}
+	before := NewCalendars(&p, both, madeAt)
+	p = remembered(t, p, before)
+	p.People = slices.DeleteFunc(p.People, func(q plan.Person) bool { return q.ID == "paul" })
+
+	later := madeAt.Add(time.Hour)
+	off := CalledOff(&p, later)
+	if len(off.Files) != len(before.Files) {
+		t.Fatalf("%d calendars, %d before", len(off.Files), len(before.Files))
+	}
+	for _, f := range before.Files {
+		was, is := strictly(t, f.Content).named("VEVENT"), calendarOf(t, off, f.Person)
+		now := is.named("VEVENT")
+		if g, _ := off.of(f.Person); len(now) != len(was) || !g.Off || is.get("METHOD") != "PUBLISH" {
+			t.Fatalf("%s: %d events, %d before", f.Name, len(now), len(was))
+		}
+		uids := map[string]string{}
+		for _, e := range was {
+			uids[e.get("UID")] = e.get("DTSTART")
+		}
+		for _, e := range now {
+			if e.get("STATUS") != "CANCELLED" || e.get("SEQUENCE") != "1" || e.get("DTSTAMP") != "20270302T230500Z" || uids[e.get("UID")] != e.get("DTSTART") || len(e.named("VALARM")) > 0 {
+				t.Errorf("%s: %+v", f.Name, e.lines)
+			}
+			delete(uids, e.get("UID"))
+		}
+	}
+	p = remembered(t, p, off)
+	if again := CalledOff(&p, later); !reflect.DeepEqual(again.Sent, off.Sent) {
+		t.Error("called off once more, and it is something else")
+	}
+	if half := calendarOf(t, CalledOff(&p, days[0].Wrap.Add(time.Hour)), "teo").named("VEVENT"); len(half) != 1 || half[0].get("DTSTART") != "20270308T052500" {
+		t.Errorf("after the first day: %+v", half)
+	}
+	if c := CalledOff(&p, was2027(9)); len(c.Files) > 0 {
+		t.Error("called off when all is past")
+	}
+	for _, e := range calendarOf(t, NewCalendars(&p, both, later), "teo").named("VEVENT") {
+		if e.get("STATUS") != "CONFIRMED" || e.get("SEQUENCE") != "2" {
+			t.Errorf("on again: %+v", e.lines)
+		}
+	}
+}

@@ -192,7 +192,7 @@ func TestOthersReadTheWords(t *testing.T) {
 	p.Papers.Calendar = c.Sent
 	days[0].People = days[0].People[:4]
 	var files []icsFile
-	for _, f := range append(c.Files, NewCalendars(&p, days, madeAt).Files...) {
+	for _, f := range append(append(c.Files, NewCalendars(&p, days, madeAt).Files...), CalledOff(&p, madeAt).Files...) {
 		files = append(files, icsFile{p.Property.Zone, string(f.Content)})
 	}
 	for _, reader := range icsReaders {

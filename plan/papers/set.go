@@ -110,7 +110,7 @@ func NewSet(j Job) Set {
 		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + cmp.Or(styleOf(j.Plan).long(d.Date), "no date")},
 			func() Sheet { return CallSheet(j.Plan, d) })
 	}
-	s.calendars()
+	s.calendars(NewCalendars(j.Plan, j.Days, j.Made))
 	s.money()
 	for _, r := range j.Plan.Releases {
 		on := j.firstDate()
@@ -153,6 +153,13 @@ func (s *Set) money() {
 	s.print(Paper{Kind: KindBudget, Name: ownerFolder + BudgetFile, About: "budget, every line, for the owner"}, func() Sheet { return Budget(j.Plan, j.Days) })
 }
 
+// NewCalledOff lists the papers of a job that is called off: the calendars that cancel what was written before, if anything was.
+func NewCalledOff(j Job) Set {
+	s := Set{job: j}
+	s.calendars(CalledOff(j.Plan, j.Made))
+	return s
+}
+
 func (j Job) firstDate() plan.Date {
 	if on := dates(j.Days); len(on) > 0 {
 		return on[0]
@@ -188,8 +195,7 @@ func (s *Set) hold(p Paper, content []byte) {
 	s.add(p)
 }
 
-func (s *Set) calendars() {
-	c := NewCalendars(s.job.Plan, s.job.Days, s.job.Made)
+func (s *Set) calendars(c Calendars) {
 	s.sent = c.Sent
 	for _, f := range c.Files {
 		p := Paper{Kind: KindCalendars, For: f.Person, Name: f.Name, About: "calendar for all", Off: f.Off}
