@@ -25,7 +25,7 @@ type told struct{ summary, call, text string }
 func (t dayTeller) event(who plan.ID, s plan.Span, say told) calendarEvent {
 	e := plan.Event{Person: who, Day: max(1, t.day.Number), From: s.From.Round(time.Minute).UTC(), To: s.To.Round(time.Minute).UTC()}
 	status := "STATUS:CONFIRMED"
-	if !dateIsFinal(t.Plan, t.maker.days) {
+	if !dateIsFinal(t.Plan, len(dates(t.maker.days))) {
 		status = "STATUS:TENTATIVE"
 	}
 	lines := append(t.maker.when(e), "SUMMARY:"+calendarText(say.summary), status)
@@ -63,10 +63,10 @@ func (t dayTeller) alarms(e plan.Event, say told) []string {
 	return append(alarm(e.From.Sub(evening), "Tomorrow: "+call), alarm(lateAlarm, "In two hours: "+call)...)
 }
 
-func (t dayTeller) title() string {
-	title := filmTitle(t.Plan)
-	if t.day.Of > 1 {
-		title += fmt.Sprintf(", day %d of %d", max(1, t.day.Number), t.day.Of)
+func (c caller) title() string {
+	title := filmTitle(c.Plan)
+	if c.day.Of > 1 {
+		title += fmt.Sprintf(", day %d of %d", max(1, c.day.Number), c.day.Of)
 	}
 	return title
 }
@@ -82,64 +82,85 @@ func (t dayTeller) forAll() told {
 
 // forOne is for one person; that of a minor is told to the guardian as well, and so names the minor.
 func (t dayTeller) forOne(called day.Presence) told {
-	who, ok := t.Person(called.Person)
+	s := t.share(called)
+	summary, call := t.title(), "your call "
+	if s.minor != "" {
+		summary, call = s.minor+": "+summary, "the call of "+s.minor+" "
+	}
+	return told{summary, call, sections(
+		t.tentative(),
+		s.call+".",
+		list(s.in, s.scenes),
+		list("What to wear", s.looks),
+		t.practical(),
+	)}
+}
+
+// share is one person's part of a day, in words for them; that of a minor is for the guardian to read.
+type share struct {
+	minor  string // the name, where it is one
+	call   string // "Your call: 07:20, until about 17:35"
+	in     string // "You are in", over the scenes
+	scenes []string
+	looks  []string
+}
+
+func (c caller) share(called day.Presence) share {
+	who, ok := c.Person(called.Person)
 	if !ok {
 		who.ID = called.Person
 	}
-	whose, in, summary, call := "Your call", "You are in", t.title(), "your call "
-	if name := oneLine(who.Called()); t.minor(who) {
-		whose, in, summary, call = "The call of "+name, name+" is in", name+": "+summary, "the call of "+name+" "
+	out := share{call: "Your call", in: "You are in"}
+	if c.minor(who) {
+		out.minor = oneLine(who.Called())
+		out.call, out.in = "The call of "+out.minor, out.minor+" is in"
 	}
+	out.call += fmt.Sprintf(": %s, until about %s", c.clock(called.Call), c.clock(called.Release))
 	var scenes []plan.ID
 	for _, o := range called.OnCamera {
 		scenes = append(scenes, o.Scene)
 	}
 	if len(scenes) == 0 && who.Role == plan.Crew {
-		in, scenes = "Schedule", t.everything()
+		out.in, scenes = "Schedule", c.everything()
 	}
 	var here []plan.Scene
-	for _, s := range t.Scenes {
+	for _, s := range c.Scenes {
 		if slices.Contains(scenes, s.ID) {
 			here = append(here, s)
 		}
 	}
-	return told{summary, call, sections(
-		t.tentative(),
-		fmt.Sprintf("%s: %s, until about %s.", whose, t.clock(called.Call), t.clock(called.Release)),
-		list(in, t.scenes(scenes)),
-		list("What to wear", looks(here, who.ID)),
-		t.practical(),
-	)}
+	out.scenes, out.looks = c.scenes(scenes), looks(here, who.ID)
+	return out
 }
 
 func (t dayTeller) tentative() string {
-	if dateIsFinal(t.Plan, t.maker.days) {
+	if dateIsFinal(t.Plan, len(dates(t.maker.days))) {
 		return ""
 	}
 	return "The date is not final yet."
 }
 
-func (t dayTeller) everything() []plan.ID {
+func (c caller) everything() []plan.ID {
 	var out []plan.ID
-	for _, placed := range t.day.Scenes {
+	for _, placed := range c.day.Scenes {
 		out = append(out, placed.Scene)
 	}
 	return out
 }
 
 // scenes are those of a list, in the order they are shot.
-func (t dayTeller) scenes(list []plan.ID) []string {
+func (c caller) scenes(list []plan.ID) []string {
 	var out []string
-	for _, placed := range t.day.Scenes {
+	for _, placed := range c.day.Scenes {
 		if !slices.Contains(list, placed.Scene) {
 			continue
 		}
-		sc, ok := t.Scene(placed.Scene)
+		sc, ok := c.Scene(placed.Scene)
 		if !ok {
 			sc.ID = placed.Scene
 		}
 		name := oneLine(strings.ReplaceAll(titled(sc), "\u2002", " "))
-		out = append(out, fmt.Sprintf("%s: %s, %s", t.span(plan.Span{From: placed.Start, To: placed.End}), name, oneLine(t.space(sc.Space))))
+		out = append(out, fmt.Sprintf("%s: %s, %s", c.span(plan.Span{From: placed.Start, To: placed.End}), name, oneLine(c.space(sc.Space))))
 	}
 	return out
 }
@@ -156,12 +177,17 @@ func (t dayTeller) practical() string {
 	say("Parking", t.Papers.Parking)
 	say("Nearest hospital", t.Papers.Hospital)
 	say("Note", t.Papers.Notes)
-	ask := strings.TrimSpace(t.maker.maker.Phone)
-	if name := oneLine(t.maker.maker.Name); ask != "" && name != "" {
-		ask = name + ", " + ask
-	}
-	say("Questions", ask)
+	say("Questions", whoToAsk(t.maker.maker))
 	return sections(strings.Join(out, "\n"), list("Safety", t.safety().List), "The call sheet says the rest; times are local.")
+}
+
+// whoToAsk is the maker with their phone, or nothing where there is none.
+func whoToAsk(maker plan.Person) string {
+	name, phone := oneLine(maker.Name), oneLine(maker.Phone)
+	if name != "" && phone != "" {
+		return name + ", " + phone
+	}
+	return phone
 }
 
 // list is points under a heading, or nothing where there is none.
@@ -179,8 +205,8 @@ func sections(texts ...string) string {
 }
 
 // dateIsFinal reports whether nobody can choose another date any more without changing the plan.
-func dateIsFinal(p *plan.Plan, days []day.Day) bool {
-	return !p.Shooting.Date.IsZero() || len(p.Shooting.Dates) <= len(dates(days))
+func dateIsFinal(p *plan.Plan, days int) bool {
+	return !p.Shooting.Date.IsZero() || len(p.Shooting.Dates) <= days
 }
 
 // fullAddress is where the property is, on one line.

@@ -119,7 +119,7 @@ func (w letter) opening() piece {
 		return piece{lines: []string{"We filmed " + film + ". One thing is still missing before anybody may see it, and it is in your hands."}}
 	}
 	out := "We film " + film + ", and " + w.part()
-	if !dateIsFinal(w.Plan, w.days) {
+	if !dateIsFinal(w.Plan, len(dates(w.days))) {
 		out += " The date is not final yet; you hear from us as soon as it is."
 	}
 	return piece{lines: []string{out}}
