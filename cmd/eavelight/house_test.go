@@ -24,7 +24,7 @@ var arrows = map[string][]string{
 	"plan/locate":   {"plan", "assets"},
 	"plan/day":      {"plan", "plan/light", "plan/people", "plan/place"},
 	"plan/price":    {"plan", "plan/chance", "plan/day", "plan/media"},
-	"plan/papers":   {"plan", "plan/day", "plan/people", "plan/light", "plan/price", "assets"},
+	"plan/papers":   {"plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/price", "assets"},
 	"app/locale":    {},
 	"app/look":      {"assets"},
 	"app/draw":      {"app/look"},
