@@ -189,6 +189,13 @@ func (d Draft) Attached() []string {
 	return out
 }
 
+func (d Draft) fileName() string { return d.file + fileName(string(d.To)) + ".eml" }
+
+// words are what can be read of a mail.
+func (d Draft) words() string {
+	return "To: " + d.Name + ", " + d.Email + "\nSubject: " + d.Subject + "\nGoes with it: " + strings.Join(d.Attached(), ", ") + "\n\n" + d.Text
+}
+
 // Mail is a draft as a file that mail programs open for editing: RFC 5322 and MIME, marked as not sent, with its papers. It is
 // from the maker where the plan has their address. The same plan and clock give the same octets.
 func (d Draft) Mail(p *plan.Plan, calendars Calendars, made time.Time) ([]byte, error) {
@@ -244,7 +251,7 @@ func WriteDrafts(dir string, p *plan.Plan, days []day.Day, drafts []Draft, made 
 		if err != nil {
 			return Written{}, err
 		}
-		path := besides(paths, filepath.Join(dir, d.file+fileName(string(d.To))+".eml"))
+		path := besides(paths, filepath.Join(dir, d.fileName()))
 		paths, files = append(paths, path), append(files, holding(path, content))
 	}
 	if len(paths) == 0 {

@@ -23,6 +23,9 @@ type Kind string
 const (
 	KindCallSheets Kind = "call-sheets"
 	KindCalendars  Kind = "calendars"
+	KindMails      Kind = "mails"
+	KindMessages   Kind = "messages"
+	KindContacts   Kind = "contacts"
 	KindQuote      Kind = "quote"
 	KindBudget     Kind = "budget"
 	KindReleases   Kind = "releases"
@@ -31,7 +34,7 @@ const (
 )
 
 // Kinds lists them in the order they are offered.
-var Kinds = []Kind{KindCallSheets, KindCalendars, KindQuote, KindBudget, KindReleases, KindRegister, KindPicture}
+var Kinds = []Kind{KindCallSheets, KindCalendars, KindMails, KindMessages, KindContacts, KindQuote, KindBudget, KindReleases, KindRegister, KindPicture}
 
 // Title is the kind's name for people.
 func (k Kind) Title() string {
@@ -110,7 +113,13 @@ func NewSet(j Job) Set {
 		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + cmp.Or(styleOf(j.Plan).long(d.Date), "no date")},
 			func() Sheet { return CallSheet(j.Plan, d) })
 	}
-	s.calendars(NewCalendars(j.Plan, j.Days, j.Made))
+	calendars := NewCalendars(j.Plan, j.Days, j.Made)
+	s.calendars(calendars)
+	s.mails(calendars)
+	s.messages()
+	if cards := Contacts(j.Plan, j.Days); len(cards) > 0 {
+		s.hold(Paper{Kind: KindContacts, Name: contactsFile, About: "contacts of all who come, for a phone"}, cards)
+	}
 	s.money()
 	for _, r := range j.Plan.Releases {
 		on := j.firstDate()
@@ -206,6 +215,45 @@ func (s *Set) calendars(c Calendars) {
 	}
 }
 
+// mails are the call sheets in mails that nobody has sent, to all who can have one. Each is made when it is written.
+func (s *Set) mails(c Calendars) {
+	j := s.job
+	for _, d := range SheetDrafts(j.Plan, j.Days, plan.DateOf(j.Made.In(zoneOf(j.Plan)))) {
+		if d.Stop != "" {
+			continue
+		}
+		s.add(Paper{Kind: KindMails, For: d.To, Name: peopleFolder + d.fileName(), About: "mail with the call sheet for " + d.Name,
+			say: d.words, write: func(w io.Writer) error {
+				content, err := d.Mail(j.Plan, c, j.Made)
+				if err == nil {
+					_, err = w.Write(content)
+				}
+				return err
+			}})
+	}
+}
+
+// messages are the days in a few lines, for all and for each adult who comes or answers for a minor who does.
+func (s *Set) messages() {
+	for _, d := range s.job.Days {
+		if d.Call.IsZero() {
+			continue
+		}
+		add := func(p Paper) {
+			p.Kind = KindMessages
+			s.hold(p, []byte(Message(s.job.Plan, d, p.For)))
+		}
+		on := styleOf(s.job.Plan).long(d.Date)
+		add(Paper{Name: "message-" + d.Date.String() + ".txt", About: "message to all, " + on})
+		for _, who := range s.job.Plan.People {
+			one := []day.Day{d}
+			if !minorOn(s.job.Plan, one, who) && (calledOn(one, who.ID) || len(wardsOf(s.job.Plan, one, who.ID)) > 0) {
+				add(Paper{For: who.ID, Name: peopleFolder + "message-" + d.Date.String() + "-" + fileName(string(who.ID)) + ".txt", About: "message to " + oneLine(who.Called()) + ", " + on})
+			}
+		}
+	}
+}
+
 // calledOr is what somebody is called, or their id where they have left the plan.
 func calledOr(p *plan.Plan, id plan.ID) string {
 	who, _ := p.Person(id)
@@ -218,7 +266,7 @@ func (s Set) Only(kinds ...Kind) Set {
 	return s
 }
 
-// has reports whether there are papers of a kind.
-func (s Set) has(k Kind) bool {
-	return slices.ContainsFunc(s.Papers, func(p Paper) bool { return p.Kind == k })
+// remember reports whether there are calendars among the papers, by themselves or in a mail.
+func (s Set) remember() bool {
+	return slices.ContainsFunc(s.Papers, func(p Paper) bool { return p.Kind == KindCalendars || p.Kind == KindMails })
 }

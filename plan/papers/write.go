@@ -53,7 +53,7 @@ func (s Set) WriteTo(ctx context.Context, path string, how Writing) (Written, er
 // fails or the context ends, none. Only their owner can read them. A file that is there already stays as it is, with an *ExistsError
 // and nothing written, unless it may be overwritten. One paper at a time is in memory.
 func (s Set) Write(ctx context.Context, dir string, how Writing) (Written, error) {
-	out := Written{Papers: len(s.Papers), Calendar: s.sent, Remember: s.has(KindCalendars)}
+	out := Written{Papers: len(s.Papers), Calendar: s.sent, Remember: s.remember()}
 	var list manifest
 	var files []file
 	for i, p := range s.Papers {
@@ -76,7 +76,7 @@ func (s Set) Write(ctx context.Context, dir string, how Writing) (Written, error
 
 // Zip writes the same into one archive (APPNOTE 6.3), in which everything is of the moment it was made.
 func (s Set) Zip(ctx context.Context, path string, how Writing) (Written, error) {
-	out := Written{Paths: []string{path}, Papers: len(s.Papers), Calendar: s.sent, Remember: s.has(KindCalendars)}
+	out := Written{Paths: []string{path}, Papers: len(s.Papers), Calendar: s.sent, Remember: s.remember()}
 	archive := func(w io.Writer) error {
 		z := zip.NewWriter(w)
 		entry := func(name string, write func(io.Writer) error) error {
