@@ -2,8 +2,9 @@
 //
 // A paper is made in two steps. A function such as CallSheet turns a plan and a day into a Sheet: every text ready, no
 // measure, nothing drawn. Then Sheet.PDF lays any Sheet out by one small page grammar, Sheet.Text says it for a preview
-// or a message, and Write puts it into a folder. Drafts are the letters that go with them: words first, then a mail that
-// nobody has sent. Calendars are the days as events, which move when they are sent again: the plan remembers what they said.
+// or a message, and Write puts it into a folder. Drafts are the letters that go with them: pieces
+// first, of which both text and HTML are printed, then a mail that nobody has sent. Message is a day for a chat, Contacts are the people
+// for a phone. Calendars are the days as events, which move when they are sent again: the plan remembers what they said.
 //
 // A quote is for the client, and a Budget, which it is made beside, for the owner alone: what the one may not say is the other's
 // whole matter. Every amount on either is the sum of those printed before it, or rounded once.
