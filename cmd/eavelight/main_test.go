@@ -272,6 +272,11 @@ func TestPapers(t *testing.T) {
 	if readErr != nil || !bytes.HasPrefix(first, []byte("%PDF-1.")) {
 		t.Fatalf("%s is no PDF: %v", written[0], readErr)
 	}
+	for _, path := range written { // a limit of our own, so that a message can be read in a chat
+		if text, err := os.ReadFile(path); strings.HasPrefix(filepath.Base(path), "message-") && (err != nil || utf8.RuneCount(text) > 1200) {
+			t.Errorf("%s has %d letters (%v)", path, utf8.RuneCount(text), err)
+		}
+	}
 	if code, _, err := eavelight("papers", demo, "-o", dir); code != 2 || !strings.Contains(err, "--overwrite") {
 		t.Errorf("written over without asking: exit %d, %s", code, err)
 	}

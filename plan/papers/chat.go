@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,8 +12,8 @@ import (
 )
 
 // Message is a shooting day in a few plain lines, to be pasted into a chat: for one person and the minors they answer for, or for all
-// where who is empty. Chats are passed on and shown on locked screens, so that the one for all names no minor, and none has anybody's
-// phone but the maker's.
+// where who is empty. Chats are passed on and shown on locked screens, so that the one for all names no minor, unless the title of a scene
+// does, and none has anybody's phone but the maker's.
 func Message(p *plan.Plan, d day.Day, who plan.ID) string {
 	c := newCaller(p, d)
 	maker, _ := people.Maker(p)
@@ -25,8 +26,8 @@ func Message(p *plan.Plan, d day.Day, who plan.ID) string {
 	case d.Call.IsZero():
 		words = append(words, "The day is not placed yet.")
 	case who == "":
-		words = append(words, fmt.Sprintf("General call %s, %s", c.clock(d.Call), c.hours()), list("Calls", c.callTimes()), c.whereabouts(maker),
-			list("Scenes", c.scenes(c.everything())), list("What to wear", c.wardrobe()))
+		words = append(words, fmt.Sprintf("General call %s, %s", c.clock(d.Call), c.hours()), strings.Join(c.callTimes(), "\n"), c.whereabouts(maker),
+			strings.Join(append([]string{"Scenes"}, c.titles()...), "\n"), list("What to wear", c.wardrobe()))
 	default:
 		words = append(words, c.shares(who)...)
 		words = append(words, c.whereabouts(maker))
@@ -74,12 +75,35 @@ func (c caller) callTimes() []string {
 	return out
 }
 
-// wardrobe is what the adults who are called wear.
+// titles are the scenes in a few words each: in which space and with whom, the call sheet says.
+func (c caller) titles() []string {
+	var out []string
+	for _, placed := range c.day.Scenes {
+		sc, ok := c.Scene(placed.Scene)
+		if !ok {
+			sc.ID = placed.Scene
+		}
+		out = append(out, c.span(plan.Span{From: placed.Start, To: placed.End})+" "+oneLine(cmp.Or(sc.Title, sc.Name())))
+	}
+	return out
+}
+
+// wardrobe is what the adults who are called wear; in which scenes, their own message says.
 func (c caller) wardrobe() []string {
 	var out []string
 	for _, called := range c.day.People {
-		if s := c.share(called); s.minor == "" && len(s.looks) > 0 {
-			out = append(out, oneLine(c.name(called.Person))+": "+strings.Join(s.looks, "; "))
+		who, _ := c.Person(called.Person)
+		var wears []string
+		for _, placed := range c.day.Scenes {
+			sc, _ := c.Scene(placed.Scene)
+			for _, l := range sc.Looks {
+				if look := oneLine(l.Look); l.Person == who.ID && look != "" && slices.Contains(sc.People, who.ID) && !slices.Contains(wears, look) {
+					wears = append(wears, look)
+				}
+			}
+		}
+		if len(wears) > 0 && !c.minor(who) {
+			out = append(out, oneLine(c.name(called.Person))+": "+strings.Join(wears, ", "))
 		}
 	}
 	return out

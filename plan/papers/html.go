@@ -9,7 +9,7 @@ import (
 // shows on light and dark alike: a mail program chooses the rest by day and by night.
 const (
 	htmlPage = `font-family:-apple-system,'Segoe UI',Roboto,'Noto Sans',Helvetica,Arial,sans-serif;font-size:17px;line-height:1.5;` +
-		`max-width:600px;margin:0 auto;padding:16px;overflow-wrap:anywhere`
+		`max-width:600px;margin:0 auto;padding:16px;word-wrap:break-word;overflow-wrap:break-word`
 	htmlHead  = `font-size:18px;line-height:1.3;margin:28px 0 10px;padding-top:10px;border-top:2px solid #b0703c`
 	htmlText  = `margin:0 0 10px`
 	htmlApart = `margin:24px 0 10px` // the first of a piece without a heading
@@ -60,7 +60,7 @@ func (p piece) html(b *strings.Builder) {
 	if len(p.list) > 0 {
 		b.WriteString(`<ul style="` + htmlList + "\">\n")
 		for _, item := range p.list {
-			element("li", htmlPoint, htmlEscaped(item))
+			b.WriteString(`<li style="` + htmlPoint + `"><span dir="auto">` + htmlEscaped(item) + "</span></li>\n") // the mark stays at the left
 		}
 		b.WriteString("</ul>\n")
 	}

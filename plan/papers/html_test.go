@@ -19,7 +19,7 @@ import (
 // htmlMay are the elements of a letter, each with the attributes that it may have; nothing in them loads anything.
 var htmlMay = map[string][]string{
 	"html": {"lang", "style"}, "head": nil, "meta": {"charset", "name", "content"}, "title": nil, "body": {"style"}, "div": {"style"},
-	"p": {"dir", "style"}, "h2": {"dir", "style"}, "ul": {"style"}, "li": {"dir", "style"}, "strong": {"style"}, "br": nil, "a": {"href", "style"},
+	"p": {"dir", "style"}, "h2": {"dir", "style"}, "ul": {"style"}, "li": {"style"}, "span": {"dir"}, "strong": {"style"}, "br": nil, "a": {"href", "style"},
 }
 
 // htmlLinks are RFC 3966, section 3, without its separators, and RFC 5870, section 3.3, of two coordinates.
@@ -90,7 +90,9 @@ func everyDraft(p *plan.Plan, days []day.Day) []Draft {
 func TestLetterHTML(t *testing.T) {
 	p, days := toWrite(t)
 	all := everyDraft(&p, days)
-	for _, d := range all {
+	other := p.Clone()
+	other.Papers.Clock, other.Papers.Dates = plan.Clock12, "el"
+	for _, d := range append(all, everyDraft(&other, days)...) {
 		sameWords(t, d)
 		for _, want := range []string{`<html lang="en"`, `name="viewport"`, `content="light dark"`, "max-width:600px", "font-size:17px", "<title>" + htmlEscaped(d.Subject) + "</title>"} {
 			if !strings.Contains(d.HTML, want) {
