@@ -14,7 +14,7 @@ import (
 func TestSetOfMails(t *testing.T) {
 	p, days := toWrite(t)
 	p.People[5].Email = "" // Paul's
-	set := NewSet(Job{&p, days, madeAt}).Only(KindMails, KindMessages, KindContacts)
+	set := NewSet(Job{Plan: &p, Days: days, Made: madeAt}).Only(KindMails, KindMessages, KindContacts)
 	var names []string
 	for _, paper := range set.Papers {
 		names = append(names, paper.Name)
@@ -75,7 +75,7 @@ func BenchmarkMails(b *testing.B) {
 	p, days := toWrite(b)
 	for b.Loop() {
 		var out bytes.Buffer
-		for _, paper := range NewSet(Job{&p, days, madeAt}).Only(KindMails, KindMessages, KindContacts).Papers {
+		for _, paper := range NewSet(Job{Plan: &p, Days: days, Made: madeAt}).Only(KindMails, KindMessages, KindContacts).Papers {
 			if err := paper.write(&out); err != nil {
 				b.Fatal(err)
 			}
