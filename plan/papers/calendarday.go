@@ -161,7 +161,7 @@ func (t dayTeller) practical() string {
 		ask = name + ", " + ask
 	}
 	say("Questions", ask)
-	return sections(strings.Join(out, "\n"), list("Safety", t.safety().List), "The call sheet says the rest; times are local.")
+	return sections(strings.Join(out, "\n"), list("Safety", t.safety(false).List), "The call sheet says the rest; times are local.")
 }
 
 // sections puts texts one below the other with a line between them, and leaves the empty ones out.

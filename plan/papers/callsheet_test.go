@@ -25,19 +25,21 @@ func all(s Sheet) string {
 
 func TestGoldenText(t *testing.T) {
 	p, d := demo(t)
-	got := CallSheet(&p, d).Text()
-	golden := filepath.Join("testdata", "callsheet.txt")
-	if *update {
-		if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
+	for name, s := range map[string]Sheet{"callsheet": CallSheet(&p, d), "sceneplan": ScenePlan(&p, []day.Day{d}), "shotlist": ShotList(&p, d)} {
+		got := s.Text()
+		golden := filepath.Join("testdata", name+".txt")
+		if *update {
+			if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(golden)
+		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("the call sheet's text has changed; look at it, then run with -update. Now:\n%s", got)
+		if got != string(want) {
+			t.Errorf("the text of the %s has changed; look at it, then run with -update. Now:\n%s", name, got)
+		}
 	}
 }
 
