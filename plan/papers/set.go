@@ -22,6 +22,8 @@ type Kind string
 // The kinds of paper.
 const (
 	KindCallSheets Kind = "call-sheets"
+	KindScenePlan  Kind = "scene-plan"
+	KindShotLists  Kind = "shot-lists"
 	KindCalendars  Kind = "calendars"
 	KindQuote      Kind = "quote"
 	KindBudget     Kind = "budget"
@@ -31,7 +33,7 @@ const (
 )
 
 // Kinds lists them in the order they are offered.
-var Kinds = []Kind{KindCallSheets, KindCalendars, KindQuote, KindBudget, KindReleases, KindRegister, KindPicture}
+var Kinds = []Kind{KindCallSheets, KindScenePlan, KindShotLists, KindCalendars, KindQuote, KindBudget, KindReleases, KindRegister, KindPicture}
 
 // Title is the kind's name for people.
 func (k Kind) Title() string {
@@ -109,6 +111,12 @@ func NewSet(j Job) Set {
 	for _, d := range j.Days {
 		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + cmp.Or(styleOf(j.Plan).long(d.Date), "no date")},
 			func() Sheet { return CallSheet(j.Plan, d) })
+	}
+	s.print(Paper{Kind: KindScenePlan, Name: "scene-plan.pdf", About: "the film scene by scene, for the client"},
+		func() Sheet { return ScenePlan(j.Plan, j.Days) })
+	for _, d := range j.Days {
+		s.print(Paper{Kind: KindShotLists, Name: shotListFile(d), About: "shot list for the camera, " + cmp.Or(styleOf(j.Plan).long(d.Date), "no date")},
+			func() Sheet { return ShotList(j.Plan, d) })
 	}
 	s.calendars()
 	s.money()

@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -29,6 +30,10 @@ func ShotList(p *plan.Plan, d day.Day) Sheet {
 		first, note = d.Scenes[0].Start, number(len(d.Scenes), "scene")+", "+number(shots, "shot")
 	}
 	return c.sheet("Shot list", Fact{"First shot", c.clock(first)}, note, care, c.light(), c.shots(), c.standInShots())
+}
+
+func shotListFile(d day.Day) string {
+	return "shot-list-" + cmp.Or(d.Date.String(), "no-date") + ".pdf"
 }
 
 func number(n int, what string) string {
