@@ -26,7 +26,7 @@ func ScenePlan(p *plan.Plan, days []day.Day) Sheet {
 	for _, s := range t.scenes {
 		t.seconds += s.Seconds
 	}
-	out := t.sheet("Scene plan", Fact{"On screen", runs(t.seconds)}, number(len(t.scenes), "scene"), t.film(), t.delivered(), t.cast(), t.told())
+	out := t.sheet("Scene plan", Fact{"On screen", runs(t.seconds)}, counted(len(t.scenes), "scene", "scenes"), t.film(), t.delivered(), t.cast(), t.told())
 	out.Lines[1] = "Date not set"
 	if on := t.dates(); on != "" {
 		out.Lines[1] = on
@@ -64,15 +64,15 @@ func (t teller) dates() string {
 
 // film is the whole of it in one paragraph.
 func (t teller) film() Section {
-	text := []string{fmt.Sprintf("%s, %s on screen.", number(len(t.scenes), "scene"), runs(t.seconds))}
+	text := []string{fmt.Sprintf("%s, %s on screen.", counted(len(t.scenes), "scene", "scenes"), runs(t.seconds))}
 	if purpose := strings.TrimSpace(t.Brief.Purpose); purpose != "" {
 		text = append([]string{stopped(purpose)}, text...)
 	}
 	var parts []string
 	for _, d := range t.Brief.Deliverables {
-		part := orEmpty(d.Name, "a film without a name")
-		if d.Seconds > 0 {
-			part += " (" + runs(d.Seconds) + ")"
+		part := called(d)
+		if long := extent(d); long != "" {
+			part += " (" + long + ")"
 		}
 		parts = append(parts, part)
 	}
@@ -110,12 +110,12 @@ func (t teller) delivered() Section {
 		if d.Format != "" {
 			parts = append(parts, d.Format)
 		} else if d.Stills > 0 {
-			parts = append(parts, number(d.Stills, "still"))
+			parts = append(parts, counted(d.Stills, "still", "stills"))
 		}
 		if d.Seconds > 0 {
 			parts = append(parts, fmt.Sprintf("runs %s; %s %s%s", runs(d.Seconds), give(from, len(d.Scenes) == 0), runs(gives), spare(gives-d.Seconds)))
 		}
-		s.Facts = append(s.Facts, Fact{orEmpty(d.Name, "No name yet"), strings.Join(parts, "\n")})
+		s.Facts = append(s.Facts, Fact{called(d), strings.Join(parts, "\n")})
 	}
 	return s
 }

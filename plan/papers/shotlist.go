@@ -27,20 +27,13 @@ func ShotList(p *plan.Plan, d day.Day) Sheet {
 		for _, placed := range d.Scenes {
 			shots += len(c.sceneOf(placed.Scene).Shots)
 		}
-		first, note = d.Scenes[0].Start, number(len(d.Scenes), "scene")+", "+number(shots, "shot")
+		first, note = d.Scenes[0].Start, counted(len(d.Scenes), "scene", "scenes")+", "+counted(shots, "shot", "shots")
 	}
 	return c.sheet("Shot list", Fact{"First shot", c.clock(first)}, note, care, c.light(), c.shots(), c.standInShots())
 }
 
 func shotListFile(d day.Day) string {
 	return "shot-list-" + cmp.Or(d.Date.String(), "no-date") + ".pdf"
-}
-
-func number(n int, what string) string {
-	if n != 1 {
-		what += "s"
-	}
-	return fmt.Sprintf("%d %s", n, what)
 }
 
 var shotColumns = []Column{{"Time, done", 33}, {"Frame", 31}, {"Lens", 22}, {"Movement", 36}, {"What to get", 62}}
