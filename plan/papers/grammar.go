@@ -22,8 +22,8 @@ const (
 	signTall     = 16.0 // of one to sign on
 	drawingTall  = 26.0
 	besideWide   = 24.0 // of a figure beside facts
-	tickSide     = 3.0 // of a box to tick
-	tickRoom     = 5.0 // what its row's first cell gives it
+	tickSide     = 3.0  // of a box to tick
+	tickRoom     = 5.0  // what its row's first cell gives it
 )
 
 var (

@@ -94,7 +94,7 @@ func (c caller) lightAt(sc plan.Scene, placed day.Placed) string {
 		return out[0]
 	}
 	if i := sky.MinuteOf(placed.Start); i >= 0 && i < len(sky.Minutes) {
-		out[0] += "; " + c.sun(sc, sky.Minutes[i], placed.Start)
+		out[0] += "; " + c.sunAt(sc, sky.Minutes[i], placed.Start)
 	}
 	for _, f := range sky.FrameWarnings(sc, placed.Start, placed.End) {
 		out = append(out, fmt.Sprintf("careful: %s %s", f.Kind, c.span(f.Span)))
@@ -105,8 +105,8 @@ func (c caller) lightAt(sc plan.Scene, placed day.Placed) string {
 	return lines(out...)
 }
 
-// sun tells where the sun stands, whether it reaches the scene's space, and from where it lights what the lens sees.
-func (c caller) sun(sc plan.Scene, m light.Minute, at time.Time) string {
+// sunAt tells where the sun stands, whether it reaches the scene's space, and from where it lights what the lens sees.
+func (c caller) sunAt(sc plan.Scene, m light.Minute, at time.Time) string {
 	out := fmt.Sprintf("sun at %s: %s", c.clock(at), m.Azimuth)
 	if m.Apparent < -light.SunRadius {
 		return out + fmt.Sprintf(", %.0f° under the horizon", -float64(m.Altitude))
