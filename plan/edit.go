@@ -54,7 +54,7 @@ func (s Space) clone() Space {
 func (s Scene) clone() Scene {
 	s.Lamp = copied(s.Lamp)
 	s.People, s.Kit, s.After = slices.Clone(s.People), slices.Clone(s.Kit), slices.Clone(s.After)
-	s.Looks, s.Values = slices.Clone(s.Looks), slices.Clone(s.Values)
+	s.Looks, s.Values, s.Shots = slices.Clone(s.Looks), slices.Clone(s.Values), slices.Clone(s.Shots)
 	w := &s.Wish
 	w.Incidence, w.Camera, w.MaxAltitude = copied(w.Incidence), copied(w.Camera), copied(w.MaxAltitude)
 	w.MinAltitude, w.Below = copied(w.MinAltitude), copied(w.Below)
@@ -379,8 +379,7 @@ func fresh[T any](like string, list []T, id func(T) ID) ID {
 func (p *Plan) freshNumber() string {
 	top := 0
 	for _, s := range p.Scenes {
-		digits := s.Number[:len(s.Number)-len(strings.TrimLeftFunc(s.Number, unicode.IsDigit))]
-		if n, err := strconv.Atoi(digits); err == nil {
+		if n, ok := leadingNumber(s.Number); ok {
 			top = max(top, n)
 		}
 	}

@@ -1,7 +1,10 @@
 package plan
 
 import (
+	"cmp"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -58,6 +61,23 @@ func (s Scene) Name() string {
 		return s.Title
 	}
 	return string(s.ID)
+}
+
+// ByNumber compares scene numbers, or names, as people count them: 7, 7A, 12, and titles after the numbers.
+func ByNumber(a, b string) int {
+	number := func(name string) int {
+		if n, ok := leadingNumber(name); ok {
+			return n
+		}
+		return math.MaxInt
+	}
+	return cmp.Or(cmp.Compare(number(a), number(b)), cmp.Compare(a, b))
+}
+
+// leadingNumber is the number that a name begins with.
+func leadingNumber(name string) (int, bool) {
+	n, err := strconv.Atoi(name[:len(name)-len(strings.TrimLeft(name, "0123456789"))])
+	return n, err == nil
 }
 
 // ofAge is the age from which a person signs for themselves. Where the law of the place says another, the mark Minor does.

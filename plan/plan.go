@@ -157,6 +157,8 @@ type Scene struct {
 	People     []ID
 	Looks      []Look // what some of the people wear, each named once
 	Kit        []string
+	Shots      []Shot // what the camera takes of it, in the order it is shot
+	Audio      string // a note for whoever takes the sound: "wild sound of the waves, clip-on mic on Nora"
 	Wish       Wish
 	Values     []Value // where there are any, its light by the clock in place of a wish
 	View       Angle   // how far across the lens sees, in degrees; 0: not said, so the frame is not judged
@@ -179,6 +181,22 @@ type Look struct {
 	Person ID
 	Look   string
 }
+
+// Shot is one thing that the camera takes of a scene, in the words of whoever shoots it. What is left empty is decided on the day.
+type Shot struct {
+	Frame    string // how much is in the picture: "close-up"
+	Lens     string // "35 mm"
+	Movement string // of the camera: "gimbal push-in"
+	Note     string // what to get
+}
+
+// ShotFrames, ShotLenses and ShotMovements are offered for a shot; any other words do as well. Common practice, no published source.
+var (
+	ShotFrames    = []string{"wide", "full", "medium", "close-up", "detail", "over the shoulder", "overhead", "point of view", "establishing"}
+	ShotLenses    = []string{"16 mm", "24 mm", "35 mm", "50 mm", "85 mm", "macro", "drone"}
+	ShotMovements = []string{"static", "hand-held", "pan", "tilt", "slider", "gimbal push-in", "gimbal pull-back", "gimbal follow",
+		"drone rise", "drone orbit", "drone fly-over"}
+)
 
 // Value is the light of a scene in some minutes of the day, said outright: for tests, and for those who know better than
 // the sun. In the minutes that none covers the light is 0.

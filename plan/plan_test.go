@@ -656,3 +656,11 @@ func TestPaymentsMakeAHundred(t *testing.T) {
 		}
 	}
 }
+
+func TestByNumber(t *testing.T) {
+	names := []string{"Toast", "12", "7B", "100", "7", "", "7A", "Arrival", "0012"}
+	slices.SortFunc(names, ByNumber)
+	if want := []string{"7", "7A", "7B", "0012", "12", "100", "", "Arrival", "Toast"}; !slices.Equal(names, want) {
+		t.Errorf("%q, want %q", names, want)
+	}
+}

@@ -305,6 +305,8 @@ func (v *validator) scene(at string, s Scene) {
 	}
 	v.text(at+".lights", s.Lights)
 	v.looks(at+".looks", s)
+	v.shots(at+".shots", s.Shots)
+	v.text(at+".audio", s.Audio)
 	v.wish(at+".light", s.Wish)
 	v.values(at+".values", s)
 	v.within(at+".view", float64(s.View), 0, 180)
@@ -330,6 +332,16 @@ func (v *validator) looks(at string, s Scene) {
 			v.wrong(at+".person", NotInScene, who.Called(), s.Name())
 		}
 		v.name(at+".look", l.Look)
+	}
+}
+
+func (v *validator) shots(at string, shots []Shot) {
+	for i, s := range shots {
+		at := fmt.Sprintf("%s[%d]", at, i)
+		v.text(at+".frame", s.Frame)
+		v.text(at+".lens", s.Lens)
+		v.text(at+".movement", s.Movement)
+		v.text(at+".note", s.Note)
 	}
 }
 

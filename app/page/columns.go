@@ -23,6 +23,13 @@ func textColumn(head, hint string, share float32, at func(*plan.Plan, int) *stri
 	}
 }
 
+// suggestColumn is a column of texts with words to pick from.
+func suggestColumn(head, hint string, share float32, words []string, at func(*plan.Plan, int) *string) column {
+	c := textColumn(head, hint, share, at)
+	c.suggest = words
+	return c
+}
+
 func wholeColumn[T ~int](head, hint string, share float32, at func(*plan.Plan, int) *T) column {
 	return column{head: head, hint: hint, share: share,
 		get: func(p *plan.Plan, i int) string { return printWhole(int(*at(p, i))) },

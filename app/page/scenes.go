@@ -29,6 +29,7 @@ func NewScenes(edit Editor) *Scenes {
 	s.lightFields()
 	s.lampFields()
 	s.timeFields()
+	s.cameraFields()
 	s.otherFields()
 	split := container.NewHSplit(s.listPane.object, s.detail)
 	split.Offset = 0.34
@@ -188,6 +189,29 @@ func (s *Scenes) timeFields() {
 			d, err := parseDate(text)
 			return func(sc *plan.Scene) { sc.Pin.Date = d }, err
 		})
+}
+
+// cameraFields are what the camera takes of the scene, and what the sound does: both stand in the shot list.
+func (s *Scenes) cameraFields() {
+	s.form.heading("Camera and sound")
+	shots := func(p *plan.Plan) []plan.Shot {
+		return read(s.items, func(sc *plan.Scene) []plan.Shot { return sc.Shots })(p)
+	}
+	shot := func(p *plan.Plan, i int) *plan.Shot { return &shots(p)[i] }
+	s.form.table("Shots", table{
+		item:   "shot",
+		count:  func(p *plan.Plan) int { return len(shots(p)) },
+		add:    s.edited(func(sc *plan.Scene) { sc.Shots = append(sc.Shots, plan.Shot{}) }),
+		raise:  raised(shots),
+		remove: func(p *plan.Plan, i int) { s.edited(func(sc *plan.Scene) { sc.Shots = removed(sc.Shots, i) })(p) },
+		columns: []column{
+			suggestColumn("Frame", "close-up", 4, plan.ShotFrames, func(p *plan.Plan, i int) *string { return &shot(p, i).Frame }),
+			suggestColumn("Lens", "35 mm", 3, plan.ShotLenses, func(p *plan.Plan, i int) *string { return &shot(p, i).Lens }),
+			suggestColumn("Movement", "static", 4, plan.ShotMovements, func(p *plan.Plan, i int) *string { return &shot(p, i).Movement }),
+			textColumn("What to get", "steam against the light", 6, func(p *plan.Plan, i int) *string { return &shot(p, i).Note }),
+		},
+	})
+	s.long("Sound", "wild sound of the waves, clip-on mic on Nora", 2, func(sc *plan.Scene) *string { return &sc.Audio })
 }
 
 func (s *Scenes) otherFields() {

@@ -12,13 +12,15 @@ import (
 )
 
 // column is one column of a small table: what it is called, how wide it is against the others, and how item i of the plan is
-// read and changed there. Its cells are entries; or drop-downs, where it has options; or ticks, where it ticks.
+// read and changed there. Its cells are entries, with words to pick from where it suggests some; or drop-downs, where it has
+// options; or ticks, where it ticks.
 type column struct {
 	head    string
 	hint    string
 	share   float32
 	get     func(p *plan.Plan, i int) string
 	parse   func(text string) (func(p *plan.Plan, i int), error)
+	suggest []string
 	options func(*plan.Plan) []option
 	ticks   bool // get and parse speak of yes, or of nothing
 }
@@ -123,12 +125,18 @@ func (v *tableView) cell(i int, c column) (cell, wrong fyne.CanvasObject) {
 		return v.within(i, func(p *plan.Plan) { change(p, i) }), err
 	}
 	if c.options == nil && !c.ticks {
-		b := newBound(widget.NewEntry(), c.hint, get, func(text string) string {
+		e := widget.NewEntry()
+		cell = e
+		if c.suggest != nil {
+			s := widget.NewSelectEntry(c.suggest)
+			e, cell = &s.Entry, s
+		}
+		b := newBound(e, c.hint, get, func(text string) string {
 			return v.form.commit(label, fmt.Sprint(label, i), text, change)
 		})
 		v.cells[i] = append(v.cells[i], b)
 		v.form.fields = append(v.form.fields, b)
-		return b.Entry, b.wrong
+		return cell, b.wrong
 	}
 	why := told()
 	choose := func(value string) {

@@ -198,6 +198,6 @@ func (m *model) names(scenes []int) string {
 	for _, i := range scenes {
 		names = append(names, m.scenes[i].Name())
 	}
-	byNumber(names)
+	slices.SortFunc(names, plan.ByNumber)
 	return listed(names)
 }

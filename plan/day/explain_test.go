@@ -210,14 +210,6 @@ func TestWarnings(t *testing.T) {
 	}
 }
 
-func TestByNumber(t *testing.T) {
-	names := []string{"Toast", "12", "7B", "100", "7", "", "7A", "Arrival", "0012"}
-	byNumber(names)
-	if want := []string{"7", "7A", "7B", "0012", "12", "100", "", "Arrival", "Toast"}; !slices.Equal(names, want) {
-		t.Errorf("%q, want %q", names, want)
-	}
-}
-
 func TestPercent(t *testing.T) {
 	for share, want := range map[float64]int{0: 0, 0.004: 0, 0.005: 1, 0.494: 49, 0.994: 99, 0.9999: 99, 1: 100} {
 		if got := Percent(share); got != want {

@@ -1,14 +1,10 @@
 package day
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
-	"strconv"
-	"strings"
 	"time"
 
 	"eavelight/plan"
@@ -249,16 +245,4 @@ func (m *model) addMoves(d *Day) {
 
 func (m *model) path(id plan.ID) string {
 	return fmt.Sprintf("scenes[%d]", slices.IndexFunc(m.whole.Scenes, func(s plan.Scene) bool { return s.ID == id }))
-}
-
-// byNumber sorts scene names as people count them: 7, 7A, 12, and titles after the numbers.
-func byNumber(names []string) {
-	number := func(name string) int {
-		digits := name[:len(name)-len(strings.TrimLeft(name, "0123456789"))]
-		if n, err := strconv.Atoi(digits); err == nil {
-			return n
-		}
-		return math.MaxInt
-	}
-	slices.SortFunc(names, func(a, b string) int { return cmp.Or(cmp.Compare(number(a), number(b)), cmp.Compare(a, b)) })
 }

@@ -27,7 +27,7 @@ func sceneNames(p *plan.Plan, ids []plan.ID) string {
 		s, _ := p.Scene(id)
 		names = append(names, s.Name())
 	}
-	byNumber(names)
+	slices.SortFunc(names, plan.ByNumber)
 	if len(names) == 1 {
 		return "scene " + names[0]
 	}

@@ -37,6 +37,18 @@ func Frame(s Sun, camera plan.Bearing, view plan.Angle) (sun, shadow bool) {
 	return sun, shadow
 }
 
+// LitFrom tells from where a sun lights what a lens sees that looks toward a bearing, by the wish that it keeps: Backlit within 45
+// degrees ahead of the lens, FrontLit within 45 behind it, SideLit else.
+func LitFrom(s Sun, camera plan.Bearing) plan.WishKind {
+	switch ahead := s.Azimuth.Apart(camera); {
+	case ahead <= cameraCone:
+		return plan.Backlit
+	case ahead >= 180-cameraCone:
+		return plan.FrontLit
+	}
+	return plan.SideLit
+}
+
 // Shadow is the length on level ground of the shadow of something that high. The sun on the horizon would throw it without
 // end: it counts as half a degree up.
 func Shadow(height plan.Metres, s Sun) plan.Metres { return s.Reach(s.Azimuth, height) }

@@ -1,10 +1,13 @@
 package light
 
 import (
+	"math"
 	"testing"
 	"time"
 
 	"eavelight/plan"
+
+	"pgregory.net/rapid"
 )
 
 // TestFrameRows, by hand: a lens of 60 degrees across sees 30 to either side and, at 16 to 9, 16.9 up. A shadow of 1.8 m is longer
@@ -78,4 +81,23 @@ func TestFrameWarnings(t *testing.T) {
 	if got := s.FrameWarnings(plan.Scene{View: 60}, from, to); got != nil {
 		t.Errorf("without a camera: %v", got)
 	}
+}
+
+// TestLitFromIsTheWishThatHolds: under any sun that is seen and low enough, the wishes that go by the camera hold just as it tells,
+// but where two meet.
+func TestLitFromIsTheWishThatHolds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s, camera := anySky(t), plan.Bearing(rapid.Float64Range(0, 360).Draw(t, "camera"))
+		highest := plan.Angle(90)
+		for _, kind := range []plan.WishKind{plan.Backlit, plan.SideLit, plan.FrontLit} {
+			score := s.Score(plan.Scene{Space: "room", Wish: plan.Wish{Kind: kind, Camera: &camera, MaxAltitude: &highest}})
+			for i, m := range s.Minutes {
+				ahead := float64(m.Azimuth.Apart(camera))
+				edge := math.Abs(ahead-cameraCone) < 1e-6 || math.Abs(ahead-180+cameraCone) < 1e-6
+				if m.Direct() && !edge && score.Holds[i] != (LitFrom(m.Sun, camera) == kind) {
+					t.Fatalf("the sun %v, the camera %v: it is told as %s, %s holds %v", m.Azimuth, camera, LitFrom(m.Sun, camera), kind, score.Holds[i])
+				}
+			}
+		}
+	})
 }

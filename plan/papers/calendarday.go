@@ -178,7 +178,7 @@ func (t dayTeller) practical() string {
 	say("Nearest hospital", t.Papers.Hospital)
 	say("Note", t.Papers.Notes)
 	say("Questions", whoToAsk(t.maker.maker))
-	return sections(strings.Join(out, "\n"), list("Safety", t.safety().List), "The call sheet says the rest; times are local.")
+	return sections(strings.Join(out, "\n"), list("Safety", t.safety(false).List), "The call sheet says the rest; times are local.")
 }
 
 // whoToAsk is the maker with their phone, or nothing where there is none.

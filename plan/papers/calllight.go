@@ -153,19 +153,19 @@ func (c caller) skyline() string {
 }
 
 // safety lists what was typed for the plan and for the spaces in use, then the usual cautions that apply: one calm line
-// each, with whom to ask.
-func (c caller) safety() Section {
+// each, with whom to ask. lens: whoever looks through one all day is told of the sun in any case.
+func (c caller) safety(lens bool) Section {
 	s := Section{Heading: "Safety"}
 	for _, line := range c.Papers.Safety {
 		if line = strings.TrimSpace(line); line != "" {
 			s.List = append(s.List, line)
 		}
 	}
-	open, flying, lens := false, false, false
+	open, flying := false, false
 	used := c.used()
 	for _, sc := range used {
 		w := sc.Wish
-		flying = flying || people.Flies(c.Plan, sc)
+		flying = flying || people.Flies(c.Plan, sc) || slices.ContainsFunc(sc.Shots, byDrone)
 		lens = lens || w.Direct || slices.Contains([]plan.WishKind{plan.Backlit, plan.Sunrise, plan.Sunset}, w.Kind)
 	}
 	for _, space := range c.Property.Spaces {
@@ -188,6 +188,11 @@ func (c caller) safety() Section {
 	add(open, "Weather: in lightning everybody goes indoors; in heat or cold take breaks, and say so when you need one.")
 	add(len(s.List) == 0, "Nothing is filled in. Ask the crew before you move anything or touch a cable.")
 	return s
+}
+
+// byDrone tells a shot whose words name a drone, for scenes that no release and no space of the air calls a flight.
+func byDrone(s plan.Shot) bool {
+	return strings.Contains(strings.ToLower(s.Lens+" "+s.Movement+" "+s.Frame), "drone")
 }
 
 // used lists the placed scenes and their covers.

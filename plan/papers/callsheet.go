@@ -16,19 +16,11 @@ import (
 // one's private notes and no minor's phone or mail. What the plan does not say yet is said in words.
 func CallSheet(p *plan.Plan, d day.Day) Sheet {
 	c := newCaller(p, d)
-	return Sheet{
-		Kind:     "Call sheet",
-		Title:    cmp.Or(strings.TrimSpace(p.Title), "Untitled plan"),
-		Lines:    c.lines(),
-		Key:      Fact{"General call", c.clock(d.Call)},
-		KeyNote:  c.hours(),
-		Sections: []Section{c.place(), c.people(), c.light(), c.schedule(), c.covers(), c.safety(), c.absent()},
-		Foot:     c.foot(),
-		Zone:     c.zone,
-	}
+	return c.sheet("Call sheet", Fact{"General call", c.clock(d.Call)}, c.hours(),
+		c.place(), c.people(), c.light(), c.schedule(), c.covers(), c.safety(false), c.absent())
 }
 
-// caller collects what the sections of one call sheet have in common.
+// caller collects what the sections of the papers of one day have in common.
 type caller struct {
 	*plan.Plan
 	wall
@@ -47,6 +39,20 @@ func newCaller(p *plan.Plan, d day.Day) caller {
 		}
 	}
 	return c
+}
+
+// sheet is one for the day, with what stands at its head and foot.
+func (c caller) sheet(kind string, key Fact, note string, sections ...Section) Sheet {
+	return Sheet{
+		Kind:     kind,
+		Title:    cmp.Or(strings.TrimSpace(c.Title), "Untitled plan"),
+		Lines:    c.lines(),
+		Key:      key,
+		KeyNote:  note,
+		Sections: sections,
+		Foot:     c.foot(),
+		Zone:     c.zone,
+	}
 }
 
 // lines are the head of the sheet.
@@ -112,71 +118,111 @@ func (c caller) place() Section {
 	return s
 }
 
+const noSceneYet = "No scene is placed on this day yet."
+
 // schedule lists the day in the order of its clock, what happens between the scenes set back.
 func (c caller) schedule() Section {
 	s := Section{Heading: "Schedule"}
 	if len(c.day.Scenes) == 0 {
-		s.Text = []string{"No scene is placed on this day yet."}
+		s.Text = []string{noSceneYet}
 		return s
 	}
 	s.Table.Columns = []Column{{"Time", 36}, {"Scene, where and who", 95}, {"Light and kit", 53}}
-	type event struct {
-		at    time.Time
-		order int // among those at the same time
-		row   Row
-	}
-	aside := func(when, what string) Row {
-		return Row{Aside: true, Cells: []Cell{{Strong: when}, {Text: what}}}
-	}
+	s.Table.Rows = c.byClock(func(placed day.Placed) []Row { return []Row{{Cells: c.scene(placed)}} })
+	return s
+}
+
+// event is what a day's list says at a time.
+type event struct {
+	at    time.Time
+	order int // among those at the same time
+	rows  []Row
+}
+
+// byClock lists a day in the order of its clock: call, meals, what scene makes of each scene, whatever else there is, and wrap.
+func (c caller) byClock(scene func(day.Placed) []Row, more ...event) []Row {
 	events := []event{{c.day.Call, 0, aside(c.clock(c.day.Call), "General call")}}
 	for _, m := range c.day.Meals {
 		events = append(events, event{m.From, 1, aside(c.span(m), "Meal, "+m.Minutes().String())})
 	}
+	events = append(events, more...)
 	for _, placed := range c.day.Scenes {
-		events = append(events, event{placed.Setup, 2, Row{Cells: c.scene(placed)}})
+		events = append(events, event{placed.Setup, 3, scene(placed)})
 	}
-	events = append(events, event{c.day.Wrap, 3, aside(c.clock(c.day.Wrap), "Wrap")})
+	events = append(events, event{c.day.Wrap, 4, aside(c.clock(c.day.Wrap), "Wrap")})
 	slices.SortStableFunc(events, func(a, b event) int { return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.order, b.order)) })
+	var out []Row
 	for _, e := range events {
-		s.Table.Rows = append(s.Table.Rows, e.row)
+		out = append(out, e.rows...)
 	}
-	return s
+	return out
+}
+
+// aside is a row of what happens between the scenes.
+func aside(when, what string) []Row {
+	return []Row{{Aside: true, Cells: []Cell{{Strong: when}, {Text: what}}}}
 }
 
 // scene is one placed scene's row.
 func (c caller) scene(placed day.Placed) []Cell {
-	sc, ok := c.Scene(placed.Scene)
-	if !ok {
-		sc.ID = placed.Scene
-	}
-	when := Cell{Strong: c.span(plan.Span{From: placed.Start, To: placed.End})}
+	sc := c.sceneOf(placed.Scene)
+	when := c.when(placed)
 	if m, ok := c.moveBefore(placed); ok {
-		when.Text = "move " + c.span(m.Span)
+		when.Text = lines("move "+c.span(m.Span), when.Text)
 	}
-	if placed.Setup.Before(placed.Start) {
-		when.Text = lines(when.Text, "set up "+c.clock(placed.Setup))
-	}
-	light := []string{c.wish(sc.Wish)}
+	light := c.wish(sc.Wish)
 	if sc.Wish.Kind.Or() != plan.Any {
-		light[0] += fmt.Sprintf("\u00a0–\u00a0%d\u00a0%%", day.Percent(placed.Kept))
-	}
-	if w, ok := c.window(placed); ok {
-		when.Text = lines(when.Text, "light "+c.span(w))
-	}
-	if f, ok := c.day.Flight(placed.Scene); ok && f.Light != "" {
-		light = append(light, "flight "+f.Words(c.zone))
-	}
-	if len(sc.Kit) > 0 {
-		light = append(light, "kit: "+strings.Join(sc.Kit, ", "))
-	}
-	if sc.Cover != "" {
-		light = append(light, "weather cover: scene\u00a0"+c.sceneName(sc.Cover))
+		light += fmt.Sprintf("\u00a0–\u00a0%d\u00a0%%", day.Percent(placed.Kept))
 	}
 	return []Cell{
 		when,
 		{Strong: titled(sc), Text: lines(c.space(sc.Space)+": "+c.names(sc.People), sc.Action, sc.Notes)},
-		{Text: lines(light...)},
+		{Text: lines(light, c.flight(sc.ID), c.kit(sc), c.cover(sc))},
 	}
+}
+
+// sceneOf is a scene of the plan; of one that an edit has since taken out, only the id is left.
+func (c caller) sceneOf(id plan.ID) plan.Scene {
+	sc, ok := c.Scene(id)
+	if !ok {
+		sc.ID = id
+	}
+	return sc
+}
+
+// when tells the times of a placed scene: its shooting, the set-up before it, and its light.
+func (c caller) when(placed day.Placed) Cell {
+	out := Cell{Strong: c.span(plan.Span{From: placed.Start, To: placed.End})}
+	if placed.Setup.Before(placed.Start) {
+		out.Text = "set up " + c.clock(placed.Setup)
+	}
+	if w, ok := c.window(placed); ok {
+		out.Text = lines(out.Text, "light "+c.span(w))
+	}
+	return out
+}
+
+// flight, kit and cover are lines about a scene, empty where there is nothing to say.
+func (c caller) flight(scene plan.ID) string {
+	f, ok := c.day.Flight(scene)
+	if !ok || f.Light == "" {
+		return ""
+	}
+	return "flight " + f.Words(c.zone)
+}
+
+func (c caller) kit(sc plan.Scene) string {
+	if len(sc.Kit) == 0 {
+		return ""
+	}
+	return "kit: " + strings.Join(sc.Kit, ", ")
+}
+
+func (c caller) cover(sc plan.Scene) string {
+	if sc.Cover == "" {
+		return ""
+	}
+	return "weather cover: scene\u00a0" + c.sceneName(sc.Cover)
 }
 
 // moveBefore is the move that brings the kit to a scene, where it does not stay in its space: the last one that begins
@@ -196,28 +242,35 @@ func (c caller) moveBefore(placed day.Placed) (move day.Move, ok bool) {
 	return move, ok
 }
 
-// covers describes the scenes that stand in for others and have no place on the day themselves, so that they can be shot
-// from the sheet alone.
-func (c caller) covers() Section {
-	s := Section{Heading: "If the weather takes the light"}
-	instead := map[plan.ID][]string{}
-	var order []plan.ID
+// standIn is a scene that takes the place of others in bad weather and has none on the day itself.
+type standIn struct {
+	plan.Scene
+	instead []string // of which scenes
+}
+
+func (c caller) standIns() []standIn {
+	var out []standIn
 	for _, placed := range c.day.Scenes {
 		sc, _ := c.Scene(placed.Scene)
 		if sc.Cover == "" || c.placed(sc.Cover) {
 			continue
 		}
-		if instead[sc.Cover] == nil {
-			order = append(order, sc.Cover)
+		i := slices.IndexFunc(out, func(s standIn) bool { return s.ID == sc.Cover })
+		if i < 0 {
+			i, out = len(out), append(out, standIn{Scene: c.sceneOf(sc.Cover)})
 		}
-		instead[sc.Cover] = append(instead[sc.Cover], sc.Name())
+		out[i].instead = append(out[i].instead, sc.Name())
 	}
-	for _, id := range order {
-		cover, ok := c.Scene(id)
-		if !ok {
-			cover.ID = id
-		}
-		text := fmt.Sprintf("Scene %s instead of scene %s: %s, %s.", titled(cover), strings.Join(instead[id], " or "),
+	return out
+}
+
+const coversHeading = "If the weather takes the light"
+
+// covers describes the stand-ins, so that they can be shot from the sheet alone.
+func (c caller) covers() Section {
+	s := Section{Heading: coversHeading}
+	for _, cover := range c.standIns() {
+		text := fmt.Sprintf("Scene %s instead of scene %s: %s, %s.", titled(cover.Scene), strings.Join(cover.instead, " or "),
 			c.space(cover.Space), c.names(cover.People))
 		if len(cover.Kit) > 0 {
 			text += " Kit: " + strings.Join(cover.Kit, ", ") + "."

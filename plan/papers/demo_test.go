@@ -19,7 +19,9 @@ func demo(t testing.TB) (plan.Plan, day.Day) {
 	t.Helper()
 	p := plan.New()
 	p.Title = "A day at Quillfern House"
-	p.Brief = plan.Brief{Client: "Tallmoss Homes", Agent: "Dora Wexhall", Notes: "PRIVATE brief", Budget: plan.Money{Currency: "USD"}}
+	p.Brief = plan.Brief{Client: "Tallmoss Homes", Agent: "Dora Wexhall", Notes: "PRIVATE brief", Budget: plan.Money{Currency: "USD"},
+		Purpose:      "Show a house that a family fills from morning to night",
+		Deliverables: []plan.Deliverable{{Name: "Film", Seconds: 90, Format: "UHD, 24 fps"}, {Name: "Short cut", Seconds: 30, Scenes: []plan.ID{"s2", "s9"}}, {Name: "Stills", Stills: 12}}}
 	p.Property = plan.Property{
 		Name: "Quillfern House", Address: "418 Sandgrouse Lane, Lower Marl", Zone: "America/Los_Angeles",
 		Position:  &plan.Position{Lat: 34.1234, Lon: -116.4321},
@@ -59,6 +61,12 @@ func demo(t testing.TB) (plan.Plan, day.Day) {
 		Safety:   []string{"Shoes on in the garden: cactus spines."},
 	}
 	p.Scenes = demoScenes()
+	for i := range p.Scenes {
+		p.Scenes[i].Seconds = 5 + i
+	}
+	p.Scenes[1].Shots = []plan.Shot{{Frame: "wide", Lens: "24 mm", Movement: "static", Note: "the curtains open"}, {Frame: "close-up", Lens: "50 mm", Movement: "gimbal push-in"}}
+	p.Scenes[1].Audio = "Wild sound of the rings on the rail."
+	p.Scenes[8].Shots = []plan.Shot{{Frame: "medium", Lens: "85 mm", Movement: "hand-held", Note: "glasses against the sun"}}
 	return p, demoDay(t, &p)
 }
 

@@ -1,6 +1,6 @@
 // Package papers writes the documents of a job: plain content first, then its print.
 //
-// A paper is made in two steps. A function such as CallSheet turns a plan and a day into a Sheet: every text ready, no
+// A paper is made in two steps. A function such as CallSheet, ScenePlan or ShotList turns a plan and a day into a Sheet: every text ready, no
 // measure, nothing drawn. Then Sheet.PDF lays any Sheet out by one small page grammar, Sheet.Text says it for a preview
 // or a message, and Write puts it into a folder. Drafts are the letters that go with them: pieces
 // first, of which both text and HTML are printed, then a mail that nobody has sent. Message is a day for a chat, Contacts are the people

@@ -39,6 +39,7 @@ type row struct {
 	left       float64 // of the figure, from the left margin; it reaches to the right one
 	write      float64 // a line to write on runs along the row's foot from here to the right margin; 0 is none
 	keep       bool    // stays on the page of the row after it
+	tick       bool    // a box to tick by hand stands at its left
 }
 
 func (r row) height() float64 {
@@ -189,6 +190,6 @@ func (r row) split(tall float64) (piece, rest row) {
 		}
 		piece.cells[i].lines, rest.cells[i].lines = c.lines[:n], c.lines[n:]
 	}
-	piece.keep, rest.rule, rest.figure, rest.tall = false, tint{}, nil, 0
+	piece.keep, rest.rule, rest.figure, rest.tall, rest.tick = false, tint{}, nil, 0, false
 	return piece, rest
 }

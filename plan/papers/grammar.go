@@ -22,6 +22,8 @@ const (
 	signTall     = 16.0 // of one to sign on
 	drawingTall  = 26.0
 	besideWide   = 24.0 // of a figure beside facts
+	tickSide     = 3.0  // of a box to tick
+	tickRoom     = 5.0  // what its row's first cell gives it
 )
 
 var (
@@ -215,6 +217,10 @@ func (s setter) tableRow(t Table, in Row) []row {
 		r.pad, r.below = 0.3, 0.4
 		r.fill = wash
 	}
+	if in.Opens {
+		r.pad, r.rule, r.thick, r.keep = 1.1, soft, 0.35, true
+	}
+	r.tick = in.Tick
 	x := s.edges(t)
 	for i, c := range in.Cells[:min(len(in.Cells), len(t.Columns))] {
 		end := x[i+1]
@@ -226,11 +232,14 @@ func (s setter) tableRow(t Table, in Row) []row {
 			w -= gutter
 		}
 		out := cell{x: x[i], width: w, right: t.right(i)}
+		if in.Tick && i == 0 {
+			out.x, out.width = x[i]+tickRoom, w-tickRoom
+		}
 		if c.Strong != "" {
-			out.lines = s.wrap(c.Strong, faceStrong, w)
+			out.lines = s.wrap(c.Strong, faceStrong, out.width)
 		}
 		if c.Text != "" {
-			out.lines = append(out.lines, s.wrap(c.Text, faceText, w)...)
+			out.lines = append(out.lines, s.wrap(c.Text, faceText, out.width)...)
 		}
 		r.cells = append(r.cells, out)
 	}

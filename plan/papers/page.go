@@ -48,6 +48,9 @@ func (r laid) draw(on surface, width float64) {
 	if r.write > 0 {
 		rule(on, marginSide+r.write, marginSide+width, marginTop+r.y+r.height()-r.below, 0.2, soft)
 	}
+	if r.tick {
+		tickBox(on, marginSide, top+r.pad+(faceText.lead-tickSide)/2, tickSide)
+	}
 	if r.figure != nil {
 		r.figure.draw(on, marginSide+r.left, top+r.pad, width-r.left)
 	}

@@ -212,6 +212,10 @@ func torture(t testing.TB) (plan.Plan, day.Day) {
 	for i := range 40 {
 		s := scenes[i%len(scenes)]
 		s.ID, s.Number, s.Title, s.Action, s.People, s.Cover = plan.ID(fmt.Sprintf("c%d", i)), fmt.Sprint(100+i), long("Scene", i), long("Action", i), nil, ""
+		s.Audio = long("Sound", i) + names[i%len(names)]
+		for j := range i % 4 {
+			s.Shots = append(s.Shots, plan.Shot{Frame: long("Frame", j), Lens: names[j], Movement: long("Movement", i), Note: long("Note", i)})
+		}
 		crowd := i % 10
 		if i == 30 {
 			crowd = len(p.People) // a row higher than a page
@@ -252,8 +256,35 @@ func holdsWords(t *testing.T, s Sheet, size plan.PaperSize) {
 	}
 }
 
+// holdsLetters is holdsWords for narrow columns, in which long words are broken: every letter is there as often as it was said.
+func holdsLetters(t *testing.T, s Sheet, size plan.PaperSize) {
+	t.Helper()
+	count := map[rune]int{}
+	for _, r := range dense(pdfText(t, s, size)) {
+		count[r]++
+	}
+	s.each(func(part string) {
+		for _, r := range dense(printable(part)) {
+			count[r]--
+		}
+	})
+	for r, n := range count {
+		if n < 0 {
+			t.Errorf("%s, %s: the print lacks %q %d times", s.Kind, size, r, -n)
+		}
+	}
+}
+
 func TestTortureLosesNothing(t *testing.T) {
 	p, d := torture(t)
+	for _, s := range []Sheet{ScenePlan(&p, []day.Day{d}), ShotList(&p, d)} {
+		if lost := s.Unprintable(); len(lost) > 0 {
+			t.Errorf("%s: the fonts lack %q", s.Kind, lost)
+		}
+		for _, size := range plan.PaperSizes {
+			holdsLetters(t, s, size)
+		}
+	}
 	s := CallSheet(&p, d)
 	for _, size := range plan.PaperSizes {
 		holdsWords(t, s, size)

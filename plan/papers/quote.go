@@ -123,13 +123,8 @@ func called(d plan.Deliverable) string {
 // extent is how long a deliverable runs, or how many stills it is.
 func extent(d plan.Deliverable) string {
 	var out []string
-	if minutes, seconds := d.Seconds/60, d.Seconds%60; minutes > 0 {
-		out = append(out, fmt.Sprintf("%d\u00a0min", minutes))
-		if seconds > 0 {
-			out[0] += fmt.Sprintf("\u00a0%d\u00a0s", seconds)
-		}
-	} else if seconds > 0 {
-		out = append(out, fmt.Sprintf("%d\u00a0s", seconds))
+	if d.Seconds > 0 {
+		out = append(out, runs(d.Seconds))
 	}
 	if d.Stills > 0 {
 		out = append(out, counted(d.Stills, "still", "stills"))

@@ -22,6 +22,8 @@ type Kind string
 // The kinds of paper.
 const (
 	KindCallSheets Kind = "call-sheets"
+	KindScenePlan  Kind = "scene-plan"
+	KindShotLists  Kind = "shot-lists"
 	KindCalendars  Kind = "calendars"
 	KindMails      Kind = "mails"
 	KindMessages   Kind = "messages"
@@ -34,7 +36,8 @@ const (
 )
 
 // Kinds lists them in the order they are offered.
-var Kinds = []Kind{KindCallSheets, KindCalendars, KindMails, KindMessages, KindContacts, KindQuote, KindBudget, KindReleases, KindRegister, KindPicture}
+var Kinds = []Kind{KindCallSheets, KindCalendars, KindMails, KindMessages, KindContacts, KindScenePlan, KindShotLists, KindPicture,
+	KindQuote, KindBudget, KindReleases, KindRegister}
 
 // Title is the kind's name for people.
 func (k Kind) Title() string {
@@ -119,6 +122,12 @@ func NewSet(j Job) Set {
 	s.messages()
 	if cards := Contacts(j.Plan, j.Days); len(cards) > 0 {
 		s.hold(Paper{Kind: KindContacts, Name: contactsFile, About: "contacts of all who come, for a phone"}, cards)
+	}
+	s.print(Paper{Kind: KindScenePlan, Name: "scene-plan.pdf", About: "the film scene by scene, for the client"},
+		func() Sheet { return ScenePlan(j.Plan, j.Days) })
+	for _, d := range j.Days {
+		s.print(Paper{Kind: KindShotLists, Name: shotListFile(d), About: "shot list for the camera, " + cmp.Or(styleOf(j.Plan).long(d.Date), "no date")},
+			func() Sheet { return ShotList(j.Plan, d) })
 	}
 	s.money()
 	for _, r := range j.Plan.Releases {

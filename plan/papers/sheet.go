@@ -53,6 +53,8 @@ type Row struct {
 	Note  string // under the cells, from the second column to the end
 	Aside bool   // set back: what happens between the rows proper
 	Keep  bool   // stays on the page of the row after it
+	Opens bool   // begins a group, and stays on the page of the row after it
+	Tick  bool   // a box to tick by hand stands before its first cell
 }
 
 // Cell is a text, the strong part first, each on lines of its own.

@@ -55,6 +55,11 @@ func block(on surface, x, y, w, h float64, t tint) {
 	on.fill([]point{{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}}, t)
 }
 
+// tickBox is a square to tick by hand.
+func tickBox(on surface, x, y, side float64) {
+	on.stroke(straight(point{x, y}, point{x + side, y}, point{x + side, y + side}, point{x, y + side}, point{x, y}), 0.25, ink)
+}
+
 // Figure is something drawn: a section begins with it, or has it beside its facts. What it says to a reader of plain text are its Words.
 type Figure interface {
 	tall(width float64) float64 // how much height it takes of a page, in millimetres, where it has a width

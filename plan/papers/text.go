@@ -81,16 +81,20 @@ func (t Table) say(r Row) string {
 		case c.Strong != "":
 			first = append(first, c.Strong)
 			rest = append(rest, strings.Split(c.Text, "\n")...)
-		case r.Aside, i < len(t.Columns) && (i == 0 || t.right(i)):
+		case text == "":
+		case r.Aside, r.Tick, i < len(t.Columns) && (i == 0 || t.right(i)):
 			first = append(first, text)
-		case i < len(t.Columns) && text != "" && t.Columns[i].Head != "":
+		case i < len(t.Columns) && t.Columns[i].Head != "":
 			rest = append(rest, strings.ToLower(t.Columns[i].Head)+": "+text)
 		default:
 			rest = append(rest, text)
 		}
 	}
 	rest = slices.DeleteFunc(rest, func(s string) bool { return s == "" })
-	title := strings.Join(slices.DeleteFunc(first, func(s string) bool { return s == "" }), " · ")
+	title := strings.Join(first, " · ")
+	if r.Tick {
+		title = "[ ] " + title
+	}
 	if one := strings.Join(rest, " · "); utf8.RuneCountInString(one) <= textWidth {
 		rest = rest[:0]
 		if one != "" {

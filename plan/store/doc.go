@@ -120,6 +120,10 @@
 //	      - 35 mm lens
 //	      - gimbal
 //	      - crane                          # there only at times: shooting.kit
+//	    shots:                             # in the order they are taken; free words, any may be left out
+//	      - {frame: wide, lens: 24 mm, movement: slider, note: the whole table}
+//	      - {frame: detail, lens: macro, note: butter melts}
+//	    audio: Wild sound of the pan; clip-on mic on Ada   # for whoever takes the sound
 //	    light:                             # the wish; each takes only its own figures
 //	      wish: sun patch
 //	    lights: morning                    # shared in one space: right after another with the same, no set-up is needed

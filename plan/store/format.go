@@ -158,6 +158,8 @@ func scene(s *plan.Scene) value {
 		may("people", row(&s.People, text)),
 		may("looks", items(&s.Looks, look)),
 		may("kit", items(&s.Kit, text)),
+		may("shots", items(&s.Shots, shot)),
+		may("audio", text(&s.Audio)),
 		may("light", wish(&s.Wish)),
 		may("values", items(&s.Values, lightValue)),
 		may("view", number(&s.View)),
@@ -180,6 +182,15 @@ func look(l *plan.Look) value {
 	return inline(
 		must("person", text(&l.Person)),
 		must("look", text(&l.Look)),
+	)
+}
+
+func shot(s *plan.Shot) value {
+	return inline(
+		may("frame", text(&s.Frame)),
+		may("lens", text(&s.Lens)),
+		may("movement", text(&s.Movement)),
+		may("note", text(&s.Note)),
 	)
 }
 

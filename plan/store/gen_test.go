@@ -209,7 +209,10 @@ func (m maker) scenes(ids, spaces, faces, people []plan.ID) []plan.Scene {
 		if m.chance() {
 			s.Number = fmt.Sprint(i)
 		}
-		s.Lights = m.text()
+		s.Lights, s.Audio = m.text(), m.text()
+		s.Shots = many(m, 3, func() plan.Shot {
+			return plan.Shot{Frame: m.text(), Lens: m.text(), Movement: m.text(), Note: m.text()}
+		})
 		s.Looks = named(some(m, s.People), func(who plan.ID) plan.Look { return plan.Look{Person: who, Look: m.name()} })
 		if s.Wish.Kind.Or() == plan.Any {
 			s.Values = m.values()
