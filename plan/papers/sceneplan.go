@@ -26,7 +26,8 @@ func ScenePlan(p *plan.Plan, days []day.Day) Sheet {
 	for _, s := range t.scenes {
 		t.seconds += s.Seconds
 	}
-	out := t.sheet("Scene plan", Fact{"On screen", runs(t.seconds)}, counted(len(t.scenes), "scene", "scenes"), t.film(), t.delivered(), t.cast(), t.told())
+	sections := append([]Section{t.film(), t.delivered(), t.cast()}, t.pictures()...)
+	out := t.sheet("Scene plan", Fact{"On screen", runs(t.seconds)}, counted(len(t.scenes), "scene", "scenes"), append(sections, t.told())...)
 	out.Lines[1] = "Date not set"
 	if on := t.dates(); on != "" {
 		out.Lines[1] = on
@@ -40,6 +41,21 @@ type teller struct {
 	days    []caller // those with scenes
 	scenes  []plan.Scene
 	seconds int // of all scenes
+}
+
+// pictures shows each day as it is placed.
+func (t teller) pictures() []Section {
+	var out []Section
+	for _, c := range t.days {
+		if f, ok := c.dayPicture(); ok {
+			s := Section{Heading: "The day", Figure: f}
+			if len(t.days) > 1 {
+				s.Heading = c.long(c.date)
+			}
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // runs is a running time: "45 s", "2 min", "2 min 10 s".
