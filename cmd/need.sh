@@ -49,15 +49,16 @@ window_packages() {
 }
 
 # The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, a camera, and
-# readers of PDF files, of codes, of contacts and of calendars. A Mac has no such display, and its tests leave the window out; nor has
-# Homebrew the readers of contacts and calendars, without which their tests say so and pass over.
+# readers of PDF files, of codes, of contacts, of calendars and of workbooks. A Mac has no such display, and its tests leave
+# the window out; nor has Homebrew the readers of contacts, calendars and workbooks, without which their tests say so and pass over.
 test_packages() {
     case $(manager) in
     apt-get) say xvfb openbox xdotool wmctrl x11-utils imagemagick poppler-utils qpdf zbar-tools \
-        python3-vobject python3-icalendar ;;
+        python3-vobject python3-icalendar libreoffice-calc-nogui ;;
     dnf) say xorg-x11-server-Xvfb openbox xdotool wmctrl xprop ImageMagick poppler-utils qpdf zbar \
-        python3-vobject python3-icalendar ;;
-    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler qpdf zbar python-vobject python-icalendar ;;
+        python3-vobject python3-icalendar libreoffice-calc ;;
+    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler qpdf zbar python-vobject python-icalendar \
+        libreoffice-still ;;
     brew) say poppler qpdf zbar ;;
     esac
 }
