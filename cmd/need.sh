@@ -49,15 +49,17 @@ window_packages() {
 }
 
 # The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, a camera, and
-# readers of PDF files, of codes, of contacts and of calendars, and a calendar program. A Mac has no such display, and its tests leave
-# the window out; nor has Homebrew the readers of contacts and calendars, without which their tests say so and pass over.
+# readers of PDF files, of codes, of contacts, of calendars and of workbooks, and a calendar program. A Mac has no such display, and its
+# tests leave the window out; nor has Homebrew the readers of contacts, calendars and workbooks, without which their tests say so and
+# pass over.
 test_packages() {
     case $(manager) in
     apt-get) say xvfb openbox xdotool wmctrl x11-utils imagemagick poppler-utils qpdf zbar-tools \
-        python3-vobject python3-icalendar khal ;;
+        python3-vobject python3-icalendar khal libreoffice-calc-nogui ;;
     dnf) say xorg-x11-server-Xvfb openbox xdotool wmctrl xprop ImageMagick poppler-utils qpdf zbar \
-        python3-vobject python3-icalendar khal ;;
-    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler qpdf zbar python-vobject python-icalendar khal ;;
+        python3-vobject python3-icalendar khal libreoffice-calc ;;
+    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler qpdf zbar python-vobject python-icalendar khal \
+        libreoffice-still ;;
     brew) say poppler qpdf zbar ;;
     esac
 }

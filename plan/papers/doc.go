@@ -9,6 +9,9 @@
 // A quote is for the client, and a Budget, which it is made beside, for the owner alone: what the one may not say is the other's
 // whole matter. Every amount on either is the sum of those printed before it, or rounded once.
 //
+// Books are for those who work on with the figures: rows and columns, written as a workbook (XLSX) whose figures are formulas where they
+// follow from others, and as plain rows (CSV). What a user typed is words in both, whatever it begins with.
+//
 // Traps of the field: a sheet for all is read by all, so no minor's phone or mail, nobody's fee and nobody's private
 // notes may get into it; a time is what the wall clock at the property shows, and one after midnight must say so ("+1");
 // a name has any letters at all, and what the built-in fonts lack is printed as a visible box and listed by Unprintable,
@@ -16,6 +19,6 @@
 //
 // Which fields a call sheet has is common practice, no published source.
 //
-// Invariants: asks no clock, touches no network; only Write and its kin open files. The same Sheet, or draft, and making
+// Invariants: asks no clock, touches no network; only Write and its kin open files. The same Sheet, draft or Book, and making
 // time give the same bytes.
 package papers

@@ -48,6 +48,12 @@ type Part struct {
 	share          exact // of the line's first rate that this part's rate is; zero where it has one of its own
 }
 
+// QuantityOver is the quantity before any rounding, a number over a whole one: 70 minutes are 70 over 60 hours.
+func (p Part) QuantityOver() (decimal.Decimal, int64) { return p.quantity.number, p.quantity.over }
+
+// RateOver is the rate before any rounding, a number over a whole one.
+func (p Part) RateOver() (decimal.Decimal, int64) { return p.rate.number, p.rate.over }
+
 // Counts reports whether the line is a cost of ours.
 func (l Line) Counts() bool { return !l.Out && l.Pays == plan.WePay }
 

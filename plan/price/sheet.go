@@ -15,6 +15,7 @@ type Sheet struct {
 	Currency string    // ISO 4217; empty where the card names none
 	Places   int32     // decimals of its minor unit
 	First    plan.Date // of the shooting days; zero where none is placed
+	Days     int       // of shooting that have a scene
 	Hours    []Hours
 	Lines    []Line // in the order of their groups
 	Groups   []Subtotal
@@ -24,6 +25,7 @@ type Sheet struct {
 	Contingency decimal.Decimal
 	Owner       decimal.Decimal // the owner's time
 	OwnerTime   plan.Minutes    // that Owner pays
+	DaysRest    plan.Minutes    // that the owner's hours on the shooting days leave of them
 	JobDays     decimal.Decimal // billable days that the job takes of the year, to two places
 	Overhead    decimal.Decimal // the share of the year's
 	Floor       decimal.Decimal // below this the job loses money
@@ -51,7 +53,7 @@ func Of(p *plan.Plan, days []day.Day) Sheet {
 		s.overrides[o.Line] = o
 	}
 	days = slices.DeleteFunc(slices.Clone(days), func(d day.Day) bool { return len(d.Scenes) == 0 })
-	if len(days) > 0 {
+	if s.Days = len(days); s.Days > 0 {
 		s.First = days[0].Date
 	}
 	s.Hours = hoursOf(p, days)
@@ -135,11 +137,10 @@ func (s *Sheet) jobTime(b plan.Business, days []day.Day) plan.Minutes {
 			onSet[h.Date] += h.Worked
 		}
 	}
-	job := s.OwnerTime
 	for _, d := range days {
-		job += max(b.Hours-onSet[d.Date], 0)
+		s.DaysRest += max(b.Hours-onSet[d.Date], 0)
 	}
-	return max(job, plan.Minutes(len(days))*b.Hours)
+	return max(s.OwnerTime+s.DaysRest, plan.Minutes(s.Days)*b.Hours)
 }
 
 // lacks is what keeps the sheet from being right.
