@@ -317,17 +317,17 @@ func (w *Window) writePapers(o page.Order, told func(string), done func(string, 
 			err = errors.New("stopped: nothing was written")
 		}
 		return func() {
-			w.rememberCalendars(o.Doc, wrote, err)
+			w.rememberPapers(o.Doc, wrote, err)
 			done(view.PapersTold(wrote), errors.Is(err, fs.ErrExist), err)
 		}
 	})
 	return cancel
 }
 
-// rememberCalendars has the plan keep what its calendars said that were just written, unless another plan has been opened since.
-func (w *Window) rememberCalendars(doc int, wrote papers.Written, err error) {
+// rememberPapers has the plan keep what its call sheets and calendars say that were just written, unless another plan has been opened since.
+func (w *Window) rememberPapers(doc int, wrote papers.Written, err error) {
 	if err == nil && wrote.Remember && w.session.State().Doc == doc {
-		w.session.Edit("remember the calendars", "", func(p *plan.Plan) { p.Papers.Calendar = wrote.Calendar })
+		w.session.Edit("remember the papers", "", wrote.Keep)
 	}
 }
 
@@ -353,7 +353,7 @@ func (w *Window) writeDrafts(overwrite bool, done func(words string, exists bool
 		wrote, err := papers.WriteDrafts(papersFolder(st.Path), &st.Plan, days, papers.Drafts(&st.Plan, days, today), w.now(), overwrite)
 		words, exists := view.DraftsTold(wrote.Paths, err)
 		return func() {
-			w.rememberCalendars(st.Doc, wrote, err)
+			w.rememberPapers(st.Doc, wrote, err)
 			done(words, exists, err)
 		}
 	})

@@ -444,7 +444,7 @@ func TestWritePapersFromThePage(t *testing.T) {
 	if files, _ := filepath.Glob(filepath.Join(dir, "people", "calendar-*.ics")); len(files) < len(called) {
 		t.Fatalf("calendars: %v", files)
 	}
-	if sent := d.plan().Papers.Calendar; len(sent.Events) != 1+len(called) || !d.says("The plan remembers what they say") || d.session.State().Undo != "remember the calendars" {
+	if sent := d.plan().Papers.Calendar; len(sent.Events) != 1+len(called) || len(d.plan().Papers.Sheets) != 1 || !d.says("The plan remembers these papers") || d.session.State().Undo != "remember the papers" {
 		t.Errorf("the plan remembers %+v", sent)
 	}
 	d.settle()
@@ -455,10 +455,13 @@ func TestWritePapersFromThePage(t *testing.T) {
 	if sent := d.plan().Papers.Calendar; slices.ContainsFunc(sent.Events, func(e plan.Event) bool { return e.Sequence != 0 }) {
 		t.Errorf("nothing has changed: %+v", sent)
 	}
+	if sent := d.plan().Papers.Sheets; len(sent) != 1 || sent[0].Revision != 1 {
+		t.Errorf("nothing has changed: %+v", sent)
+	}
 }
 
-// TestCalendarsOfAnotherPlan: what was written of one plan is not remembered by the one that was opened meanwhile.
-func TestCalendarsOfAnotherPlan(t *testing.T) {
+// TestPapersOfAnotherPlan: what was written of one plan is not remembered by the one that was opened meanwhile.
+func TestPapersOfAnotherPlan(t *testing.T) {
 	d, _ := openDemo(t)
 	st := d.session.State()
 	wrote, err := papers.NewSet(papers.Job{Plan: &st.Plan, Days: st.Results.Shoot.Days, Made: d.Window.now()}).Write(t.Context(), t.TempDir(), papers.Writing{})
@@ -466,8 +469,8 @@ func TestCalendarsOfAnotherPlan(t *testing.T) {
 		t.Fatal(err)
 	}
 	d.session.Fresh(plan.New())
-	d.rememberCalendars(st.Doc, wrote, nil)
-	if sent := d.plan().Papers.Calendar; sent.Key != "" {
+	d.rememberPapers(st.Doc, wrote, nil)
+	if sent := d.plan().Papers; sent.Calendar.Key != "" || len(sent.Sheets) > 0 {
 		t.Errorf("the new plan remembers %+v", sent)
 	}
 }

@@ -42,6 +42,10 @@ func (p Plan) Clone() Plan {
 	p.Pricing = p.Pricing.clone()
 	p.Papers.Safety = slices.Clone(p.Papers.Safety)
 	p.Papers.Calendar.Events = slices.Clone(p.Papers.Calendar.Events)
+	p.Papers.Sheets = slices.Clone(p.Papers.Sheets)
+	for i := range p.Papers.Sheets {
+		p.Papers.Sheets[i].Items = slices.Clone(p.Papers.Sheets[i].Items)
+	}
 	p.Log = slices.Clone(p.Log)
 	return p
 }

@@ -506,6 +506,7 @@ type PaperFacts struct {
 	Safety   []string
 	Notes    string
 	Calendar Calendar
+	Sheets   []SentSheet // by the day of the shoot
 }
 
 // LogEntry is what really happened to one scene on the day.

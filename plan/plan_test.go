@@ -245,6 +245,9 @@ func sample() Plan {
 	p.Papers.Calendar = Calendar{Key: strings.Repeat("0", 64), Events: []Event{
 		{Day: 1, Digest: strings.Repeat("1", 64), From: time.Unix(1_800_000_000, 0).UTC(), To: time.Unix(1_800_040_000, 0).UTC()},
 		{Person: "gone", Day: 1, Digest: strings.Repeat("2", 64), From: time.Unix(1_800_000_000, 0).UTC(), To: time.Unix(1_800_040_000, 0).UTC()}}}
+	p.Papers.Sheets = []SentSheet{{Day: 1, Revision: 2, Date: Date{2027, 3, 6}, Before: Date{2027, 3, 5}, Items: []SentItem{
+		{Key: "Where/Parking", Name: "Parking", Digest: strings.Repeat("1", 64)},
+		{Key: "scene gone", Name: "Scene 7", Digest: strings.Repeat("2", 64), From: time.Unix(1_800_000_000, 0).UTC(), Change: ItemGone}}}, {Day: 2, Revision: 1}}
 	p.Log = []LogEntry{{Scene: "a", Date: Date{2027, 3, 6}}}
 	return p
 }
@@ -429,6 +432,17 @@ func TestValidateFindsEachFault(t *testing.T) {
 		{"an event changed less than never", func(p *Plan) { p.Papers.Calendar.Events[0].Sequence = -1 }, OutOfRange, "papers.calendar.events[0].sequence"},
 		{"an event that said nothing", func(p *Plan) { p.Papers.Calendar.Events[0].Digest = "" }, BadDigest, "papers.calendar.events[0].digest"},
 		{"an event that begins nowhere", func(p *Plan) { p.Papers.Calendar.Events[0].From = time.Time{} }, MissingInstant, "papers.calendar.events[0].from"},
+		{"a call sheet of a fourth day", func(p *Plan) { p.Papers.Sheets[0].Day = 4 }, OutOfRange, "papers.sheets[0].day"},
+		{"two call sheets of a day", func(p *Plan) { p.Papers.Sheets[1].Day = 1 }, NamedTwice, "papers.sheets[1].day"},
+		{"a call sheet before the first", func(p *Plan) { p.Papers.Sheets[1].Revision = 0 }, OutOfRange, "papers.sheets[1].revision"},
+		{"a call sheet of no day", func(p *Plan) { p.Papers.Sheets[0].Date = Date{2027, 2, 30} }, NoDate, "papers.sheets[0].date"},
+		{"a call sheet moved from no day", func(p *Plan) { p.Papers.Sheets[0].Before = Date{2027, 2, 30} }, NoDate, "papers.sheets[0].before"},
+		{"a part of a call sheet twice", func(p *Plan) { p.Papers.Sheets[0].Items[1].Key = "Where/Parking" }, NamedTwice, "papers.sheets[0].items[1].key"},
+		{"a part of a call sheet without a key", func(p *Plan) { p.Papers.Sheets[0].Items[1].Key = " " }, MissingName, "papers.sheets[0].items[1].key"},
+		{"a part of a call sheet that said nothing", func(p *Plan) { p.Papers.Sheets[0].Items[1].Digest = "" }, BadDigest, "papers.sheets[0].items[1].digest"},
+		{"a part of a call sheet as long as a book", func(p *Plan) { p.Papers.Sheets[0].Items[0].Name = strings.Repeat("a", maxText+1) }, TooLong, "papers.sheets[0].items[0].name"},
+		{"a part of a call sheet with an odd fate", func(p *Plan) { p.Papers.Sheets[0].Items[0].Change = "lost" }, NotOneOf, "papers.sheets[0].items[0].change"},
+		{"a part of a call sheet of long ago", func(p *Plan) { p.Papers.Sheets[0].Items[1].Was.To = time.Date(1066, 1, 1, 0, 0, 0, 0, time.UTC) }, OutOfRange, "papers.sheets[0].items[1].was-to"},
 		{"an event of long ago", func(p *Plan) { p.Papers.Calendar.Events[0].To = time.Date(1066, 1, 1, 0, 0, 0, 0, time.UTC) }, OutOfRange, "papers.calendar.events[0].to"},
 		{"a scan of nothing", func(p *Plan) { p.Releases[0].Scan.Path = "" }, MissingName, "releases[0].scan.path"},
 		{"a sum that is none", func(p *Plan) { p.Releases[0].Scan.SHA256 = "0123" }, BadDigest, "releases[0].scan.sha256"},

@@ -609,6 +609,7 @@ func (v *validator) papers() {
 	v.text("papers.hospital", f.Hospital)
 	v.text("papers.notes", f.Notes)
 	v.calendar()
+	v.sheets()
 }
 
 func (v *validator) log() {

@@ -141,7 +141,7 @@ func PapersTold(wrote papers.Written) string {
 		out = "Written: " + count(wrote.Papers, "paper", "papers") + " into " + wrote.Paths[0] + "."
 	}
 	if wrote.Remember {
-		out += " The plan remembers what they say, so that the next calendars move these days instead of doubling them; save it."
+		out += " The plan remembers these papers, so that the next call sheets mark what has changed, and the next calendars move these days instead of doubling them; save it."
 	}
 	if len(wrote.Off) > 0 {
 		var names []string

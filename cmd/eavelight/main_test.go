@@ -292,7 +292,7 @@ func TestPapers(t *testing.T) {
 func TestPapersOnly(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "day.zip")
 	code, out, err := eavelight("papers", demo, "-o", path, "--only", "call-sheets,releases", "--json")
-	if report := fromJSON[papersReport](t, out); code != 0 || !slices.Equal(report.Written, []string{path}) || !report.Remembered {
+	if report := fromJSON[papersReport](t, out); code != 0 || !slices.Equal(report.Written, []string{path}) || report.Remembered { // the call sheets are not sent
 		t.Fatalf("exit %d, %s%s", code, out, err)
 	}
 	z, zipErr := zip.OpenReader(path)
@@ -358,6 +358,9 @@ func TestPapersSent(t *testing.T) {
 	p, stamp, readErr := store.Read(path)
 	if readErr != nil {
 		t.Fatal(readErr)
+	}
+	if s := p.Papers.Sheets; len(s) != 1 || s[0].Revision != 2 || s[0].Date.String() != "2027-10-23" || s[0].Before.String() != "2027-10-16" {
+		t.Errorf("of the call sheets the plan remembers %+v", s)
 	}
 	p.Papers.Calendar.Events = append(p.Papers.Calendar.Events, p.Papers.Calendar.Events[0])
 	p.Papers.Calendar.Events[len(p.Papers.Calendar.Events)-1].Person = "gone"

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
-	"reflect"
 	"slices"
 	"strings"
 
@@ -22,14 +21,14 @@ type papersCommand struct {
 	Only      []papers.Kind `help:"Only these papers, with commas between: ${kinds}." placeholder:"KINDS"`
 	Overwrite bool          `help:"Replace papers of the same name that are there already."`
 	CalledOff bool          `help:"The shoot is called off: write only calendars, in which all that they said before is cancelled." xor:"date"`
-	Sent      bool          `help:"Have the plan remember what the calendars say. Say so when you send them: then later ones move their days instead of doubling them."`
+	Sent      bool          `help:"Have the plan remember what the call sheets and calendars say. Say so when you send them: then later sheets mark what has changed, and later calendars move their days instead of doubling them."`
 }
 
 // papersReport is what papers --json prints.
 type papersReport struct {
 	Written    []string `json:"written"`
 	Off        []string `json:"off"`        // of them, the calendars that only take out what no longer holds
-	Remembered bool     `json:"remembered"` // the plan knows what the calendars say
+	Remembered bool     `json:"remembered"` // the plan knows what the call sheets and calendars say
 }
 
 // Run is kong's.
@@ -81,11 +80,11 @@ func (c papersCommand) write(w world, p plan.Plan, set papers.Set) error {
 		return err
 	}
 	if c.Sent && wrote.Remember {
-		if err := remember(c.Plan, wrote.Calendar); err != nil {
+		if err := remember(c.Plan, wrote); err != nil {
 			return err
 		}
 	}
-	report := papersReport{wrote.Paths, append([]string{}, wrote.Off...), c.Sent || !wrote.Remember || reflect.DeepEqual(wrote.Calendar, p.Papers.Calendar)}
+	report := papersReport{wrote.Paths, append([]string{}, wrote.Off...), c.Sent || !wrote.Remember || wrote.Kept(&p)}
 	if c.JSON {
 		return printJSON(w, report)
 	}
@@ -100,7 +99,7 @@ func (c papersCommand) write(w world, p plan.Plan, set papers.Set) error {
 		paragraph(w.out, "", path+" only takes out of a calendar what no longer holds; send it too.")
 	}
 	if !report.Remembered {
-		paragraph(w.out, "", "The plan does not remember what these calendars say. When you send them, add --sent, so that later ones move their days instead of doubling them.")
+		paragraph(w.out, "", "The plan does not remember what these papers say. When you send them, add --sent, so that later call sheets mark what has changed, and later calendars move their days instead of doubling them.")
 	}
 	return nil
 }
@@ -126,8 +125,8 @@ func kindNames() string {
 	return strings.Join(out, ", ")
 }
 
-// remember writes into the plan's file what the calendars say that were written.
-func remember(path string, sent plan.Calendar) error {
+// remember writes into the plan's file what the call sheets and calendars say that were written.
+func remember(path string, sent papers.Written) error {
 	failed := func(err error) error {
 		return fmt.Errorf("the papers are written, but the plan does not remember them: %w", err)
 	}
@@ -140,10 +139,10 @@ func remember(path string, sent plan.Calendar) error {
 	if err != nil {
 		return failed(err)
 	}
-	if reflect.DeepEqual(p.Papers.Calendar, sent) {
+	if sent.Kept(&p) {
 		return nil
 	}
-	p.Papers.Calendar = sent
+	sent.Keep(&p)
 	if _, err := store.Write(path, p, stamp); err != nil {
 		return failed(err)
 	}

@@ -19,7 +19,7 @@ type releasesCommand struct {
 	Reminders bool   `help:"Place the day and tell instead what must be sent to whom by when; --date is the day."`
 	Out       string `short:"o" help:"With --reminders: write mail drafts into this folder, made if it is not there. Nothing is sent." placeholder:"DIR"`
 	Overwrite bool   `help:"With --out: replace drafts that are there already."`
-	Sent      bool   `help:"With --out: have the plan remember what the calendars in the drafts say, so that later ones move their days."`
+	Sent      bool   `help:"With --out: have the plan remember what the papers in the drafts say, so that later ones tell what has changed."`
 	JSON      bool   `help:"Print JSON for machines."`
 }
 

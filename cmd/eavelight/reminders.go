@@ -60,7 +60,7 @@ func (c releasesCommand) remind(w world) error {
 			return fmt.Errorf("%w; add --overwrite to replace it", err)
 		}
 		if err == nil && c.Sent && wrote.Remember {
-			err = remember(c.Plan, wrote.Calendar)
+			err = remember(c.Plan, wrote)
 		}
 		if err != nil {
 			return err

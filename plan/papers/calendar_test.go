@@ -398,7 +398,7 @@ func TestCalendarNames(t *testing.T) {
 	p, days := toWrite(t)
 	days[0].People[0].Person, days[0].People[1].Person = "a:b", "A?b"
 	w, err := NewSet(Job{Plan: &p, Days: days, Made: madeAt}).Only(KindCallSheets, KindCalendars).Write(t.Context(), t.TempDir(), Writing{})
-	if err != nil || w.Papers != 11 {
+	if err != nil || w.Papers != 20 {
 		t.Fatalf("%v, %v", w.Paths, err)
 	}
 	for i, path := range w.Paths {

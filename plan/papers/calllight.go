@@ -29,7 +29,7 @@ func (c caller) wish(w plan.Wish) string {
 		}
 	case plan.Backlit, plan.SideLit, plan.FrontLit:
 		if w.Camera != nil {
-			out += ", camera to " + w.Camera.String()
+			out += ", camera to\u00a0" + strings.ReplaceAll(w.Camera.String(), " ", "\u00a0")
 		}
 	}
 	return out
@@ -46,7 +46,7 @@ func (c caller) window(placed day.Placed) (plan.Span, bool) {
 
 // light lists the moments of the day's light.
 func (c caller) light() Section {
-	s := Section{Heading: "Light"}
+	s := Section{Heading: "Light", Facts: []Fact{{"Weather", c.weather()}}}
 	if c.day.Sky == nil || c.Property.Position == nil {
 		s.Text = []string{"The light is not computed: the property's position is not filled in."}
 		return s
@@ -69,9 +69,6 @@ func (c caller) light() Section {
 	if len(c.Property.Skyline)+len(c.Property.Obstacles) > 0 {
 		s.Strip = slices.Insert(s.Strip, 4, Fact{"Sun over the skyline", c.skyline()})
 	}
-	if weather := c.weather(); weather != "" {
-		s.Text = []string{weather}
-	}
 	return s
 }
 
@@ -87,14 +84,15 @@ func (c caller) weather() string {
 			row += fmt.Sprintf(", %d\u00a0%% chance of rain", w.Rain)
 		}
 		if w.From.IsSet() || w.To.IsSet() {
-			row = fmt.Sprintf("%s–%s: %s", w.From.Or(plan.ClockAt(0)), w.To.Or(plan.ClockAt(24*60)), row)
+			at := func(k plan.Clock) time.Time { return plan.Instant(c.date, k, c.zone) }
+			row = c.span(plan.Span{From: at(w.From.Or(plan.ClockAt(0))), To: at(w.To.Or(plan.ClockAt(24 * 60)))}) + ": " + row
 		}
 		rows = append(rows, row)
 	}
 	if len(rows) == 0 {
-		return ""
+		return notFilledIn + "; look at a forecast the evening before"
 	}
-	return "Weather expected when this was made: " + strings.Join(rows, "; ") + "."
+	return "expected when this was written: " + strings.Join(rows, "; ")
 }
 
 // crossing tells when the sun passes an altitude, or in words why it does not.

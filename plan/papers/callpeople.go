@@ -18,7 +18,7 @@ func (c caller) people() Section {
 		s.Text = []string{"Nobody is called yet."}
 		return s
 	}
-	s.Table.Columns = []Column{{"Call – until", 30}, {"Name", 46}, {"Part", 50}, {"Scenes", 26}, {"Phone", 30}}
+	s.Table.Columns = []Column{{"Call – until", c.times(30)}, {"Name", 46}, {"Part", 50}, {"Scenes", 26}, {"Phone", 30}}
 	unsigned := people.Missing(c.Plan, c.date, people.Stale(c.Plan, c.date))
 	for _, called := range c.day.People {
 		who, ok := c.Person(called.Person)
@@ -33,7 +33,8 @@ func (c caller) people() Section {
 				{Text: c.scenesOf(who, called)},
 				{Text: c.phone(who)},
 			},
-			Note: c.note(who, called, unsigned),
+			Note:      c.note(who, called, unsigned),
+			sheetPart: sheetPart{personKey + string(who.ID), who.Called(), plan.Span{From: called.Call, To: called.Release}},
 		})
 	}
 	return s
@@ -140,7 +141,7 @@ func (c caller) absent() Section {
 	s := Section{Heading: "Not on this day"}
 	for _, l := range c.day.LeftOut {
 		sc, _ := c.Scene(l.Scene)
-		s.List = append(s.List, cmp.Or(sc.Title, "No title")+" – "+l.Why.String()+".")
+		s.List = append(s.List, cmp.Or(sc.Title, "No title")+" – "+c.clocks(l.Why.String())+".")
 	}
 	for _, who := range c.People {
 		if _, called := c.day.Presence(who.ID); called {

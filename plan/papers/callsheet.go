@@ -10,14 +10,36 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/people"
 )
 
 // CallSheet says who is to be where at what time on a shooting day, for everybody who comes. It holds no one's fee, no
-// one's private notes and no minor's phone or mail. What the plan does not say yet is said in words.
-func CallSheet(p *plan.Plan, d day.Day) Sheet {
+// one's private notes and no minor's phone or mail. What the plan does not say yet is said in words. It is numbered, and marks what
+// has changed since the one that was sent last. Where the days of the shoot are given, it tells of the next one.
+func CallSheet(p *plan.Plan, d day.Day, shoot ...day.Day) Sheet {
 	c := newCaller(p, d)
-	return c.sheet("Call sheet", Fact{"General call", c.clock(d.Call)}, c.hours(),
+	s := c.callSheet()
+	sent := revision(p, d)
+	c.mark(&s, sent)
+	s.number("", sent)
+	s.Sections = append([]Section{c.changes(sent, func(plan.SentItem) bool { return true })}, s.Sections...)
+	s.Sections = append(s.Sections, c.next(shoot, func(d day.Day) []string { return newCaller(p, d).outline() }))
+	return s
+}
+
+// callSheet is the call sheet for all, of no revision yet, and of this day alone.
+func (c caller) callSheet() Sheet {
+	s := c.sheet("Call sheet", Fact{"General call", c.clock(c.day.Call)}, c.hours(),
 		c.place(), c.people(), c.light(), c.schedule(), c.covers(), c.safety(false), c.absent())
+	s.key = callKey
+	return s
+}
+
+// number puts onto a sheet which revision it is; lead stands before that in its foot.
+func (s *Sheet) number(lead string, sent plan.SentSheet) {
+	last := len(s.Lines) - 1 // which day it is
+	s.Lines[last] += fmt.Sprint(", revision ", sent.Revision)
+	s.Foot = lead + s.Lines[last] + " · " + s.Foot
 }
 
 // caller collects what the sections of the papers of one day have in common.
@@ -57,11 +79,8 @@ func (c caller) sheet(kind string, key Fact, note string, sections ...Section) S
 
 // lines are the head of the sheet.
 func (c caller) lines() []string {
-	date := "Date not set"
-	if !c.date.IsZero() {
-		date = c.long(c.date)
-	}
-	return []string{orEmpty(c.Property.Name, "Property not named"), fmt.Sprintf("%s, day %d of %d", date, max(1, c.day.Number), max(1, c.day.Of))}
+	return []string{orEmpty(c.Property.Name, "Property not named"), cmp.Or(c.long(c.date), "Date not set"),
+		fmt.Sprintf("day %d of %d", max(1, c.day.Number), max(1, c.day.Of))}
 }
 
 // hours are the day's other fixed times.
@@ -105,6 +124,7 @@ func (c caller) place() Section {
 		{"Getting there", orEmpty(c.Papers.Access, notFilledIn)},
 		{"Parking", orEmpty(c.Papers.Parking, notFilledIn)},
 		{"Nearest hospital", orEmpty(c.Papers.Hospital, notFilledIn)},
+		{"Questions", c.questions()},
 	}}
 	client := strings.TrimSpace(c.Brief.Client)
 	if agent := strings.TrimSpace(c.Brief.Agent); agent != "" && agent != client {
@@ -118,6 +138,32 @@ func (c caller) place() Section {
 	return s
 }
 
+// questions says who to ask: the maker's is the one phone that everybody gets.
+func (c caller) questions() string {
+	maker, ok := people.Maker(c.Plan)
+	if !ok {
+		return orEmpty(c.Papers.Producer, notFilledIn)
+	}
+	return maker.Name + ", " + orEmpty(maker.Phone, "phone "+notFilledIn)
+}
+
+// The keys of the parts of a call sheet that are marked when they change.
+const (
+	callKey   = "call"
+	mealKey   = "meal "
+	wrapKey   = "wrap"
+	sceneKey  = "scene "
+	personKey = "person "
+)
+
+// times is the width of a column of times.
+func (c caller) times(usual float64) float64 {
+	if c.style.clock == plan.Clock12 {
+		return usual + 12
+	}
+	return usual
+}
+
 const noSceneYet = "No scene is placed on this day yet."
 
 // schedule lists the day in the order of its clock, what happens between the scenes set back.
@@ -127,9 +173,14 @@ func (c caller) schedule() Section {
 		s.Text = []string{noSceneYet}
 		return s
 	}
-	s.Table.Columns = []Column{{"Time", 36}, {"Scene, where and who", 95}, {"Light and kit", 53}}
-	s.Table.Rows = c.byClock(func(placed day.Placed) []Row { return []Row{{Cells: c.scene(placed)}} })
+	s.Table.Columns = []Column{{"Time", c.times(36)}, {"Scene, where and who", 95}, {"Light, wardrobe and kit", 53}}
+	s.Table.Rows = c.byClock(func(placed day.Placed) []Row { return []Row{{Cells: c.scene(placed), sheetPart: c.scenePart(placed)}} })
 	return s
+}
+
+func (c caller) scenePart(placed day.Placed) sheetPart {
+	sc := c.sceneOf(placed.Scene)
+	return sheetPart{sceneKey + string(sc.ID), "Scene " + titled(sc), plan.Span{From: placed.Start, To: placed.End}}
 }
 
 // event is what a day's list says at a time.
@@ -139,17 +190,8 @@ type event struct {
 	rows  []Row
 }
 
-// byClock lists a day in the order of its clock: call, meals, what scene makes of each scene, whatever else there is, and wrap.
-func (c caller) byClock(scene func(day.Placed) []Row, more ...event) []Row {
-	events := []event{{c.day.Call, 0, aside(c.clock(c.day.Call), "General call")}}
-	for _, m := range c.day.Meals {
-		events = append(events, event{m.From, 1, aside(c.span(m), "Meal, "+m.Minutes().String())})
-	}
-	events = append(events, more...)
-	for _, placed := range c.day.Scenes {
-		events = append(events, event{placed.Setup, 3, scene(placed)})
-	}
-	events = append(events, event{c.day.Wrap, 4, aside(c.clock(c.day.Wrap), "Wrap")})
+// inOrder is what events say, in the order of the clock.
+func inOrder(events []event) []Row {
 	slices.SortStableFunc(events, func(a, b event) int { return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.order, b.order)) })
 	var out []Row
 	for _, e := range events {
@@ -158,9 +200,36 @@ func (c caller) byClock(scene func(day.Placed) []Row, more ...event) []Row {
 	return out
 }
 
-// aside is a row of what happens between the scenes.
-func aside(when, what string) []Row {
-	return []Row{{Aside: true, Cells: []Cell{{Strong: when}, {Text: what}}}}
+// byClock lists a day in the order of its clock: call, meals, what scene makes of each scene, whatever else there is, and wrap.
+func (c caller) byClock(scene func(day.Placed) []Row, more ...event) []Row {
+	events := append(c.meals(plan.Span{From: c.day.Call, To: c.day.Wrap}), more...)
+	for _, placed := range c.day.Scenes {
+		events = append(events, event{placed.Setup, 3, scene(placed)})
+	}
+	return inOrder(append(events,
+		c.aside(0, callKey, plan.Span{From: c.day.Call}, "General call"),
+		c.aside(4, wrapKey, plan.Span{From: c.day.Wrap}, "Wrap")))
+}
+
+// meals are those within a span.
+func (c caller) meals(within plan.Span) []event {
+	var out []event
+	for i, m := range c.day.Meals {
+		if m.From.Before(within.To) && within.From.Before(m.To) {
+			out = append(out, c.aside(1, fmt.Sprint(mealKey, i+1), m, "Meal, "+m.Minutes().String()))
+		}
+	}
+	return out
+}
+
+// aside is what happens between the scenes, at a moment or for a while.
+func (c caller) aside(order int, key string, at plan.Span, what string) event {
+	when := c.clock(at.From)
+	if !at.To.IsZero() {
+		when = c.span(at)
+	}
+	name, _, _ := strings.Cut(what, ",")
+	return event{at.From, order, []Row{{Aside: true, Cells: []Cell{{Strong: when}, {Text: what}}, sheetPart: sheetPart{key, name, at}}}}
 }
 
 // scene is one placed scene's row.
@@ -177,8 +246,19 @@ func (c caller) scene(placed day.Placed) []Cell {
 	return []Cell{
 		when,
 		{Strong: titled(sc), Text: lines(c.space(sc.Space)+": "+c.names(sc.People), sc.Action, sc.Notes)},
-		{Text: lines(light, c.flight(sc.ID), c.kit(sc), c.cover(sc))},
+		{Text: lines(light, c.flight(sc.ID), c.wear(sc), c.kit(sc), c.cover(sc))},
 	}
+}
+
+// wear is what people wear in a scene, one a line.
+func (c caller) wear(sc plan.Scene) string {
+	var out []string
+	for _, l := range sc.Looks {
+		if look := strings.TrimSpace(l.Look); look != "" && slices.Contains(sc.People, l.Person) {
+			out = append(out, "wear: "+look+" ("+together(c.name(l.Person))+")")
+		}
+	}
+	return lines(out...)
 }
 
 // sceneOf is a scene of the plan; of one that an edit has since taken out, only the id is left.
@@ -208,7 +288,7 @@ func (c caller) flight(scene plan.ID) string {
 	if !ok || f.Light == "" {
 		return ""
 	}
-	return "flight " + f.Words(c.zone)
+	return "flight " + c.clocks(f.Words(c.zone))
 }
 
 func (c caller) kit(sc plan.Scene) string {
@@ -265,6 +345,35 @@ func (c caller) standIns() []standIn {
 }
 
 const coversHeading = "If the weather takes the light"
+
+// next outlines the next day of the shoot, where it has one. It has a call sheet of its own, so that it is no part of the revisions
+// of this one.
+func (c caller) next(shoot []day.Day, outline func(day.Day) []string) Section {
+	number := max(1, c.day.Number) + 1
+	i := slices.IndexFunc(shoot, func(d day.Day) bool { return d.Number == number && !d.Call.IsZero() })
+	if i < 0 {
+		return Section{}
+	}
+	return Section{
+		Heading: "The next day",
+		Text:    []string{fmt.Sprintf("%s, day %d of %d. In advance; its own call sheet has the times that hold.", c.long(shoot[i].Date), number, shoot[i].Of)},
+		List:    outline(shoot[i]),
+	}
+}
+
+// outline is a day as it is told in advance.
+func (c caller) outline() []string {
+	out := []string{"General call " + c.clock(c.day.Call) + ", " + c.hours()}
+	for _, placed := range c.day.Scenes {
+		sc, _ := c.Scene(placed.Scene)
+		out = append(out, c.span(plan.Span{From: placed.Start, To: placed.End})+" "+c.scenePart(placed).name+", "+c.space(sc.Space))
+	}
+	var called []string
+	for _, q := range c.day.People {
+		called = append(called, together(c.name(q.Person))+"\u00a0"+c.clock(q.Call))
+	}
+	return append(out, "Called: "+cmp.Or(strings.Join(called, ", "), "nobody yet"))
+}
 
 // covers describes the stand-ins, so that they can be shot from the sheet alone.
 func (c caller) covers() Section {

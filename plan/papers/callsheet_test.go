@@ -389,7 +389,7 @@ func TestExpectedWeather(t *testing.T) {
 		{Date: d.Date.AddDays(1), Cloud: 99},
 	}
 	text := strings.ReplaceAll(all(CallSheet(&p, d)), "\u00a0", " ")
-	if want := "Weather expected when this was made: 06:00–11:00: 70 % cloud, 20 % chance of rain."; strings.Count(text, want) != 1 {
+	if want := "expected when this was written: 06:00–11:00: 70 % cloud, 20 % chance of rain\n"; strings.Count(text, want) != 1 {
 		t.Errorf("the sheet lacks %q", want)
 	}
 }

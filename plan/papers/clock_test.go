@@ -76,7 +76,7 @@ func TestFootTellsAChangeOfTheClock(t *testing.T) {
 	d.Date = plan.Date{Year: 2027, Month: 3, Day: 14}
 	d.Call = plan.Instant(d.Date, plan.ClockAt(60), d.Zone)
 	d.Wrap = plan.Instant(d.Date, plan.ClockAt(12*60), d.Zone)
-	if got, want := CallSheet(&p, d).Foot, "times are local: America/Los_Angeles (UTC-8 at call, UTC-7 at wrap)"; got != want {
+	if got, want := CallSheet(&p, d).Foot, "day 1 of 1, revision 1 · times are local: America/Los_Angeles (UTC-8 at call, UTC-7 at wrap)"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

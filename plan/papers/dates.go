@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"regexp"
 	"strings"
 	"time"
 
@@ -69,4 +70,18 @@ func (s style) hours(from, to time.Time) string {
 		return first + "–" + last
 	}
 	return s.hour(from) + "–" + s.hour(to)
+}
+
+// clockForm finds the times in what other packages word: they have the 24-hour clock.
+var clockForm = regexp.MustCompile(`\b\d\d:\d\d\b`)
+
+// clocks writes the times in a sentence of another package by the reader's clock.
+func (s style) clocks(words string) string {
+	return clockForm.ReplaceAllStringFunc(words, func(word string) string {
+		t, err := time.Parse("15:04", word)
+		if err != nil {
+			return word
+		}
+		return s.hour(t)
+	})
 }

@@ -4,7 +4,8 @@
 // measure, nothing drawn. Then Sheet.PDF lays any Sheet out by one small page grammar, Sheet.Text says it for a preview
 // or a message, and Write puts it into a folder. Drafts are the letters that go with them: pieces
 // first, of which both text and HTML are printed, then a mail that nobody has sent. Message is a day for a chat, Contacts are the people
-// for a phone. Calendars are the days as events, which move when they are sent again: the plan remembers what they said.
+// for a phone. Calendars are the days as events, which move when they are sent again: the plan remembers what they said. It remembers
+// what the call sheets said too, so that the next ones have their number and mark what has changed.
 //
 // A quote is for the client, and a Budget, which it is made beside, for the owner alone: what the one may not say is the other's
 // whole matter. Every amount on either is the sum of those printed before it, or rounded once.

@@ -220,7 +220,7 @@ func (d Draft) Mail(p *plan.Plan, calendars Calendars, made time.Time) ([]byte, 
 		}
 	}
 	for _, c := range d.sheets {
-		if err := add(personSheetFile(c), sheetFor(p, c.Day, c.who)); err != nil {
+		if err := add(personSheetFile(c), PersonSheet(p, c.Day, c.who)); err != nil {
 			return nil, err
 		}
 	}
@@ -260,7 +260,16 @@ func WriteDrafts(dir string, p *plan.Plan, days []day.Day, drafts []Draft, made 
 	if err := writeAll(dir, files, overwrite); err != nil {
 		return Written{}, err
 	}
-	return Written{Paths: paths, Papers: len(paths), Calendar: calendars.Sent, Remember: true}, nil
+	return Written{Paths: paths, Papers: len(paths), Calendar: calendars.Sent, Sheets: SentSheets(p, attachedDays(drafts, days)), Remember: true}, nil
+}
+
+// attachedDays are the days whose call sheets go with drafts.
+func attachedDays(drafts []Draft, days []day.Day) []day.Day {
+	return slices.DeleteFunc(slices.Clone(days), func(on day.Day) bool {
+		return !slices.ContainsFunc(drafts, func(d Draft) bool {
+			return d.Stop == "" && slices.ContainsFunc(d.sheets, func(o toCall) bool { return o.Date == on.Date })
+		})
+	})
 }
 
 // besides is a path that none of the others is, for ids that differ only in signs that no file name has.
@@ -273,9 +282,6 @@ func besides(others []string, path string) string {
 }
 
 func releaseFile(r plan.Release) string { return "release-" + fileName(string(r.ID)) + ".pdf" }
-
-// sheetFor is the call sheet that goes to one person.
-func sheetFor(p *plan.Plan, d day.Day, who plan.ID) Sheet { return CallSheet(p, d) }
 
 func personSheetFile(c toCall) string {
 	return strings.TrimSuffix(sheetFile(c.Day), ".pdf") + "-" + fileName(string(c.who)) + ".pdf"

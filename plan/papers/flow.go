@@ -8,6 +8,7 @@ type face struct {
 	size float64 // points
 	lead float64 // millimetres from line to line
 	tint tint
+	bar  bool // a heavy bar stands beside the line, in the margin: it has changed
 }
 
 // tint is a colour; all of them keep apart in black and white.
@@ -37,6 +38,7 @@ type row struct {
 	figure     Figure  // nil: none
 	tall       float64 // of the figure
 	left       float64 // of the figure, from the left margin; it reaches to the right one
+	bar        bool    // a heavy bar stands beside it, in the margin
 	write      float64 // a line to write on runs along the row's foot from here to the right margin; 0 is none
 	keep       bool    // stays on the page of the row after it
 	tick       bool    // a box to tick by hand stands at its left
@@ -104,13 +106,27 @@ func flow(runs []run, tall float64) [][]laid {
 }
 
 // fit lays runs of rows onto pages, a little closer where that saves a page: a sheet of two pages is read, a line alone on a
-// third is not.
+// third is not. Where that page can't be saved, the pages before it end a little sooner.
 func fit(runs []run, tall float64) [][]laid {
-	loose := flow(runs, tall)
-	if tight := flow(tightened(runs), tall); len(tight) < len(loose) {
-		return tight
+	pages := flow(runs, tall)
+	if tight := tightened(runs); len(flow(tight, tall)) < len(pages) {
+		runs, pages = tight, flow(tight, tall)
 	}
-	return loose
+	for less := lonely / 4; less <= tall/4 && len(pages) > 1 && reach(pages[len(pages)-1]) < lonely; less += lonely / 4 {
+		if shorter := flow(runs, tall-less); len(shorter) == len(pages) {
+			pages = shorter
+		}
+	}
+	return pages
+}
+
+// lonely is how little a last page may hold, in millimetres, before something comes over to it from the one before.
+const lonely = 24.0
+
+// reach is how far down a page is filled.
+func reach(page []laid) float64 {
+	last := page[len(page)-1]
+	return last.y + last.height()
 }
 
 // tightened sets everything closer by the share that the type still bears.

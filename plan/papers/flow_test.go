@@ -2,6 +2,7 @@ package papers
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -189,4 +190,26 @@ func TestAnyTextPrints(t *testing.T) {
 			rt.Fatal("nothing printed")
 		}
 	})
+}
+
+// TestLastPageIsNotLonely: a last page that would hold a line or two gets some of the page before, and no page more is used.
+func TestLastPageIsNotLonely(t *testing.T) {
+	line := row{cells: []cell{{lines: []line{{"x", faceText}}}}}
+	for n := range 200 {
+		runs := []run{{rows: slices.Repeat([]row{line}, n+1)}}
+		plain, got := flow(runs, 250), fit(runs, 250)
+		if len(got) > len(plain) {
+			t.Errorf("%d lines on %d pages instead of %d", n+1, len(got), len(plain))
+		}
+		if last := reach(got[len(got)-1]); len(got) > 1 && last < lonely {
+			t.Errorf("%d lines: the last page is filled to %.0f mm", n+1, last)
+		}
+		rows := 0
+		for _, page := range got {
+			rows += len(page)
+		}
+		if rows != n+1 {
+			t.Errorf("%d rows of %d", rows, n+1)
+		}
+	}
 }

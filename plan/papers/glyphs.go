@@ -91,22 +91,30 @@ func (s Sheet) each(visit func(string)) {
 			visit(t)
 		}
 	}
-	facts := func(list []Fact) {
+	mark := func(words string) {
+		if words != "" {
+			visit(words)
+		}
+	}
+	facts := func(list []Fact, marks map[string]string) {
 		for _, f := range list {
 			all(f.Name, f.Text)
+			mark(marks[f.Name])
 		}
 	}
 	all(s.Kind, s.Title)
 	all(s.Lines...)
-	facts([]Fact{s.Key})
+	facts([]Fact{s.Key}, nil)
 	all(s.KeyNote)
+	mark(s.KeyMark)
 	for _, sec := range s.Sections {
 		if sec.empty() {
 			continue
 		}
 		all(sec.Heading)
-		facts(sec.Strip)
-		facts(sec.Facts)
+		mark(sec.Marks[""])
+		facts(sec.Strip, nil)
+		facts(sec.Facts, sec.Marks)
 		all(sec.Text...)
 		for _, c := range sec.Table.Columns {
 			if len(sec.Table.Rows) > 0 {
@@ -118,6 +126,7 @@ func (s Sheet) each(visit func(string)) {
 				all(cell.Strong, cell.Text)
 			}
 			all(row.Note)
+			mark(row.Mark)
 		}
 		all(sec.List...)
 		all(sec.Blanks...)

@@ -24,6 +24,9 @@ const (
 	besideWide   = 24.0 // of a figure beside facts
 	tickSide     = 3.0  // of a box to tick
 	tickRoom     = 5.0  // what its row's first cell gives it
+	short        = 10.0 // what is lower does not stand alone
+	barOut       = 3.4  // from a mark's bar to the text, in the margin
+	barWide      = 1.2
 )
 
 var (
@@ -47,6 +50,7 @@ var (
 	faceSoft    = face{size: 9, lead: 4, tint: soft}
 	faceFoot    = face{size: 8, lead: 3.6, tint: soft}
 	faceFigure  = face{size: 8, lead: 3.6, tint: ink}
+	faceMark    = face{bold: true, size: 8, lead: 4, tint: copper}
 )
 
 // ruler measures texts, in millimetres.
@@ -63,13 +67,21 @@ func (s setter) runs(sh Sheet) []run {
 	out := []run{{rows: []row{s.head(sh)}}}
 	for _, sec := range sh.Sections {
 		if body := s.body(sec); len(body.rows) > 0 {
-			heading := row{cells: []cell{s.cell(0, s.width, sec.Heading, faceHeading)}, above: 3.2, pad: 0.9, below: 0.6, rule: copper, thick: 0.35, keep: true}
+			heading := s.heading(sec)
 			body.rows = append([]row{heading}, body.rows...)
 			body.lead++
 			out = append(out, body)
 		}
 	}
 	return out
+}
+
+// heading stands under a copper rule, with what has changed in the section at its right end.
+func (s setter) heading(sec Section) row {
+	mark := s.cell(0, s.width, sec.Marks[""], faceMark)
+	mark.right = true
+	name := s.cell(0, s.width, sec.Heading, faceHeading)
+	return row{cells: []cell{name, mark}, bar: len(mark.lines) > 0, above: 3.2, pad: 0.9, below: 0.6, rule: copper, thick: 0.35, keep: true}
 }
 
 // head sets the title on the left and the key figure on the right.
@@ -84,6 +96,7 @@ func (s setter) head(sh Sheet) row {
 		}
 		key := s.cell(s.width-right+gutter, right-gutter, sh.Key.Name, faceKind)
 		key.lines = append(key.lines, s.wrap(sh.Key.Text, f, right-gutter)...)
+		key.lines = append(key.lines, s.wrap(sh.KeyMark, faceKind, right-gutter)...)
 		key.lines = append(key.lines, s.wrap(sh.KeyNote, faceLead, right-gutter)...)
 		key.right = true
 		cells = append(cells, key)
@@ -112,12 +125,14 @@ func (s setter) body(sec Section) run {
 	facts := sec.Facts
 	if sec.Beside != nil {
 		var r row
-		r, facts = s.beside(sec.Beside, facts)
+		r, facts = s.beside(sec.Beside, facts, sec.Marks)
 		out.rows = append(out.rows, r)
 	}
 	for _, f := range facts {
 		name := s.cell(0, factName-gutter, f.Name, faceSoft)
-		out.rows = append(out.rows, row{cells: []cell{name, s.cell(factName, s.width-factName, f.Text, faceText)}, below: 0.5})
+		name.lines = append(name.lines, s.wrap(sec.Marks[f.Name], faceMark, factName-gutter)...)
+		text := s.cell(factName, s.width-factName, f.Text, faceText)
+		out.rows = append(out.rows, row{cells: []cell{name, text}, bar: sec.Marks[f.Name] != "", below: 0.5})
 	}
 	for _, t := range sec.Text {
 		out.rows = append(out.rows, row{cells: []cell{s.cell(0, s.width, t, faceText)}, below: 1.2})
@@ -125,6 +140,9 @@ func (s setter) body(sec Section) run {
 	if len(sec.Table.Rows) > 0 {
 		head := s.tableHead(sec.Table)
 		out.head = &head
+		if len(out.rows) > 0 {
+			head.above = 1.6
+		}
 		out.rows = append(out.rows, head)
 		out.lead = len(out.rows)
 		for _, r := range sec.Table.Rows {
@@ -134,6 +152,11 @@ func (s setter) body(sec Section) run {
 	for _, t := range sec.List {
 		dot := cell{x: 0, width: indent, lines: []line{{"•", faceText}}}
 		out.rows = append(out.rows, row{cells: []cell{dot, s.cell(indent, s.width-indent, t, faceText)}, below: 0.5})
+	}
+	if n := len(out.rows); n > 1 { // no short row stands alone, under the heading or on the next page
+		first := &out.rows[min(out.lead, n-2)]
+		first.keep = first.keep || first.height() < short
+		out.rows[n-2].keep = out.rows[n-2].keep || out.rows[n-1].height() < short
 	}
 	for i, name := range sec.Blanks {
 		name, tall := s.cell(0, factName-gutter, name, faceSoft), blankTall
@@ -159,7 +182,7 @@ func (s setter) body(sec Section) run {
 
 // beside sets a figure at the right margin, and left of it as many facts as are about as high, in one row, so that they stay together.
 // It returns the facts that are left.
-func (s setter) beside(f Figure, facts []Fact) (row, []Fact) {
+func (s setter) beside(f Figure, facts []Fact, marks map[string]string) (row, []Fact) {
 	left := s.width - besideWide
 	names, texts := s.cell(0, factName-gutter, "", faceSoft), s.cell(factName, left-gutter-factName, "", faceText)
 	r := row{figure: f, left: left, tall: f.tall(besideWide), below: 0.5}
@@ -168,6 +191,8 @@ func (s setter) beside(f Figure, facts []Fact) (row, []Fact) {
 		if height(texts.lines)+height(text) > 2*r.tall { // a long tale takes the whole width
 			break
 		}
+		mark := s.wrap(marks[facts[0].Name], faceMark, names.width)
+		name = append(name, mark...)
 		for len(name) != len(text) { // the lines of both columns keep pace
 			if len(name) < len(text) {
 				name = append(name, line{face: faceSoft})
@@ -178,6 +203,9 @@ func (s setter) beside(f Figure, facts []Fact) (row, []Fact) {
 		if last := len(text) - 1; last >= 0 {
 			name[last].face.lead += 0.5
 			text[last].face.lead += 0.5
+		}
+		for i := range name {
+			name[i].face.bar = len(mark) > 0
 		}
 		names.lines, texts.lines = append(names.lines, name...), append(texts.lines, text...)
 		facts = facts[1:]
@@ -212,7 +240,7 @@ func (s setter) tableHead(t Table) row {
 }
 
 func (s setter) tableRow(t Table, in Row) []row {
-	r := row{pad: 0.7, below: 0.7, rule: hair, thick: 0.2, keep: in.Keep}
+	r := row{bar: in.Mark != "", pad: 0.7, below: 0.7, rule: hair, thick: 0.2, keep: in.Keep}
 	if in.Aside {
 		r.pad, r.below = 0.3, 0.4
 		r.fill = wash
@@ -238,6 +266,9 @@ func (s setter) tableRow(t Table, in Row) []row {
 		if c.Strong != "" {
 			out.lines = s.wrap(c.Strong, faceStrong, out.width)
 		}
+		if i == 0 && in.Note == "" {
+			out.lines = append(out.lines, s.wrap(in.Mark, faceMark, w)...)
+		}
 		if c.Text != "" {
 			out.lines = append(out.lines, s.wrap(c.Text, faceText, out.width)...)
 		}
@@ -247,7 +278,8 @@ func (s setter) tableRow(t Table, in Row) []row {
 		return []row{r}
 	}
 	under := x[min(1, len(t.Columns)-1)]
-	note := row{cells: []cell{s.cell(under, s.width-under, in.Note, faceText)}, below: r.below, keep: in.Keep}
+	mark := s.cell(0, max(under-gutter, gutter), in.Mark, faceMark) // under the first cell, beside the note
+	note := row{cells: []cell{mark, s.cell(under, s.width-under, in.Note, faceText)}, bar: r.bar, below: r.below, keep: in.Keep}
 	r.below, r.keep = 0, true
 	return []row{r, note}
 }

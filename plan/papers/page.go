@@ -45,6 +45,9 @@ func (r laid) draw(on surface, width float64) {
 	if r.rule != (tint{}) {
 		rule(on, marginSide, marginSide+width, top, r.thick, r.rule)
 	}
+	if r.bar {
+		bar(on, top, r.height()-r.above)
+	}
 	if r.write > 0 {
 		rule(on, marginSide+r.write, marginSide+width, marginTop+r.y+r.height()-r.below, 0.2, soft)
 	}
@@ -66,9 +69,15 @@ func (c cell) draw(on surface, y float64) {
 			x += c.width - widthOf(l.text, l.face)
 		}
 		put(on, x, y, l.text, l.face)
+		if l.face.bar {
+			bar(on, y, l.face.lead)
+		}
 		y += l.face.lead
 	}
 }
+
+// bar stands in the left margin beside what has changed, so that it shows in black and white.
+func bar(on surface, y, tall float64) { block(on, marginSide-barOut, y, barWide, tall, ink) }
 
 // baseline is how far the foot of the letters lies under the top of their line: the line's slack is shared evenly, and the
 // type stands about four fifths of its size above its base.
@@ -90,7 +99,7 @@ func (l layout) foot(on surface, page int) {
 	set := l.setter()
 	number := fmt.Sprintf("page %d of %d", page, len(l.pages))
 	right := widthOf(number, faceFoot)
-	made := " · made " + l.made.In(zone).Format("2006-01-02 15:04")
+	made := " · written " + l.made.In(zone).Format("2006-01-02 15:04")
 	lines := set.wrap(l.Title+" · "+l.Foot+made, faceFoot, set.width-right-gutter)
 	if len(lines) > 2 { // the title stands in full on the first page
 		lines = set.wrap(l.Foot+made, faceFoot, set.width-right-gutter)

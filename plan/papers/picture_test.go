@@ -33,9 +33,10 @@ func TestWidthsAreThePrintLibrarys(t *testing.T) {
 // millimetres, the two are as dark.
 func TestPictureIsThePrint(t *testing.T) {
 	p, d := demo(t)
+	q, e := changed(t)
 	signed := Sheet{Kind: "Release", Title: "Grete Sandoval", Sections: []Section{{Heading: "Signature",
 		Figure: Drawing{plan.PadSize{Width: 1000, Height: 300}, []plan.Stroke{{{X: 10, Y: 200}, {X: 200, Y: 20}, {X: 400, Y: 260}, {X: 900, Y: 120}}}}}}}
-	for name, s := range map[string]Sheet{"call sheet": CallSheet(&p, d), "signature": signed} {
+	for name, s := range map[string]Sheet{"call sheet": CallSheet(&p, d), "changed call sheet": CallSheet(&q, e), "signature": signed} {
 		print := rendered(t, s)
 		pages := s.Pages(plan.A4, madeAt)
 		ours := image.NewGray(print.Rect)

@@ -92,7 +92,7 @@ func TestPrintHoldsTheSheet(t *testing.T) {
 	for _, size := range plan.PaperSizes {
 		holds(t, s, size)
 		text := dense(pdfText(t, s, size))
-		for _, want := range append(wanted(&p, d), "page 1 of 2", "page 2 of 2", "times are local: America/Los_Angeles (UTC-8)", "made 2027-03-02 14:05") {
+		for _, want := range append(wanted(&p, d), "page 1 of 2", "page 2 of 2", "times are local: America/Los_Angeles (UTC-8)", "written 2027-03-02 14:05") {
 			if !strings.Contains(text, dense(want)) {
 				t.Errorf("%s: the print lacks %q", size, want)
 			}

@@ -112,10 +112,7 @@ type Set struct {
 // NewSet lists all papers of a job, in the order of their kinds, those for all before each person's.
 func NewSet(j Job) Set {
 	s := Set{job: j}
-	for _, d := range j.Days {
-		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + cmp.Or(styleOf(j.Plan).long(d.Date), "no date")},
-			func() Sheet { return CallSheet(j.Plan, d) })
-	}
+	s.callSheets()
 	calendars := NewCalendars(j.Plan, j.Days, j.Made)
 	s.calendars(calendars)
 	s.mails(calendars)
@@ -139,6 +136,22 @@ func NewSet(j Job) Set {
 		func() Sheet { return ReleaseRegister(j.Plan, j.Days, j.Doubts) })
 	s.pictures()
 	return s
+}
+
+// callSheets are those for all, and those of each who is called: a minor's is for the guardian.
+func (s *Set) callSheets() {
+	j := s.job
+	on := func(d day.Day) string { return cmp.Or(styleOf(j.Plan).long(d.Date), "no date") }
+	for _, d := range j.Days {
+		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + on(d)}, func() Sheet { return CallSheet(j.Plan, d, j.Days...) })
+	}
+	for _, d := range j.Days {
+		for _, called := range d.People {
+			s.print(Paper{Kind: KindCallSheets, For: called.Person, Name: peopleFolder + personSheetFile(toCall{d, called.Person}),
+				About: "call sheet of " + calledOr(j.Plan, called.Person) + ", " + on(d)},
+				func() Sheet { return PersonSheet(j.Plan, d, called.Person, j.Days...) })
+		}
+	}
 }
 
 // pictureWidth, in pixels, is wide enough for a phone held upright to be zoomed into.
@@ -275,7 +288,7 @@ func (s Set) Only(kinds ...Kind) Set {
 	return s
 }
 
-// remember reports whether there are calendars among the papers, by themselves or in a mail.
-func (s Set) remember() bool {
-	return slices.ContainsFunc(s.Papers, func(p Paper) bool { return p.Kind == KindCalendars || p.Kind == KindMails })
+// has reports whether there are papers of any of some kinds.
+func (s Set) has(kinds ...Kind) bool {
+	return slices.ContainsFunc(s.Papers, func(p Paper) bool { return slices.Contains(kinds, p.Kind) })
 }

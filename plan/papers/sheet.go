@@ -9,9 +9,12 @@ type Sheet struct {
 	Lines    []string // under the title
 	Key      Fact     // the one figure that everybody looks for, printed large; may be empty
 	KeyNote  string   // under it
+	KeyMark  string   // what has changed of it since the sheet was sent last: "was 08:10"; mostly empty
 	Sections []Section
 	Foot     string         // at the bottom of each page, beside the page number
 	Zone     *time.Location // of the times in it; the making time is printed in it too. nil is UTC
+
+	key string // of the part that Key is, for its mark
 }
 
 // Section is a heading with what stands under it, in the order of its fields; what is empty takes no room. One that is signed,
@@ -27,6 +30,8 @@ type Section struct {
 	List    []string // one point each
 	Blanks  []string // a name each, with a line beside it to write on by hand; the last is signed on
 	Small   []string // in small type: what is looked up and not read
+
+	Marks map[string]string // what has changed since the sheet was sent last: by the name of a fact, and "" for all else but rows
 }
 
 // Fact is a name and what it stands for.
@@ -55,6 +60,9 @@ type Row struct {
 	Keep  bool   // stays on the page of the row after it
 	Opens bool   // begins a group, and stays on the page of the row after it
 	Tick  bool   // a box to tick by hand stands before its first cell
+	Mark  string // what has changed of it since the sheet was sent last: "new", "was 08:10"; mostly empty
+
+	sheetPart // which one it is, where that is to be known when the sheet is written again
 }
 
 // Cell is a text, the strong part first, each on lines of its own.

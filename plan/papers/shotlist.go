@@ -47,9 +47,9 @@ func (c caller) shots() Section {
 	}
 	var moves []event
 	for _, m := range c.day.Moves {
-		rows := aside(c.span(m.Span), fmt.Sprintf("Move to %s, %s", c.space(m.To), m.Minutes()))
-		rows[0].Keep = true
-		moves = append(moves, event{m.Span.From, 2, rows})
+		move := c.aside(2, "", m.Span, fmt.Sprintf("Move to %s, %s", c.space(m.To), m.Minutes()))
+		move.rows[0].Keep = true
+		moves = append(moves, move)
 	}
 	s.Table = Table{Columns: shotColumns, Rows: c.byClock(func(placed day.Placed) []Row {
 		sc := c.sceneOf(placed.Scene)

@@ -26,7 +26,7 @@ func (s Sheet) Text() string {
 		say(l)
 	}
 	if s.Key != (Fact{}) {
-		say(s.Key.Name, ": ", s.Key.Text)
+		say(s.Key.Name, ": ", s.Key.Text, marked(s.KeyMark))
 	}
 	if s.KeyNote != "" {
 		say(s.KeyNote)
@@ -36,12 +36,15 @@ func (s Sheet) Text() string {
 			continue
 		}
 		say()
-		say(strings.ToUpper(sec.Heading))
+		say(strings.ToUpper(sec.Heading), marked(sec.Marks[""]))
 		if sec.Figure != nil {
 			say(sec.Figure.Words())
 		}
-		for _, f := range append(sec.Strip[:len(sec.Strip):len(sec.Strip)], sec.Facts...) {
-			say(f.Name, ": ", strings.ReplaceAll(f.Text, "\n", "\n  "))
+		for _, f := range sec.Strip {
+			say(f.Name, ": ", f.Text)
+		}
+		for _, f := range sec.Facts {
+			say(f.Name, marked(sec.Marks[f.Name]), ": ", strings.ReplaceAll(f.Text, "\n", "\n  "))
 		}
 		if sec.Beside != nil {
 			say(sec.Beside.Words())
@@ -65,6 +68,14 @@ func (s Sheet) Text() string {
 	say()
 	say(s.Foot)
 	return b.String()
+}
+
+// marked is a mark in plain text.
+func marked(mark string) string {
+	if mark == "" {
+		return ""
+	}
+	return " [" + mark + "]"
 }
 
 func (s Section) empty() bool {
@@ -91,7 +102,7 @@ func (t Table) say(r Row) string {
 		}
 	}
 	rest = slices.DeleteFunc(rest, func(s string) bool { return s == "" })
-	title := strings.Join(first, " · ")
+	title := strings.Join(slices.DeleteFunc(first, func(s string) bool { return s == "" }), " · ") + marked(r.Mark)
 	if r.Tick {
 		title = "[ ] " + title
 	}

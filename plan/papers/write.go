@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -28,11 +29,31 @@ func (e *ExistsError) Is(target error) bool { return target == fs.ErrExist }
 
 // Written is what was written.
 type Written struct {
-	Paths    []string      // the papers; where they lie in an archive, the archive alone
-	Papers   int           // how many there are, without the manifest
-	Off      []string      // of them, the calendars that hold nothing but what is called off
-	Calendar plan.Calendar // what the calendars say, for the plan to remember once they are sent
-	Remember bool          // there are such among the papers
+	Paths    []string         // the papers; where they lie in an archive, the archive alone
+	Papers   int              // how many there are, without the manifest
+	Off      []string         // of them, the calendars that hold nothing but what is called off
+	Calendar plan.Calendar    // what the calendars say, for the plan to remember once they are sent
+	Sheets   []plan.SentSheet // what the call sheets say, likewise
+	Remember bool             // there are such among the papers
+}
+
+// Keep has a plan remember what was written and is sent.
+func (w Written) Keep(p *plan.Plan) { p.Papers.Calendar, p.Papers.Sheets = w.Calendar, w.Sheets }
+
+// Kept reports whether a plan remembers it already.
+func (w Written) Kept(p *plan.Plan) bool {
+	return reflect.DeepEqual(w.Calendar, p.Papers.Calendar) && reflect.DeepEqual(w.Sheets, p.Papers.Sheets)
+}
+
+// remember puts what a set says into what was written of it. Of papers that are not in it, the plan remembers what it did.
+func (w *Written) remember(s Set) {
+	w.Calendar, w.Sheets = s.job.Plan.Papers.Calendar, s.job.Plan.Papers.Sheets
+	if s.has(KindCalendars, KindMails) {
+		w.Calendar, w.Remember = s.sent, true
+	}
+	if s.has(KindCallSheets, KindMails) {
+		w.Sheets, w.Remember = SentSheets(s.job.Plan, s.job.Days), true
+	}
 }
 
 // Writing is how a set is written.
@@ -53,7 +74,8 @@ func (s Set) WriteTo(ctx context.Context, path string, how Writing) (Written, er
 // fails or the context ends, none. Only their owner can read them. A file that is there already stays as it is, with an *ExistsError
 // and nothing written, unless it may be overwritten. One paper at a time is in memory.
 func (s Set) Write(ctx context.Context, dir string, how Writing) (Written, error) {
-	out := Written{Papers: len(s.Papers), Calendar: s.sent, Remember: s.remember()}
+	out := Written{Papers: len(s.Papers)}
+	out.remember(s)
 	var list manifest
 	var files []file
 	for i, p := range s.Papers {
@@ -76,7 +98,8 @@ func (s Set) Write(ctx context.Context, dir string, how Writing) (Written, error
 
 // Zip writes the same into one archive (APPNOTE 6.3), in which everything is of the moment it was made.
 func (s Set) Zip(ctx context.Context, path string, how Writing) (Written, error) {
-	out := Written{Paths: []string{path}, Papers: len(s.Papers), Calendar: s.sent, Remember: s.remember()}
+	out := Written{Paths: []string{path}, Papers: len(s.Papers)}
+	out.remember(s)
 	archive := func(w io.Writer) error {
 		z := zip.NewWriter(w)
 		entry := func(name string, write func(io.Writer) error) error {

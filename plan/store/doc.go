@@ -398,6 +398,14 @@
 //	    events:                            # digest: SHA-256 of what the event said; sequence: how often that has changed
 //	      - {day: 1, sequence: 0, digest: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08, from: "2027-03-06T13:25:00Z", to: "2027-03-07T03:50:00Z"}
 //	      - {person: ada, day: 1, sequence: 2, digest: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08, from: "2027-03-06T15:20:00Z", to: "2027-03-07T01:35:00Z"}
+//	  sheets:                              # what the call sheets said that were sent last, so that the next ones mark what has changed
+//	    - day: 1
+//	      revision: 2
+//	      date: 2027-03-06
+//	      before: 2027-03-05               # the date of the revision before
+//	      items:                           # digest: SHA-256 of what the part said; change: new, changed, gone; was-from, was-to: its times before
+//	        - {key: person ada, name: Ada Brook, digest: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08, from: "2027-03-06T15:20:00Z", to: "2027-03-07T01:35:00Z", change: changed, was-from: "2027-03-05T15:05:00Z", was-to: "2027-03-06T01:35:00Z"}
+//	        - {key: scene swim, name: Scene 5 Swim, digest: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08, change: gone}
 //
 //	log:
 //	  - {scene: breakfast, date: 2027-03-06, start: "08:10", end: "08:41", note: Two takes.}

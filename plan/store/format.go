@@ -487,6 +487,7 @@ func papers(f *plan.PaperFacts) value {
 		may("safety", items(&f.Safety, text)),
 		may("notes", text(&f.Notes)),
 		may("calendar", calendar(&f.Calendar)),
+		may("sheets", items(&f.Sheets, sentSheet)),
 	)
 }
 
@@ -505,6 +506,29 @@ func event(e *plan.Event) value {
 		must("digest", text(&e.Digest)),
 		must("from", instant(&e.From)),
 		must("to", instant(&e.To)),
+	)
+}
+
+func sentSheet(s *plan.SentSheet) value {
+	return block(
+		must("day", whole(&s.Day)),
+		must("revision", whole(&s.Revision)),
+		may("date", date(&s.Date)),
+		may("before", date(&s.Before)),
+		may("items", items(&s.Items, sentItem)),
+	)
+}
+
+func sentItem(s *plan.SentItem) value {
+	return inline(
+		must("key", text(&s.Key)),
+		may("name", text(&s.Name)),
+		must("digest", text(&s.Digest)),
+		may("from", instant(&s.From)),
+		may("to", instant(&s.To)),
+		may("change", text(&s.Change)),
+		may("was-from", instant(&s.Was.From)),
+		may("was-to", instant(&s.Was.To)),
 	)
 }
 

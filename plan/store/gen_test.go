@@ -135,7 +135,7 @@ func (m maker) plan() plan.Plan {
 		Shooting: shooting,
 		Pricing:  m.pricing(scenes),
 		Papers: plan.PaperFacts{Size: one(m, plan.PaperSizes), Producer: m.text(), Access: m.text(), Parking: m.text(), Hospital: m.text(),
-			Safety: many(m, 3, m.text), Notes: m.text(), Calendar: m.calendar()},
+			Safety: many(m, 3, m.text), Notes: m.text(), Calendar: m.calendar(), Sheets: m.sheets()},
 		Log: many(m, 3, func() plan.LogEntry {
 			e := plan.LogEntry{Scene: one(m, scenes), Date: m.date(), Note: m.text()}
 			e.Start, e.End = m.clocks()
@@ -316,6 +316,26 @@ func (m maker) calendar() plan.Calendar {
 	for i := range m.whole(0, 2) {
 		out.Events = append(out.Events, plan.Event{Person: one(m, m.ids(2)), Day: i + 1, Sequence: m.whole(0, 100_000), Digest: m.digest(),
 			From: time.Unix(int64(m.whole(-2_208_988_800, 4_133_980_799)), 0).UTC(), To: time.Unix(int64(m.whole(-2_208_988_800, 4_133_980_799)), 0).UTC()})
+	}
+	return out
+}
+
+// sheets are of distinct days, and their items' keys are distinct.
+func (m maker) sheets() []plan.SentSheet {
+	moment := func() time.Time {
+		if m.chance() {
+			return time.Time{}
+		}
+		return time.Unix(int64(m.whole(-2_208_988_800, 4_133_980_799)), 0).UTC()
+	}
+	var out []plan.SentSheet
+	for day := range m.whole(0, 3) {
+		s := plan.SentSheet{Day: day + 1, Revision: m.whole(1, 100_000), Date: m.date(), Before: m.date()}
+		for i := range m.whole(0, 2) {
+			s.Items = append(s.Items, plan.SentItem{Key: fmt.Sprint(m.name(), i), Name: m.text(), Digest: m.digest(), From: moment(), To: moment(),
+				Change: one(m, plan.SentChanges), Was: plan.Span{From: moment(), To: moment()}})
+		}
+		out = append(out, s)
 	}
 	return out
 }
