@@ -1,7 +1,6 @@
 package papers
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"net/mail"
@@ -26,11 +25,12 @@ type Draft struct {
 	HTML         string // the same, for a mail program that shows more
 	Stop         string // why it can't be a mail, and is to be copied; empty: it can
 
-	file     string   // the start of its file's name
-	releases []toSign // that go with it
-	sheets   []toCall // the call sheets that go with it
-	early    bool     // their times may still move
-	calendar bool     // theirs goes with it
+	file     string    // the start of its file's name
+	shoot    []day.Day // the days of the shoot
+	releases []toSign  // that go with it
+	sheets   []toCall  // the call sheets that go with it
+	early    bool      // their times may still move
+	calendar bool      // theirs goes with it
 }
 
 // toSign is a release to be signed for a shooting day.
@@ -136,6 +136,7 @@ func comes(r people.Reminder) bool { return r.Task == people.Confirm || r.Task =
 
 // attach finds the papers that go with a draft.
 func (d *Draft) attach(p *plan.Plan, days []day.Day, today plan.Date) {
+	d.shoot = days
 	for _, r := range d.Reminders {
 		switch {
 		case r.Task == people.SendSheet:
@@ -199,28 +200,31 @@ func (d Draft) words() string {
 // Mail is a draft as a file that mail programs open for editing: RFC 5322 and MIME, marked as not sent, with its papers. It is
 // from the maker where the plan has their address. The same plan and clock give the same octets.
 func (d Draft) Mail(p *plan.Plan, calendars Calendars, made time.Time) ([]byte, error) {
+	return d.mail(p, calendars, newPress(p.Papers.Size.Or(), made))
+}
+
+func (d Draft) mail(p *plan.Plan, calendars Calendars, from *press) ([]byte, error) {
 	if d.Stop != "" {
 		return nil, fmt.Errorf("%s: %s", d.Name, d.Stop)
 	}
-	m := message{Date: made.In(zoneOf(p)), To: mail.Address{Name: d.Name, Address: d.Email}, Subject: d.Subject, Text: d.Text, HTML: d.HTML}
+	m := message{Date: from.made.In(zoneOf(p)), To: mail.Address{Name: d.Name, Address: d.Email}, Subject: d.Subject, Text: d.Text, HTML: d.HTML}
 	if maker, ok := people.Maker(p); ok {
 		if address, err := mailAddress(maker.Email); err == nil {
 			m.From = mail.Address{Name: maker.Name, Address: address}
 		}
 	}
-	add := func(name string, s Sheet) error {
-		var pdf bytes.Buffer
-		err := s.PDF(&pdf, p.Papers.Size.Or(), made)
-		m.Files = append(m.Files, attachment{Name: name, Type: "application/pdf", Content: pdf.Bytes()})
+	add := func(name string, sheet func() Sheet) error {
+		pdf, err := from.take(name, sheet)
+		m.Files = append(m.Files, attachment{Name: name, Type: "application/pdf", Content: pdf})
 		return err
 	}
 	for _, r := range d.releases {
-		if err := add(releaseFile(r.Release), Release(p, r.Release, r.on)); err != nil {
+		if err := add(releaseFile(r.Release), func() Sheet { return Release(p, r.Release, r.on) }); err != nil {
 			return nil, err
 		}
 	}
 	for _, c := range d.sheets {
-		if err := add(personSheetFile(c), PersonSheet(p, c.Day, c.who)); err != nil {
+		if err := add(personSheetFile(c), func() Sheet { return PersonSheet(p, c.Day, c.who, d.shoot...) }); err != nil {
 			return nil, err
 		}
 	}

@@ -33,11 +33,12 @@ const (
 	KindReleases   Kind = "releases"
 	KindRegister   Kind = "release-register"
 	KindPicture    Kind = "day-picture"
+	KindTables     Kind = "tables"
 )
 
 // Kinds lists them in the order they are offered.
 var Kinds = []Kind{KindCallSheets, KindCalendars, KindMails, KindMessages, KindContacts, KindScenePlan, KindShotLists, KindPicture,
-	KindQuote, KindBudget, KindReleases, KindRegister}
+	KindQuote, KindBudget, KindReleases, KindRegister, KindTables}
 
 // Title is the kind's name for people.
 func (k Kind) Title() string {
@@ -106,52 +107,103 @@ func (p Paper) Words() string {
 type Set struct {
 	Papers []Paper
 	job    Job
+	press  *press
 	sent   plan.Calendar // what its calendars say
 }
 
 // NewSet lists all papers of a job, in the order of their kinds, those for all before each person's.
 func NewSet(j Job) Set {
-	s := Set{job: j}
-	s.callSheets()
+	s := Set{job: j, press: newPress(j.Plan.Papers.Size.Or(), j.Made)}
 	calendars := NewCalendars(j.Plan, j.Days, j.Made)
+	s.callSheets()
 	s.calendars(calendars)
 	s.mails(calendars)
 	s.messages()
-	if cards := Contacts(j.Plan, j.Days); len(cards) > 0 {
-		s.hold(Paper{Kind: KindContacts, Name: contactsFile, About: "contacts of all who come, for a phone"}, cards)
-	}
-	s.print(Paper{Kind: KindScenePlan, Name: "scene-plan.pdf", About: "the film scene by scene, for the client"},
-		func() Sheet { return ScenePlan(j.Plan, j.Days) })
-	for _, d := range j.Days {
-		s.print(Paper{Kind: KindShotLists, Name: shotListFile(d), About: "shot list for the camera, " + cmp.Or(styleOf(j.Plan).long(d.Date), "no date")},
-			func() Sheet { return ShotList(j.Plan, d) })
-	}
-	s.money()
-	for _, r := range j.Plan.Releases {
-		on := j.firstDate()
-		s.print(Paper{Kind: KindReleases, For: r.Party, Name: releaseFolder + releaseFile(r), About: releaseAbout(j.Plan, r)},
-			func() Sheet { return Release(j.Plan, r, on) })
-	}
-	s.print(Paper{Kind: KindRegister, Name: ownerFolder + RegisterFile, About: "register of all releases, for the owner"},
-		func() Sheet { return ReleaseRegister(j.Plan, j.Days, j.Doubts) })
+	s.contacts()
+	s.scenes()
 	s.pictures()
+	s.money()
+	s.releases()
+	s.books()
 	return s
 }
+
+// on is the date of a day, as the papers are told apart by it.
+func (j Job) on(d day.Day) string { return cmp.Or(styleOf(j.Plan).long(d.Date), "no date") }
 
 // callSheets are those for all, and those of each who is called: a minor's is for the guardian.
 func (s *Set) callSheets() {
 	j := s.job
-	on := func(d day.Day) string { return cmp.Or(styleOf(j.Plan).long(d.Date), "no date") }
 	for _, d := range j.Days {
-		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + on(d)}, func() Sheet { return CallSheet(j.Plan, d, j.Days...) })
+		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + j.on(d)}, func() Sheet { return CallSheet(j.Plan, d, j.Days...) })
 	}
 	for _, d := range j.Days {
 		for _, called := range d.People {
-			s.print(Paper{Kind: KindCallSheets, For: called.Person, Name: peopleFolder + personSheetFile(toCall{d, called.Person}),
-				About: "call sheet of " + calledOr(j.Plan, called.Person) + ", " + on(d)},
-				func() Sheet { return PersonSheet(j.Plan, d, called.Person, j.Days...) })
+			file := personSheetFile(toCall{d, called.Person})
+			sheet := func() Sheet { return PersonSheet(j.Plan, d, called.Person, j.Days...) }
+			p := Paper{Kind: KindCallSheets, For: called.Person, Name: peopleFolder + file, About: "call sheet of " + calledOr(j.Plan, called.Person) + ", " + j.on(d)}
+			p.sheet, p.write = sheet, content(func() ([]byte, error) { return s.press.hold(file, sheet()) })
+			s.add(p)
 		}
 	}
+}
+
+func (s *Set) contacts() {
+	if cards := Contacts(s.job.Plan, s.job.Days); len(cards) > 0 {
+		s.hold(Paper{Kind: KindContacts, Name: contactsFile, About: "contacts of all who come, for a phone"}, cards)
+	}
+}
+
+// scenes are the film for the client, and for the camera.
+func (s *Set) scenes() {
+	j := s.job
+	s.print(Paper{Kind: KindScenePlan, Name: "scene-plan.pdf", About: "the film scene by scene, for the client"}, func() Sheet { return ScenePlan(j.Plan, j.Days) })
+	for _, d := range j.Days {
+		s.print(Paper{Kind: KindShotLists, Name: shotListFile(d), About: "shot list for the camera, " + j.on(d)}, func() Sheet { return ShotList(j.Plan, d) })
+	}
+}
+
+// releases are each of them, to be signed or as it was signed, and the list of all.
+func (s *Set) releases() {
+	j := s.job
+	for _, r := range j.Plan.Releases {
+		s.print(Paper{Kind: KindReleases, For: r.Party, Name: releaseFolder + releaseFile(r), About: releaseAbout(j.Plan, r)},
+			func() Sheet { return Release(j.Plan, r, j.firstDate()) })
+	}
+	s.print(Paper{Kind: KindRegister, Name: ownerFolder + RegisterFile, About: "register of all releases, for the owner"},
+		func() Sheet { return ReleaseRegister(j.Plan, j.Days, j.Doubts) })
+}
+
+// books are what can be worked on with: the schedule, the people, and for the owner the budget.
+func (s *Set) books() {
+	j := s.job
+	add := func(folder, about string, book func() Book) {
+		name := book().Name
+		s.add(Paper{Kind: KindTables, Name: folder + name + ".xlsx", About: about + ", as a workbook",
+			say: func() string {
+				return "A workbook opens in a spreadsheet program. The same rows, without its formulas:\n\n" + rowsToRead(book())
+			},
+			write: func(w io.Writer) error { return book().XLSX(w, j.Plan.Papers.Size.Or(), j.Made) }})
+		s.add(Paper{Kind: KindTables, Name: folder + name + ".csv", About: about + ", as plain rows (CSV)",
+			say: func() string { return rowsToRead(book()) }, write: func(w io.Writer) error { return book().CSV(w) }})
+	}
+	if len(j.Days) > 0 {
+		add("", "schedule", func() Book { return ScheduleBook(j.Plan, j.Days) })
+		add("", "people and their times", func() Book { return PeopleBook(j.Plan, j.Days) })
+	}
+	if !j.Plan.Pricing.Card.Empty() {
+		add(ownerFolder, "budget with its formulas, for the owner", func() Book {
+			sheet := price.Of(j.Plan, j.Days)
+			return BudgetBook(j.Plan, j.Days, &sheet)
+		})
+	}
+}
+
+// rowsToRead are the plain rows of a book, to be read.
+func rowsToRead(b Book) string {
+	var out strings.Builder
+	_ = b.CSV(&out) // a builder takes everything
+	return strings.TrimPrefix(strings.ReplaceAll(out.String(), "\r\n", "\n"), "\ufeff")
 }
 
 // pictureWidth, in pixels, is wide enough for a phone held upright to be zoomed into.
@@ -162,7 +214,7 @@ func (s *Set) pictures() {
 		if d.Sky == nil {
 			continue
 		}
-		p := Paper{Kind: KindPicture, Name: "day-" + cmp.Or(d.Date.String(), "no-date") + ".png", About: "picture of the day, " + cmp.Or(styleOf(s.job.Plan).long(d.Date), "no date")}
+		p := Paper{Kind: KindPicture, Name: "day-" + cmp.Or(d.Date.String(), "no-date") + ".png", About: "picture of the day, " + s.job.on(d)}
 		p.image = func(width int) (*image.RGBA, error) { return dayImage(s.job.Plan, d, width) }
 		p.write = func(w io.Writer) error { return DayPNG(w, s.job.Plan, d, pictureWidth) }
 		s.add(p)
@@ -211,16 +263,26 @@ func (s *Set) add(p Paper) {
 // print adds a paper that is printed.
 func (s *Set) print(p Paper, sheet func() Sheet) {
 	p.sheet = sheet
-	size, made := s.job.Plan.Papers.Size.Or(), s.job.Made
-	p.write = func(w io.Writer) error { return sheet().PDF(w, size, made) }
+	p.write = content(func() ([]byte, error) { return s.press.print(sheet()) })
 	s.add(p)
 }
 
+// content writes what something makes.
+func content(made func() ([]byte, error)) func(io.Writer) error {
+	return func(w io.Writer) error {
+		out, err := made()
+		if err == nil {
+			_, err = w.Write(out)
+		}
+		return err
+	}
+}
+
 // hold adds a paper whose content is there already, a text in UTF-8.
-func (s *Set) hold(p Paper, content []byte) {
-	p.say = func() string { return strings.ReplaceAll(string(content), "\r\n", "\n") }
+func (s *Set) hold(p Paper, text []byte) {
+	p.say = func() string { return strings.ReplaceAll(string(text), "\r\n", "\n") }
 	p.write = func(w io.Writer) error {
-		_, err := w.Write(content)
+		_, err := w.Write(text)
 		return err
 	}
 	s.add(p)
@@ -245,13 +307,7 @@ func (s *Set) mails(c Calendars) {
 			continue
 		}
 		s.add(Paper{Kind: KindMails, For: d.To, Name: peopleFolder + d.fileName(), About: "mail with the call sheet for " + d.Name,
-			say: d.words, write: func(w io.Writer) error {
-				content, err := d.Mail(j.Plan, c, j.Made)
-				if err == nil {
-					_, err = w.Write(content)
-				}
-				return err
-			}})
+			say: d.words, write: content(func() ([]byte, error) { return d.mail(j.Plan, c, s.press) })})
 	}
 }
 

@@ -103,7 +103,7 @@ func (s Set) Zip(ctx context.Context, path string, how Writing) (Written, error)
 	archive := func(w io.Writer) error {
 		z := zip.NewWriter(w)
 		entry := func(name string, write func(io.Writer) error) error {
-			in, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: s.job.Made.UTC()})
+			in, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: packing(name), Modified: s.job.Made.UTC()})
 			if err != nil {
 				return err
 			}
@@ -127,6 +127,15 @@ func (s Set) Zip(ctx context.Context, path string, how Writing) (Written, error)
 		return Written{}, err
 	}
 	return out, nil
+}
+
+// packing leaves alone what is packed already.
+func packing(name string) uint16 {
+	switch filepath.Ext(name) {
+	case ".pdf", ".png", ".xlsx":
+		return zip.Store
+	}
+	return zip.Deflate
 }
 
 // paper writes one paper and puts it on the list.
