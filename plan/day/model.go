@@ -16,7 +16,8 @@ import (
 // point is what one point of loss is to the solver, which counts in whole numbers.
 const point = 1000
 
-// How much more a scene's light and its being left out weigh, by importance.
+// How much more a scene's light and its being left out weigh, by importance. What is pinned weighs twice a must: somebody has
+// said that it is shot then.
 var (
 	lightFactor   = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 2, plan.Must: 4}
 	leftOutFactor = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 4, plan.Must: 20}
@@ -207,6 +208,9 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 		Leave: cost(m.plan.Shooting.Weights.LeftOut * leftOutFactor[s.Importance.Or()]),
 		Light: make([]int64, m.problem.Slots),
 	}
+	if s.PinnedOn(m.date) {
+		out.Leave = cost(m.plan.Shooting.Weights.LeftOut * leftOutFactor[plan.Must] * 2)
+	}
 	if i := slices.IndexFunc(spaces, func(sp plan.Space) bool { return sp.ID == s.Space }); i >= 0 {
 		out.Space = i
 	}
@@ -261,6 +265,14 @@ func (m *model) lookNumber(look plan.Look) int {
 	return 1 + slices.IndexFunc(m.scenes, func(s plan.Scene) bool { return slices.ContainsFunc(s.Looks, same) })
 }
 
+// pinWord tells a scene that is pinned from one that is only held where it was.
+func pinWord(s plan.Scene) string {
+	if s.Pin.Held {
+		return "held at"
+	}
+	return "pinned to"
+}
+
 // bar is one thing that forbids a scene to start at some minutes, with the words for it.
 type bar struct {
 	allows func(start int) bool
@@ -285,7 +297,7 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 		at := m.sky.MinuteAt(s.Pin.Start)
 		out = append(out, bar{
 			allows: func(start int) bool { return start == at },
-			why:    fmt.Sprintf("it is pinned to %s", s.Pin.Start),
+			why:    fmt.Sprintf("it is %s %s", pinWord(s), s.Pin.Start),
 		})
 	} else if s.Importance.Or() == plan.Must {
 		out = append(out, bar{
