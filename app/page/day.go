@@ -26,6 +26,8 @@ type Day struct {
 	pick     func(chosen func(path string))
 	state    session.State
 	selected plan.ID // scene
+	hand     *hand
+	gutters  [2]float32 // room beside the rows
 
 	strip    *draw.DateStrip
 	days     *fyne.Container // a button a day of a longer shoot
@@ -39,7 +41,7 @@ type Day struct {
 	rules    *form
 	year     *year
 	telling  *telling
-	rows     *container.Scroll
+	rows     *wheelScroll
 	split    *container.Split
 	other    float64 // where the split is to stand when the telling is opened, or closed
 	side     fyne.CanvasObject
@@ -55,6 +57,7 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 		telling: newTelling(asker, edit), other: 0.52,
 	}
 	d.days.Hide()
+	d.hand = newHand(d)
 	d.strip.OnSelect = d.ChooseDate
 	d.board.OnSelect = func(id string) {
 		d.selected = plan.ID(id)
@@ -86,11 +89,12 @@ func (d *Day) build() fyne.CanvasObject {
 		d.object.Refresh()
 	})
 	top := container.NewBorder(nil, nil, nil, container.NewHBox(container.NewVBox(look), container.NewVBox(toggle)), d.strip)
-	d.rows = container.NewVScroll(container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people))
+	rows := container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people)
+	d.rows = newWheelScroll(container.NewStack(rows, container.NewWithoutLayout(d.hand.cursor)), d.hand.wheeled)
 	why := widget.NewButtonWithIcon("Why this day", theme.QuestionIcon(), d.toggleTelling)
 	line := container.NewBorder(nil, nil, nil, container.NewCenter(why), d.loss)
 	foot := container.NewVScroll(container.NewVBox(d.scene, d.troubles))
-	d.split = container.NewVSplit(d.rows, container.NewBorder(line, nil, nil, nil, container.New(instead{}, d.telling.object, foot)))
+	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.hand.row, line), nil, nil, nil, container.New(instead{}, d.telling.object, foot)))
 	d.split.Offset = 0.82
 	return container.NewBorder(container.NewVBox(top, d.year.object, d.days), nil, nil, container.New(wide(300), d.side), d.split)
 }
@@ -209,18 +213,27 @@ func (d *Day) show() {
 		who, _ := p.Person(pr.Person)
 		names, totals = append(names, who.Called()), append(totals, view.Waits(pr))
 	}
-	axis := dayAxis(day, draw.Gutter(names...), draw.Gutter(append(totals, "10 h 00")...)+2*theme.Padding())
+	d.gutters = [2]float32{draw.Gutter(names...), draw.Gutter(append(totals, "10 h 00")...) + 2*theme.Padding()}
+	axis := d.axis()
 	d.strip.Set(cards(d.state))
 	d.showDays()
 	d.sky.Set(skyData(day, axis))
 	d.faces.Set(faceData(p, day, axis))
-	d.board.Set(boardData(p, day, axis, d.selected))
+	d.board.Set(boardData(d.state, axis, d.selected, d.hand.also))
 	d.people.Set(peopleData(p, day, axis))
 	d.scene.SetText(view.SelectedScene(d.state, d.selected))
 	setVisible(d.scene, d.selected != "")
 	d.troubles.SetText(strings.Join(append(view.Troubles(day), view.FlightLines(p, day)...), "\n"))
 	d.loss.Set(lossData(d.state))
 	d.telling.show(d.state, d.selected)
+	d.hand.show()
+}
+
+// axis is the part of the day that is looked at, and wholeAxis all of it.
+func (d *Day) axis() draw.Axis { return d.hand.closer(d.wholeAxis(), d.state.Results.Chosen) }
+
+func (d *Day) wholeAxis() draw.Axis {
+	return dayAxis(d.state.Results.Chosen, d.gutters[0], d.gutters[1])
 }
 
 // showDays shows a button a day where the shoot has several.

@@ -55,9 +55,9 @@ func (s *Session) ShowDay(n int) {
 
 // EditDay is an edit of which it is known what days it gives (day.ByHand, an offer): they are shown at once, while they are
 // placed as after any other edit.
-func (s *Session) EditDay(name string, f func(*plan.Plan), days ...day.Day) plan.Problems {
+func (s *Session) EditDay(name, key string, f func(*plan.Plan), days ...day.Day) plan.Problems {
 	before := s.snapshots[s.at].number
-	if wrong := s.Edit(name, "", f); len(wrong) > 0 || s.snapshots[s.at].number == before {
+	if wrong := s.Edit(name, key, f); len(wrong) > 0 || s.snapshots[s.at].number == before {
 		return wrong
 	}
 	shoot := slices.Clone(s.results.Shoot.Days)
@@ -77,7 +77,7 @@ func (s *Session) EditDay(name string, f func(*plan.Plan), days ...day.Day) plan
 // TakeOffer makes the offer the plan's: what is only held is let go.
 func (s *Session) TakeOffer() {
 	if offer := s.results.Offer.Days; len(offer) > 0 {
-		s.EditDay("take the offer", (*plan.Plan).LetGo, offer...)
+		s.EditDay("take the offer", "", (*plan.Plan).LetGo, offer...)
 	}
 }
 

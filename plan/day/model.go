@@ -16,7 +16,7 @@ import (
 // point is what one point of loss is to the solver, which counts in whole numbers.
 const point = 1000
 
-// How much more a scene's light and its being left out weigh, by importance. What is pinned weighs twice a must: somebody has
+// How much more a scene's light and its being left out weigh, by importance. What is pinned weighs a must more: somebody has
 // said that it is shot then.
 var (
 	lightFactor   = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 2, plan.Must: 4}
@@ -209,7 +209,7 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 		Light: make([]int64, m.problem.Slots),
 	}
 	if s.PinnedOn(m.date) {
-		out.Leave = cost(m.plan.Shooting.Weights.LeftOut * leftOutFactor[plan.Must] * 2)
+		out.Leave = cost(m.plan.Shooting.Weights.LeftOut * (leftOutFactor[s.Importance.Or()] + leftOutFactor[plan.Must]))
 	}
 	if i := slices.IndexFunc(spaces, func(sp plan.Space) bool { return sp.ID == s.Space }); i >= 0 {
 		out.Space = i
