@@ -141,6 +141,20 @@ func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyn
 		return
 	}
 	w.paintWords(p, c, b, in)
+	if b.Pinned && !w.pinFits(b, in) {
+		paintPin(p, r.x+r.w+2, r.y+3, true, c)
+	}
+}
+
+// pinFits tells whether a block's pin has room beside its number; a pin by hand stands beside the block else.
+func (w *Board) pinFits(b Block, in rect) bool {
+	const pin = 10
+	f := small(w.Theme())
+	need := f.measure(b.Number).Width + pin
+	if mark := f.bold().measure("!").Width + 3; b.Problem && need-pin+mark <= in.w {
+		need += mark
+	}
+	return need <= in.w
 }
 
 // paintWords writes a block's number and title, its note under them, its mark and its pin. What does not fit goes in this
@@ -159,7 +173,7 @@ func (w *Board) paintWords(p *pieces, c *look.Palette, b Block, in rect) {
 		p.text("!", x, in.y+f.height(), mark, f.bold(), c.Bad)
 		below += mark
 	}
-	if (b.Pinned || b.Held) && number+pin <= room {
+	if (b.Pinned || b.Held) && w.pinFits(b, in) {
 		paintPin(p, in.x+in.w-7, in.y+3, b.Pinned, c)
 		room -= pin
 	}

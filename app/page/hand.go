@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"eavelight/app/draw"
+	"eavelight/app/look"
 	"eavelight/app/session"
 	"eavelight/app/view"
 	"eavelight/plan"
@@ -27,7 +28,6 @@ type hand struct {
 	arranged  *view.Arranged // while a hand holds something
 	grab      draw.Grab
 	cannot    string        // why the last thing that was tried can't be
-	point     string        // what the light does under the pointer
 	near, far time.Duration // from the sky's start to the ends of what is shown; equal: all of it
 	modifiers func() fyne.KeyModifier
 
@@ -36,7 +36,7 @@ type hand struct {
 	leave  *widget.Button
 	letGo  *widget.Button
 	row    fyne.CanvasObject
-	cursor *canvas.Rectangle
+	cursor *cursor
 }
 
 func newHand(d *Day) *hand {
@@ -46,8 +46,7 @@ func newHand(d *Day) *hand {
 	h.leave = widget.NewButton("Leave it", d.asker.LeaveOffer)
 	h.letGo = widget.NewButton("Let them move", func() { d.edit("let the scenes move", "", (*plan.Plan).LetGo) })
 	h.row = container.NewBorder(nil, nil, nil, container.NewHBox(h.take, h.leave, h.letGo), h.line)
-	h.cursor = canvas.NewRectangle(theme.Color(theme.ColorNamePrimary))
-	h.cursor.Hide()
+	h.cursor = newCursor()
 	b := d.board
 	b.OnAlso = func(ids []string) { h.also = planIDs(ids) }
 	b.OnGrab, b.OnDrop, b.OnCancel, b.OnNudge = h.grabbed, h.dropped, h.cancelled, h.nudged
@@ -98,9 +97,13 @@ func (h *hand) write() {
 	st := h.day.state
 	offer, held := view.OfferLine(st), view.HeldLine(st)
 	busy := h.arranged != nil || h.cannot != ""
+	before := h.row.MinSize()
 	setVisible(h.take, !busy && offer != "")
 	setVisible(h.leave, !busy && offer != "")
 	setVisible(h.letGo, !busy && offer == "" && held != "" && !st.Results.Busy)
+	if h.row.MinSize() != before {
+		h.row.Refresh()
+	}
 	switch {
 	case h.cannot != "":
 		h.say(h.cannot, widget.WarningImportance)
@@ -108,8 +111,6 @@ func (h *hand) write() {
 		h.say(view.HandLine(st, h.arranged.State), widget.MediumImportance)
 	case offer != "":
 		h.say(offer, widget.MediumImportance)
-	case h.point != "":
-		h.say(h.point, widget.MediumImportance)
 	case held != "":
 		h.say(held, widget.MediumImportance)
 	default:
@@ -237,25 +238,47 @@ func (h *hand) pointed(x float32) {
 	d := h.day
 	axis, width := d.axis(), d.board.Size().Width
 	if x < axis.Left || x > width-axis.Right || d.state.Results.Chosen.Sky == nil {
-		h.cursor.Hide()
-		if h.point = ""; h.arranged == nil {
-			h.write()
-		}
+		h.cursor.object.Hide()
 		return
 	}
 	top, foot := d.sky.Position().Y, d.people.Position().Y+d.people.Size().Height
-	h.cursor.FillColor = theme.Color(theme.ColorNamePrimary)
-	h.cursor.Resize(fyne.NewSize(1, foot-top))
-	h.cursor.Move(fyne.NewPos(x, top))
-	h.cursor.Show()
-	h.cursor.Refresh()
-	h.point = view.PointLine(d.state, axis.Time(x, width))
-	if h.arranged == nil && h.cannot != "" && !d.board.Holds() {
-		h.cannot = ""
+	h.cursor.show(view.PointLine(d.state, axis.Time(x, width)), x, top, foot, width-axis.Right)
+}
+
+// cursor is a line through the rows of the day, with words beside its head.
+type cursor struct {
+	line, ground *canvas.Rectangle
+	words        *canvas.Text
+	object       *fyne.Container
+}
+
+func newCursor() *cursor {
+	c := &cursor{line: canvas.NewRectangle(nil), ground: canvas.NewRectangle(nil), words: canvas.NewText("", nil)}
+	c.object = container.NewWithoutLayout(c.line, c.ground, c.words)
+	c.object.Hide()
+	return c
+}
+
+// show puts the line at an x, from a top to a foot, and the words at its right, or at its left where they would go beyond the
+// end.
+func (c *cursor) show(words string, x, top, foot, end float32) {
+	colors, pad := look.Of(theme.Current()), theme.Padding()
+	c.line.FillColor, c.ground.FillColor = colors.Accent, colors.Casing
+	c.words.Text, c.words.Color, c.words.TextSize = words, colors.Curve, theme.CaptionTextSize()
+	size := c.words.MinSize()
+	at := x + 2*pad
+	if at+size.Width+pad > end {
+		at = x - 2*pad - size.Width
 	}
-	if h.arranged == nil {
-		h.write()
-	}
+	y := top + size.Height + 2*pad // under the names of the golden and blue hours
+	c.line.Resize(fyne.NewSize(1, foot-top))
+	c.line.Move(fyne.NewPos(x, top))
+	c.ground.Resize(fyne.NewSize(size.Width+2*pad, size.Height))
+	c.ground.Move(fyne.NewPos(at-pad, y))
+	c.words.Resize(size)
+	c.words.Move(fyne.NewPos(at, y))
+	c.object.Show()
+	c.object.Refresh()
 }
 
 // wheeled zooms with Control and goes along the time sideways; what else the wheel does is not its own.

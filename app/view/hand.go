@@ -47,7 +47,7 @@ func ArrangeDay(st session.State, a Arrange) Arranged {
 	out := Arranged{State: st, Name: a.name(st.Plan)}
 	kept, placed, why := d.ByHand(&p, a.Scenes...)
 	if why != nil {
-		out.Cannot = sentence(why.String())
+		out.Cannot = sentence(handWords(*why))
 		return out
 	}
 	out.Plan = kept
@@ -59,6 +59,14 @@ func ArrangeDay(st session.State, a Arrange) Arranged {
 		}
 	}
 	return out
+}
+
+// handWords are a problem's, but that nobody has pinned yet what a hand only holds somewhere.
+func handWords(why plan.Problem) string {
+	if why.Code == plan.PinForbidden && len(why.Facts) == 3 {
+		return fmt.Sprintf("scene %s can't be shot at %s: %s", why.Facts...)
+	}
+	return why.String()
 }
 
 // keepDate chooses the date of a day that is arranged by hand: another one might lose less then, and the board would leave.

@@ -56,7 +56,7 @@ func (d Day) ByHand(p *plan.Plan, scenes ...plan.ID) (plan.Plan, Day, *plan.Prob
 	day := Day{Date: d.Date, Number: d.Number, Of: d.Of, Zone: d.Zone, Sky: d.Sky, Windows: d.Windows}
 	m.read(r, &day)
 	day.made.clashes = map[int]place.Conflict{}
-	if why := m.againstHand(ctx, &day, scenes); why != nil {
+	if why := d.against(ctx, m, day.made, scenes); why != nil {
 		return out, d, why
 	}
 	day.LeftOut = slices.Clone(m.idle)
@@ -111,16 +111,15 @@ func (m *model) index(id plan.ID) int {
 	return slices.IndexFunc(m.scenes, func(s plan.Scene) bool { return s.ID == id })
 }
 
-// againstHand says what keeps a scene that was moved, or was pinned by hand before, out of the day.
-func (m *model) againstHand(ctx context.Context, d *Day, moved []plan.ID) *plan.Problem {
+// against says what keeps a scene that was moved, or one that was on the day and is pinned by hand, out of a placement.
+func (d Day) against(ctx context.Context, m *model, made *made, moved []plan.ID) *plan.Problem {
 	for i, s := range m.scenes {
-		if d.made.result.Start[i] >= 0 || !slices.Contains(moved, s.ID) && (!s.PinnedOn(m.date) || s.Pin.Held) {
+		_, was := d.Placed(s.ID)
+		byHand := was && s.PinnedOn(m.date) && !s.Pin.Held
+		if made.result.Start[i] >= 0 || !byHand && !slices.Contains(moved, s.ID) {
 			continue
 		}
-		if _, was := d.Placed(s.ID); !was && !slices.Contains(moved, s.ID) {
-			continue
-		}
-		why, err := m.why(&effort{ctx, handLooks}, i, d.made)
+		why, err := m.why(&effort{ctx, handLooks}, i, made)
 		if err != nil {
 			why = warning(plan.LeftOutUnknown, s.Name())
 		}
