@@ -80,6 +80,7 @@ type Board struct {
 	OnNudge  func(g Grab) // a key moves or stretches the selected blocks; Row counts rows down from where the block is
 	OnZoom   func(in int) // a key asks for a closer look (1), a wider one (-1), or all (0)
 	OnPan    func(by int) // a key asks for an earlier part of the day (-1), or a later one
+	OnFocus  func(on bool)
 
 	data    BoardData
 	all     []Block // those in their rows, then those on the shelf
@@ -277,6 +278,9 @@ func (w *Board) FocusLost() { w.setFocus(false) }
 func (w *Board) setFocus(on bool) {
 	w.focused, w.shift = on, false
 	w.Refresh()
+	if w.OnFocus != nil {
+		w.OnFocus(on)
+	}
 }
 
 // tone is the colours of an importance.

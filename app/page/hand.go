@@ -29,6 +29,7 @@ type hand struct {
 	grab      draw.Grab
 	cannot    string        // why the last thing that was tried can't be
 	near, far time.Duration // from the sky's start to the ends of what is shown; equal: all of it
+	keys      bool          // the board has the keyboard
 	modifiers func() fyne.KeyModifier
 
 	line   *widget.Label
@@ -53,6 +54,10 @@ func newHand(d *Day) *hand {
 	b.OnPin = func() {
 		name, edit := view.PinScenes(d.state, h.chosen())
 		d.edit(name, "", edit)
+	}
+	b.OnFocus = func(on bool) {
+		h.keys = on
+		h.write()
 	}
 	b.OnZoom = func(in int) { h.zoom(in, 0.5) }
 	b.OnPan = func(by int) { h.pan(float64(by) / 2) }
@@ -113,6 +118,8 @@ func (h *hand) write() {
 		h.say(offer, widget.MediumImportance)
 	case held != "":
 		h.say(held, widget.MediumImportance)
+	case h.keys:
+		h.say(view.KeyRule, widget.LowImportance)
 	default:
 		h.say(view.HandRule, widget.LowImportance)
 	}

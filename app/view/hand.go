@@ -18,6 +18,9 @@ import (
 // HandRule says how the board is used, where nothing else is to be said.
 const HandRule = "Drag a scene to move it, or its edges to stretch it. It stays where you put it; what it meets makes way, just as far as it must."
 
+// KeyRule stands there while the board has the keyboard.
+const KeyRule = "Left and Right move it 5 minutes, with Shift 1, with Ctrl a slot; Alt stretches; Up and Down choose; Space pins, Enter edits, + and - zoom."
+
 // Arrange is what is done to scenes of the day shown by hand.
 type Arrange struct {
 	Scenes []plan.ID
