@@ -315,6 +315,27 @@ func TestOffer(t *testing.T) {
 	}
 }
 
+// What is only held says so in its form; a time that is typed there is meant.
+func TestTypedPinIsMeant(t *testing.T) {
+	d, b, _ := handDesk(t)
+	at := spot(t, b, "8")
+	grip(b, at, at.AddXY(-60, 0))
+	release(b, at.AddXY(-60, 0))
+	d.settle()
+	nine := spot(t, b, "9")
+	b.MouseDown(mouse(nine, 0))
+	b.MouseUp(mouse(nine, 0))
+	b.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if d.current != view.Scenes || !d.says("It is only held there") {
+		t.Fatal("the form does not say that the scene is only held")
+	}
+	d.entry("fixes the start by hand, as in 17:40").SetText("15:55")
+	d.settle()
+	if s := d.scene("9"); s.Pin.Held || s.Pin.Start != plan.ClockAt(15*60+55) || d.says("It is only held there") {
+		t.Errorf("typed, it is %+v", s.Pin)
+	}
+}
+
 // board lists the day shown as "7 13:35".
 func (d *desk) board() []string {
 	st := d.session.State()

@@ -47,6 +47,11 @@ func ArrangeDay(st session.State, a Arrange) Arranged {
 			a.change(st, sc)
 		}
 	}
+	for _, other := range st.Results.Shoot.Days { // or a scene could leave the day shown, or come to it
+		if other.Date != d.Date {
+			other.Hold(&p)
+		}
+	}
 	out := Arranged{State: st, Name: a.name(st.Plan)}
 	kept, placed, why := d.ByHand(&p, a.Scenes...)
 	if why != nil {
@@ -208,7 +213,11 @@ func HandLine(before, now session.State) string {
 	}
 	parts = append(parts, "overtime "+over, price)
 	if out := newlyOut(a, b); len(out) > 0 {
-		parts = append([]string{strings.TrimSuffix(sentence(scenesNamed(now.Plan, out)+" would find no place"), ".")}, parts...)
+		text := scenesNamed(now.Plan, out) + " would find no place"
+		if len(now.Results.Shoot.Days) > 1 { // but maybe on another
+			text += " on this day"
+		}
+		parts = append([]string{strings.TrimSuffix(sentence(text), ".")}, parts...)
 	}
 	return strings.Join(parts, " · ")
 }

@@ -3,6 +3,7 @@ package view
 import (
 	"context"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -120,5 +121,33 @@ func TestPointLine(t *testing.T) {
 	}
 	if got := PointLine(st, d.Sky.Start); !strings.HasPrefix(got, "00:00: the sun is ") {
 		t.Error(got)
+	}
+}
+
+// On a shoot of two days, the scenes of the other day are held too: the plan gives both days as they are shown.
+func TestArrangeOneOfTwoDays(t *testing.T) {
+	p := demo(t)
+	p.Shooting.Days = 2
+	shoot, err := day.ChosenShoot(context.Background(), &p)
+	if err != nil || len(shoot.Days) != 2 {
+		t.Fatalf("%d days, %v", len(shoot.Days), err)
+	}
+	for n, d := range shoot.Days { // its last scene later: nothing has to make way
+		st := session.State{Plan: p, Results: session.Results{Shoot: shoot, Chosen: d, Days: shoot.Days}}
+		a := ArrangeDay(st, Arrange{Scenes: []plan.ID{d.Scenes[len(d.Scenes)-1].Scene}, Move: 10 * time.Minute})
+		if a.Cannot != "" {
+			t.Fatalf("day %d: %s", n+1, a.Cannot)
+		}
+		again, err := day.ChosenShoot(context.Background(), &a.Plan)
+		if err != nil || len(again.Days) != 2 {
+			t.Fatalf("day %d: %d days, %v", n+1, len(again.Days), err)
+		}
+		for k, want := range a.Results.Shoot.Days {
+			got := again.Days[k]
+			same := slices.EqualFunc(got.Scenes, want.Scenes, func(x, y day.Placed) bool { return x.Scene == y.Scene && x.Start.Equal(y.Start) })
+			if got.Date != want.Date || !same {
+				t.Errorf("day %d moved: the plan gives %s %v, shown is %s %v", n+1, got.Date, got.Scenes, want.Date, want.Scenes)
+			}
+		}
 	}
 }

@@ -24,11 +24,7 @@ func (d Day) ByHand(p *plan.Plan, scenes ...plan.ID) (plan.Plan, Day, *plan.Prob
 	if d.made == nil {
 		return out, d, &plan.Problem{Code: plan.LeftOutUnknown, Level: plan.Warning, Facts: []any{""}}
 	}
-	for _, s := range d.Scenes {
-		if sc := out.SceneAt(s.Scene); sc != nil && !sc.PinnedOn(d.Date) {
-			sc.Pin = d.pin(s.Start)
-		}
-	}
+	d.Hold(&out)
 	m := d.handModel(&out, scenes)
 	d.makeWay(m, scenes, &out)
 	m = d.handModel(&out, scenes)
@@ -67,6 +63,15 @@ func (d Day) ByHand(p *plan.Plan, scenes ...plan.ID) (plan.Plan, Day, *plan.Prob
 	}
 	day.Problems = m.warnings(&day)
 	return out, day, nil
+}
+
+// Hold holds the scenes of the day where they are, in a plan; those pinned by hand stay pinned. Call it on a Clone.
+func (d Day) Hold(p *plan.Plan) {
+	for _, s := range d.Scenes {
+		if sc := p.SceneAt(s.Scene); sc != nil && !sc.PinnedOn(d.Date) {
+			sc.Pin = d.pin(s.Start)
+		}
+	}
 }
 
 // handLooks is the search's effort for what is left to it while a hand moves.

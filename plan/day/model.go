@@ -205,11 +205,8 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 		Space: len(spaces),
 		Setup: m.slots(s.Setup),
 		Shoot: m.slots(s.Shoot),
-		Leave: cost(m.plan.Shooting.Weights.LeftOut * leftOutFactor[s.Importance.Or()]),
+		Leave: m.leave(s, s.PinnedOn(m.date)),
 		Light: make([]int64, m.problem.Slots),
-	}
-	if s.PinnedOn(m.date) {
-		out.Leave = cost(m.plan.Shooting.Weights.LeftOut * (leftOutFactor[s.Importance.Or()] + leftOutFactor[plan.Must]))
 	}
 	if i := slices.IndexFunc(spaces, func(sp plan.Space) bool { return sp.ID == s.Space }); i >= 0 {
 		out.Space = i
@@ -239,6 +236,15 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 		}
 	}
 	m.problem.Scenes = append(m.problem.Scenes, out)
+}
+
+// leave is the price of leaving a scene out.
+func (m *model) leave(s plan.Scene, pinned bool) int64 {
+	factor := leftOutFactor[s.Importance.Or()]
+	if pinned {
+		factor += leftOutFactor[plan.Must]
+	}
+	return cost(m.plan.Shooting.Weights.LeftOut * factor)
 }
 
 // looks numbers what the people of a scene wear in it: the same name is the same number. It is nil where nothing is said.
