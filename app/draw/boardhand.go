@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -19,7 +20,7 @@ const (
 
 // Grab is what a hand does to blocks.
 type Grab struct {
-	IDs  []string
+	IDs  []string // the one under the pointer first
 	Part Part
 	By   time.Duration // later; for a block off the shelf, than the time it could be put
 	Row  int           // where one whole block is dragged to; -1: it stays in its row
@@ -179,8 +180,8 @@ func (w *Board) grab() Grab {
 		g.By = 0 // a start off the grid stays there until it is moved
 	}
 	if w.isChosen(h.held.ID) && h.block < len(w.data.Blocks) {
-		if ids := w.chosen(); len(ids) > 1 {
-			g.IDs = ids
+		if ids := w.chosen(); len(ids) > 1 { // the one under the pointer first
+			g.IDs = append(g.IDs, slices.DeleteFunc(ids, func(id string) bool { return id == h.held.ID })...)
 			return g
 		}
 	}

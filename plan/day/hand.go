@@ -18,7 +18,8 @@ import (
 // the search, which may leave it out.
 //
 // What comes back is the plan with all that (its pins, those held among them) and the day that it gives: the same that Place
-// gives. The problem says why it can't be; then there is no day. It is quick: next to nothing is left to search.
+// gives, but that Place may find room for a scene that was left out before. The problem says why it can't be; then there is
+// no day. It is quick: next to nothing is left to search.
 func (d Day) ByHand(p *plan.Plan, scenes ...plan.ID) (plan.Plan, Day, *plan.Problem) {
 	out := p.Clone()
 	if d.made == nil {
@@ -38,6 +39,7 @@ func (d Day) ByHand(p *plan.Plan, scenes ...plan.ID) (plan.Plan, Day, *plan.Prob
 			return out, d, &why
 		}
 	}
+	d.leaveOut(m, scenes)
 	for _, s := range d.Scenes {
 		if i := m.index(s.Scene); i >= 0 {
 			m.problem.Hint = append(m.problem.Hint, i)
@@ -116,6 +118,16 @@ func (m *model) index(id plan.ID) int {
 	return slices.IndexFunc(m.scenes, func(s plan.Scene) bool { return s.ID == id })
 }
 
+// leaveOut keeps out of a placement the scenes that are not on the day and were not put there: what is left to search would
+// be too much for a hand. When the plan is placed, one of them may find room all the same.
+func (d Day) leaveOut(m *model, moved []plan.ID) {
+	for i, s := range m.scenes {
+		if _, was := d.Placed(s.ID); !was && !slices.Contains(moved, s.ID) {
+			m.problem.Scenes[i].Light = slices.Repeat([]int64{place.Forbidden}, m.problem.Slots)
+		}
+	}
+}
+
 // against says what keeps a scene that was moved, or one that was on the day and is pinned by hand, out of a placement.
 func (d Day) against(ctx context.Context, m *model, made *made, moved []plan.ID) *plan.Problem {
 	for i, s := range m.scenes {
@@ -124,13 +136,36 @@ func (d Day) against(ctx context.Context, m *model, made *made, moved []plan.ID)
 		if made.result.Start[i] >= 0 || !byHand && !slices.Contains(moved, s.ID) {
 			continue
 		}
-		why, err := m.why(&effort{ctx, handLooks}, i, made)
-		if err != nil {
-			why = warning(plan.LeftOutUnknown, s.Name())
+		words := "beside the others, the day would break its rules: how long it may be, its meals, or somebody's hours"
+		if c, err := place.Clash(&effort{ctx, handLooks}, m.problem, i, nil); err == nil && c.Kind == place.Alone {
+			words = "it does not fit into the day, because of " + m.ruleAgainst(ctx, m.problem, i)
+		} else if names := m.pinnedAt(i, made.result.Start); len(names) > 0 {
+			words = map[bool]string{true: "scene ", false: "scenes "}[len(names) == 1] + listed(names) + map[bool]string{true: " is", false: " are"}[len(names) == 1] + " pinned there"
 		}
+		why := warning(plan.PinForbidden, s.Name(), s.Pin.Start.String(), words)
 		return &why
 	}
 	return nil
+}
+
+// pinnedAt names the scenes pinned by hand that a scene at its pin meets, with the kit's way to them.
+func (m *model) pinnedAt(i int, starts []int) (names []string) {
+	block := func(j, start int) (from, to int) {
+		return start - m.problem.Scenes[j].Setup, start + m.problem.Scenes[j].Shoot
+	}
+	from, to := block(i, m.sky.MinuteAt(m.scenes[i].Pin.Start)/m.grid)
+	for j, s := range m.scenes {
+		if j == i || !s.PinnedOn(m.date) || s.Pin.Held || starts[j] < 0 {
+			continue
+		}
+		a, b := block(j, starts[j])
+		way := m.problem.Moves[m.problem.Scenes[i].Space][m.problem.Scenes[j].Space]
+		if from < b+way && a < to+way {
+			names = append(names, s.Name())
+		}
+	}
+	byNumber(names)
+	return names
 }
 
 // item is something on the day that makes way, or doesn't: a scene with its set-up, or a meal. In slots.

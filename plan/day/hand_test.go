@@ -36,7 +36,8 @@ func starts(d Day) (out []string) {
 	return out
 }
 
-// What the hand shows while it moves is what the plan gives when it is placed: or the board would jump when it lets go.
+// What the hand shows while it moves is what the plan gives when it is placed, or the board would jump when it lets go; but
+// the demo's scene that is left out may find room.
 func TestByHandIsWhatThePlanGives(t *testing.T) {
 	p := demo(t)
 	before, err := Chosen(context.Background(), p)
@@ -56,7 +57,13 @@ func TestByHandIsWhatThePlanGives(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if !sameStarts(want, hand) || !slices.EqualFunc(want.Meals, hand.Meals, func(a, b plan.Span) bool { return a.From.Equal(b.From) }) || want.Loss != hand.Loss {
+			found := len(want.Scenes)
+			want.Scenes = slices.DeleteFunc(want.Scenes, func(s Placed) bool { _, was := before.Placed(s.Scene); return !was })
+			if found -= len(want.Scenes); found > 1 {
+				t.Errorf("%d scenes find room", found)
+			}
+			if !sameStarts(want, hand) || found == 0 && (want.Loss != hand.Loss ||
+				!slices.EqualFunc(want.Meals, hand.Meals, func(a, b plan.Span) bool { return a.From.Equal(b.From) })) {
 				t.Errorf("scene %s by %d: the hand shows %v, the plan gives %v", s.Scene, by, starts(hand), starts(want))
 			}
 		}
@@ -174,7 +181,7 @@ func TestByHandAlways(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if math.Abs(want.Loss.Total()-hand.Loss.Total()) > 1e-6 {
+		if more := want.Loss.Total() - hand.Loss.Total(); more > 1e-6 || more < -1e-6 && len(d.LeftOut) == 0 && len(hand.LeftOut) == 0 {
 			t.Fatalf("the hand loses %v in %v, the plan %v in %v", hand.Loss, starts(hand), want.Loss, starts(want))
 		}
 	})

@@ -16,8 +16,8 @@ import (
 // point is what one point of loss is to the solver, which counts in whole numbers.
 const point = 1000
 
-// How much more a scene's light and its being left out weigh, by importance. What is pinned weighs a must more: somebody has
-// said that it is shot then.
+// How much more a scene's light and its being left out weigh, by importance. What is pinned weighs five musts more: somebody
+// has said that it is shot then, and the search is not to trade it for what it thinks better.
 var (
 	lightFactor   = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 2, plan.Must: 4}
 	leftOutFactor = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 4, plan.Must: 20}
@@ -242,7 +242,7 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 func (m *model) leave(s plan.Scene, pinned bool) int64 {
 	factor := leftOutFactor[s.Importance.Or()]
 	if pinned {
-		factor += leftOutFactor[plan.Must]
+		factor += 5 * leftOutFactor[plan.Must]
 	}
 	return cost(m.plan.Shooting.Weights.LeftOut * factor)
 }
