@@ -37,9 +37,9 @@ func testBoard(t *testing.T, program string) {
 		w.until(what, func() bool { return is(eight()) })
 		w.untilTitle(demoTitle)
 	}
-	row, four, five := w.see("Living room"), w.see("16:00"), w.see("17:00")
-	hour := five.Min.X - four.Min.X
-	x, y := (four.Min.X+four.Max.X)/2+hour/4, (row.Min.Y+row.Max.Y)/2 // scene 8 is set up from 16:00, and shot from 16:15
+	row, call, wrap := w.see("Living room"), w.see("call 06:10"), w.see("wrap 19:10")
+	hour := (wrap.Min.X + wrap.Max.X - call.Min.X - call.Max.X) / 2 / 13
+	x, y := (call.Min.X+call.Max.X)/2+10*hour, (row.Min.Y+row.Max.Y)/2 // scene 8 is set up from 16:00, and shot from 16:15
 	w.drag(x, y, [][2]int{{-hour / 2, 2}, {-hour / 2, -2}})
 	w.keep("board-dropped", w.still())
 	first := plan.Clock{}
