@@ -159,7 +159,7 @@ func boardData(st session.State, a draw.Axis, selected plan.ID, also []plan.ID) 
 		}
 	}
 	if d.Sky != nil {
-		for _, s := range view.Shelf(st) {
+		for _, s := range view.BoardShelf(st) {
 			if b, ok := blockOf(p, d, s); ok {
 				b.Kept, b.Note = -1, ""
 				out.Shelf = append(out.Shelf, b.Block)

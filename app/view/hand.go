@@ -24,7 +24,7 @@ const KeyRule = "Left and Right move it 5 minutes, with Shift 1, with Ctrl a slo
 // Arrange is what is done to scenes of the day shown by hand.
 type Arrange struct {
 	Scenes []plan.ID
-	Move   time.Duration // later than they are, or could be (Shelf)
+	Move   time.Duration // later than they are, or could be (BoardShelf)
 	SetUp  plan.Minutes  // more than they have
 	Shoot  plan.Minutes
 	Space  *plan.ID // where they are to be shot; nil: where they are
@@ -124,8 +124,8 @@ func (a Arrange) name(p plan.Plan) string {
 	return "move " + what
 }
 
-// Shelf are the scenes that found no place on the day shown and could be put somewhere by hand.
-func Shelf(st session.State) []day.Placed {
+// BoardShelf are the scenes that found no place on the day shown and could be put somewhere by hand.
+func BoardShelf(st session.State) []day.Placed {
 	var out []day.Placed
 	for _, l := range st.Results.Chosen.LeftOut {
 		if sc, ok := st.Plan.Scene(l.Scene); ok && sc.Shoot > 0 {

@@ -80,7 +80,7 @@ func TestArrangeLeavesThePlanAlone(t *testing.T) {
 
 func TestShelfIsWhatHasNoPlace(t *testing.T) {
 	st := handState(t)
-	shelf := Shelf(st)
+	shelf := BoardShelf(st)
 	if len(shelf) != 1 || shelf[0].Scene != "toast" && shelf[0].Scene != "jetty" {
 		t.Fatalf("%+v", shelf)
 	}

@@ -164,7 +164,7 @@ func (m *model) pinnedAt(i int, starts []int) (names []string) {
 			names = append(names, s.Name())
 		}
 	}
-	byNumber(names)
+	slices.SortFunc(names, plan.ByNumber)
 	return names
 }
 
