@@ -89,7 +89,7 @@ func TestDragAScene(t *testing.T) {
 	at := spot(t, b, "8")
 	to := at.AddXY(-60, -33) // an hour or so earlier, and one row up: from the living room to the kitchen
 	grip(b, at, at.AddXY(5, 0), at.AddXY(-20, -10), to)
-	if !d.says("Light 92 % · waiting 15 h 25 (+1 h 10) · overtime 297.00 USD · price 8750.00 USD") {
+	if !d.says("Light 92 % · waiting 15 h 25 (+1 h 10) · overtime 297.00 USD · price 8,750.00 USD") {
 		t.Error("what the day would come to is not told")
 	}
 	if texts := strings.Join(boardTexts(b), "|"); !strings.Contains(texts, "15:15–15:35 · 100 % of its light, which ends 18:14") {

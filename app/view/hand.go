@@ -11,8 +11,6 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
-
-	"github.com/shopspring/decimal"
 )
 
 // HandRule says how the board is used, where nothing else is to be said.
@@ -209,7 +207,7 @@ func HandLine(before, now session.State) string {
 	}
 	price := "price " + y.Money(y.Quote.Price)
 	if by := y.Quote.Price.Sub(x.Quote.Price); !by.IsZero() {
-		price += " (" + changeOf(by, y.Sheet.Places) + ")"
+		price += " (" + map[bool]string{true: "+"}[by.IsPositive()] + y.Sheet.Amount(by) + ")"
 	}
 	parts = append(parts, "overtime "+over, price)
 	if out := newlyOut(a, b); len(out) > 0 {
@@ -231,13 +229,6 @@ func withChange(a, b plan.Minutes) string {
 		text += " (-" + (a - b).String() + ")"
 	}
 	return text
-}
-
-func changeOf(d decimal.Decimal, places int32) string {
-	if d.IsPositive() {
-		return "+" + d.StringFixed(places)
-	}
-	return d.StringFixed(places)
 }
 
 // newlyOut are the scenes that only b leaves out.

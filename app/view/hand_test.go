@@ -36,7 +36,7 @@ func TestHandWords(t *testing.T) {
 	if got := HandTag(a.State, "piano"); got != "15:15–15:35 · 100 % of its light, which ends 18:14" {
 		t.Error(got)
 	}
-	if got := HandLine(st, a.State); got != "Light 92 % · waiting 15 h 25 (+1 h 10) · overtime 297.00 USD · price 8750.00 USD" {
+	if got := HandLine(st, a.State); got != "Light 92 % · waiting 15 h 25 (+1 h 10) · overtime 297.00 USD · price 8,750.00 USD" {
 		t.Error(got)
 	}
 	if got := HeldLine(a.State); got != "12 scenes are held where they were while you moved others." {
