@@ -118,6 +118,25 @@ func (p *Plan) DuplicateScene(i int) int {
 	return i + 1
 }
 
+// SceneAt is the scene with that id, to be changed; nil where there is none.
+func (p *Plan) SceneAt(id ID) *Scene {
+	for i := range p.Scenes {
+		if p.Scenes[i].ID == id {
+			return &p.Scenes[i]
+		}
+	}
+	return nil
+}
+
+// LetGo takes out the pins of the scenes that are only held where they were; what was pinned by its own word stays.
+func (p *Plan) LetGo() {
+	for i := range p.Scenes {
+		if p.Scenes[i].Pin.Held {
+			p.Scenes[i].Pin = Pin{}
+		}
+	}
+}
+
 // RemoveScene takes out scene i and every mention of it. What was to be cut from it alone is then cut from all.
 func (p *Plan) RemoveScene(i int) {
 	id := p.Scenes[i].ID

@@ -217,6 +217,7 @@ type Lamp struct {
 type Pin struct {
 	Date  Date
 	Start Clock
+	Held  bool // it is only kept where it was while another scene was moved by hand (Plan.LetGo)
 }
 
 // WishKind is what light a scene wants.

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"slices"
 	"sort"
 	"time"
 
@@ -21,7 +22,14 @@ type BoardData struct {
 	Meals    []Span
 	Limits   []Mark // call and wrap
 	Selected string // ID of the selected block, or ""
+	Also     []string
 	Empty    string // shown instead when there are no rows
+
+	Shelf     []Block // those that found no place, on a lane of their own under the rows; their times are where they could be put
+	ShelfName string
+	Grid      time.Duration // what is moved by hand comes to lie on multiples of this from Origin; 0 is a minute
+	Origin    time.Time
+	Tag       Mark // words over a moment, while a hand moves something there; no words: none
 }
 
 // Importance of a block's scene.
@@ -44,6 +52,8 @@ type Block struct {
 	Kept              float64 // share of its light that the scene keeps, 0..1; below 0: it asks for none, no bar
 	Importance        Importance
 	Pinned            bool
+	Held              bool   // kept where it was; the mark is an empty pin
+	Lifted            bool   // a hand moves it
 	Problem           bool   // an exclamation mark beside the number
 	Windows           []Span // its light windows, shown behind its row while it is selected
 }
@@ -55,21 +65,38 @@ type Move struct {
 }
 
 // Board shows the day: a row a space, scenes as blocks, moves between the rows, meals across them, call and wrap as lines.
-// A press or the arrow keys select a block; Return or a double press opens it.
+// A press or Up and Down select a block; Return or a double press opens it. A hand moves and stretches the selected blocks:
+// by dragging, or by Left and Right; the board only tells what it does (Grab), and shows what it is given then.
 type Board struct {
 	widget.BaseWidget
-	OnSelect func(id string) // a block was selected here
+	pointing
+	OnSelect func(id string)    // a block was selected here, alone
+	OnAlso   func(ids []string) // the blocks selected beside it are others now
 	OnOpen   func(id string)
+	OnPin    func()       // the selected blocks are to be pinned, or not any more
+	OnGrab   func(g Grab) // a hand holds blocks there now
+	OnDrop   func(g Grab) // it lets them go there
+	OnCancel func()       // it lets them go where they were
+	OnNudge  func(g Grab) // a key moves or stretches the selected blocks; Row counts rows down from where the block is
+	OnZoom   func(in int) // a key asks for a closer look (1), a wider one (-1), or all (0)
+	OnPan    func(by int) // a key asks for an earlier part of the day (-1), or a later one
+	OnFocus  func(on bool)
 
 	data    BoardData
-	order   []int // indices of blocks in the order of time
+	all     []Block // those in their rows, then those on the shelf
+	order   []int   // indices of all in the order of time, those on the shelf last
 	focused bool
 	hover   fyne.Position
+	hand    hand
+	shift   bool // the key is down
 }
 
 var (
 	_ fyne.Focusable      = (*Board)(nil)
 	_ fyne.DoubleTappable = (*Board)(nil)
+	_ fyne.Draggable      = (*Board)(nil)
+	_ fyne.Shortcutable   = (*Board)(nil)
+	_ desktop.Keyable     = (*Board)(nil)
 	_ desktop.Mouseable   = (*Board)(nil)
 	_ desktop.Hoverable   = (*Board)(nil)
 	_ desktop.Cursorable  = (*Board)(nil)
@@ -85,12 +112,15 @@ func NewBoard() *Board {
 // Set shows other data. Call it on the UI goroutine.
 func (w *Board) Set(d BoardData) {
 	w.data = d
-	w.order = w.order[:0]
-	for i := range d.Blocks {
+	w.all, w.order = append(append(w.all[:0], d.Blocks...), d.Shelf...), w.order[:0]
+	for i := range w.all {
 		w.order = append(w.order, i)
 	}
 	sort.SliceStable(w.order, func(a, b int) bool {
-		x, y := d.Blocks[w.order[a]], d.Blocks[w.order[b]]
+		if p, q := w.order[a] >= len(d.Blocks), w.order[b] >= len(d.Blocks); p != q {
+			return q
+		}
+		x, y := w.all[w.order[a]], w.all[w.order[b]]
 		if !x.SetUp.Equal(y.SetUp) {
 			return x.SetUp.Before(y.SetUp)
 		}
@@ -110,15 +140,23 @@ type grid struct{ top, row float32 }
 func (w *Board) grid(size fyne.Size) grid {
 	f, gap := small(w.Theme()), w.Theme().Size(theme.SizeNamePadding)
 	g := grid{top: f.height() + gap, row: f.height() + 3*gap + 6}
-	if n := float32(len(w.data.Rows)); n > 0 {
+	if n := float32(w.lanes()); n > 0 {
 		g.row = max(g.row, min(3*f.height()+4*gap, (size.Height-g.top)/n))
 	}
 	return g
 }
 
+// lanes counts the rows and the shelf.
+func (w *Board) lanes() int {
+	if len(w.data.Shelf) > 0 {
+		return len(w.data.Rows) + 1
+	}
+	return len(w.data.Rows)
+}
+
 func (w *Board) least() fyne.Size {
 	g, a := w.grid(fyne.Size{}), w.data.Axis
-	return fyne.NewSize(a.Left+a.Right+6*g.row, g.top+g.row*float32(max(1, len(w.data.Rows))))
+	return fyne.NewSize(a.Left+a.Right+6*g.row, g.top+g.row*float32(max(1, w.lanes())))
 }
 
 // rect is a place on the board.
@@ -140,10 +178,28 @@ func (w *Board) place(b Block, size fyne.Size) (r rect, ok bool) {
 	return rect{x0, g.top + float32(b.Row)*g.row + inset, max(thinnest, x1-x0), g.row - 2*inset}, true
 }
 
+// spot is where a block of all lies. On the shelf they stand side by side; those that have no room there aren't shown.
+func (w *Board) spot(i int, size fyne.Size) (r rect, ok bool) {
+	if i < len(w.data.Blocks) {
+		return w.place(w.all[i], size)
+	}
+	const gap, thinnest = 6, 44
+	a, g := w.data.Axis, w.grid(size)
+	r = rect{a.Left, g.top + float32(len(w.data.Rows))*g.row + 3, 0, g.row - 6}
+	for j := len(w.data.Blocks); j <= i; j++ {
+		r.x += r.w
+		if r.w > 0 {
+			r.x += gap
+		}
+		r.w = max(thinnest, a.X(w.all[j].End, size.Width)-a.X(w.all[j].SetUp, size.Width))
+	}
+	return r, r.x+r.w <= a.Left+a.plot(size.Width)
+}
+
 // blockAt returns the index of the block under a point, the later one where two overlap, or -1.
 func (w *Board) blockAt(p fyne.Position) int {
 	for i := len(w.order) - 1; i >= 0; i-- {
-		if r, ok := w.place(w.data.Blocks[w.order[i]], w.Size()); ok && r.holds(p) {
+		if r, ok := w.spot(w.order[i], w.Size()); ok && r.holds(p) {
 			return w.order[i]
 		}
 	}
@@ -153,21 +209,63 @@ func (w *Board) blockAt(p fyne.Position) int {
 // selected is the selected block's place in the order of time, or -1.
 func (w *Board) selected() int {
 	for i, b := range w.order {
-		if w.data.Blocks[b].ID == w.data.Selected {
+		if w.all[b].ID == w.data.Selected {
 			return i
 		}
 	}
 	return -1
 }
 
-// pick selects a block by its index, if it is another than before.
+// index is where a block is in all, or -1.
+func (w *Board) index(id string) int {
+	return slices.IndexFunc(w.all, func(b Block) bool { return b.ID == id })
+}
+
+// chosen are the IDs of all selected blocks, that of the one shown most first.
+func (w *Board) chosen() []string {
+	if w.data.Selected == "" {
+		return nil
+	}
+	return append([]string{w.data.Selected}, w.data.Also...)
+}
+
+// isChosen tells whether a block is among those selected.
+func (w *Board) isChosen(id string) bool { return slices.Contains(w.chosen(), id) }
+
+// pick selects a block by its index, alone, if it is another than before.
 func (w *Board) pick(block int) {
-	if id := w.data.Blocks[block].ID; id != w.data.Selected {
+	w.also(nil)
+	if id := w.all[block].ID; id != w.data.Selected {
 		w.data.Selected = id
 		w.Refresh()
 		if w.OnSelect != nil {
 			w.OnSelect(id)
 		}
+	}
+}
+
+// also selects blocks beside the one selected.
+func (w *Board) also(ids []string) {
+	if slices.Equal(ids, w.data.Also) {
+		return
+	}
+	w.data.Also = ids
+	w.Refresh()
+	if w.OnAlso != nil {
+		w.OnAlso(ids)
+	}
+}
+
+// add selects a block beside those that are, or lets go of it.
+func (w *Board) add(block int) {
+	id := w.all[block].ID
+	switch {
+	case w.data.Selected == "":
+		w.pick(block)
+	case !w.isChosen(id):
+		w.also(append(slices.Clone(w.data.Also), id))
+	case id != w.data.Selected:
+		w.also(slices.DeleteFunc(slices.Clone(w.data.Also), func(s string) bool { return s == id }))
 	}
 }
 
@@ -178,73 +276,11 @@ func (w *Board) FocusGained() { w.setFocus(true) }
 func (w *Board) FocusLost() { w.setFocus(false) }
 
 func (w *Board) setFocus(on bool) {
-	w.focused = on
+	w.focused, w.shift = on, false
 	w.Refresh()
-}
-
-// TypedRune is Fyne's; the board takes no text.
-func (w *Board) TypedRune(rune) {}
-
-// TypedKey selects the earlier or later block by Left and Right, the first and last by Home and End, and opens by Return.
-func (w *Board) TypedKey(e *fyne.KeyEvent) {
-	last := len(w.order) - 1
-	if last < 0 {
-		return
+	if w.OnFocus != nil {
+		w.OnFocus(on)
 	}
-	switch at := w.selected(); e.Name {
-	case fyne.KeyLeft:
-		w.pick(w.order[max(0, at-1)])
-	case fyne.KeyRight:
-		w.pick(w.order[min(last, at+1)])
-	case fyne.KeyHome:
-		w.pick(w.order[0])
-	case fyne.KeyEnd:
-		w.pick(w.order[last])
-	case fyne.KeyReturn, fyne.KeyEnter:
-		w.open()
-	}
-}
-
-func (w *Board) open() {
-	if w.selected() >= 0 && w.OnOpen != nil {
-		w.OnOpen(w.data.Selected)
-	}
-}
-
-// MouseDown takes the focus and selects the block under the pointer.
-func (w *Board) MouseDown(e *desktop.MouseEvent) {
-	takeFocus(w)
-	if i := w.blockAt(e.Position); i >= 0 && e.Button == desktop.MouseButtonPrimary {
-		w.pick(i)
-	}
-}
-
-// MouseUp is Fyne's; the choice is made on MouseDown.
-func (w *Board) MouseUp(*desktop.MouseEvent) {}
-
-// DoubleTapped opens the block under the pointer.
-func (w *Board) DoubleTapped(e *fyne.PointEvent) {
-	if i := w.blockAt(e.Position); i >= 0 {
-		w.pick(i)
-		w.open()
-	}
-}
-
-// MouseIn is Fyne's.
-func (w *Board) MouseIn(e *desktop.MouseEvent) { w.hover = e.Position }
-
-// MouseMoved is Fyne's.
-func (w *Board) MouseMoved(e *desktop.MouseEvent) { w.hover = e.Position }
-
-// MouseOut is Fyne's.
-func (w *Board) MouseOut() {}
-
-// Cursor is a hand over a block.
-func (w *Board) Cursor() desktop.Cursor {
-	if w.blockAt(w.hover) >= 0 {
-		return desktop.PointerCursor
-	}
-	return desktop.DefaultCursor
 }
 
 // tone is the colours of an importance.

@@ -83,8 +83,8 @@ func TestBoardSelectsByPress(t *testing.T) {
 func TestBoardSelectsByKeysInTheOrderOfTime(t *testing.T) {
 	w, selected, opened, c := shownBoard(t)
 	c.Focus(w)
-	key(w, fyne.KeyRight) // the selected block is the last: it stays
-	key(w, fyne.KeyHome, fyne.KeyLeft, fyne.KeyRight, fyne.KeyRight, fyne.KeyRight, fyne.KeyReturn, fyne.KeyEnd, fyne.KeyLeft, fyne.KeyEnter)
+	key(w, fyne.KeyDown) // the selected block is the last: it stays
+	key(w, fyne.KeyHome, fyne.KeyUp, fyne.KeyDown, fyne.KeyDown, fyne.KeyDown, fyne.KeyReturn, fyne.KeyEnd, fyne.KeyUp, fyne.KeyEnter)
 	if want := []string{"s1", "s2", "s4", "s3", "s7", "s6"}; !slices.Equal(*selected, want) {
 		t.Errorf("selected %v, want %v", *selected, want)
 	}
@@ -111,7 +111,7 @@ func TestBoardWithoutBlocksTakesKeys(t *testing.T) {
 	w.OnSelect = func(id string) { t.Errorf("selected %q", id) }
 	w.OnOpen = func(id string) { t.Errorf("opened %q", id) }
 	w.Set(BoardData{Rows: []string{"Pool"}})
-	key(w, fyne.KeyLeft, fyne.KeyRight, fyne.KeyHome, fyne.KeyEnd, fyne.KeyReturn)
+	key(w, fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown, fyne.KeyHome, fyne.KeyEnd, fyne.KeyReturn, fyne.KeySpace, fyne.KeyEscape)
 	press(w, 10, 10)
 }
 

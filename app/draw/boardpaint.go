@@ -15,18 +15,25 @@ func (w *Board) paint(p *pieces, size fyne.Size) {
 	c := look.Of(th)
 	if len(w.data.Rows) > 0 {
 		w.paintRows(p, c, th, size)
+		w.paintShelf(p, th, size)
 		w.paintLimits(p, c, th, size)
 	}
-	if len(w.data.Rows) == 0 || len(w.data.Blocks) == 0 {
+	if len(w.data.Rows) == 0 || len(w.all) == 0 {
 		paintEmpty(p, th, size, w.data.Empty)
 	} else {
-		for _, i := range w.order {
-			if r, ok := w.place(w.data.Blocks[i], size); ok {
-				w.paintBlock(p, c, w.data.Blocks[i], r, size)
+		for _, lifted := range []bool{false, true} { // what a hand holds lies on top
+			for _, i := range w.order {
+				if r, ok := w.spot(i, size); ok && w.all[i].Lifted == lifted {
+					w.paintBlock(p, c, w.all[i], r, size)
+				}
 			}
 		}
 		w.paintMoves(p, c, size)
 		w.paintChoice(p, c, size)
+	}
+	if w.hand.frames() {
+		r := cornered(w.hand.from, w.hand.to)
+		p.ring(r.x, r.y, r.w, r.h, c.Accent, 1.5, 2)
 	}
 	if w.focused {
 		p.ring(0, 0, size.Width, size.Height, c.Accent, 2, th.Size(theme.SizeNameInputRadius))
@@ -50,12 +57,20 @@ func (w *Board) paintRows(p *pieces, c *look.Palette, th fyne.Theme, size fyne.S
 		}
 	}
 	if i := w.selected(); i >= 0 {
-		b := w.data.Blocks[w.order[i]]
+		b := w.all[w.order[i]]
 		for _, s := range b.Windows {
 			if x0, x1, ok := a.shown(s, size.Width); ok && b.Row >= 0 && b.Row < len(w.data.Rows) {
 				p.box(x0, g.top+float32(b.Row)*g.row, x1-x0, g.row, c.Light.Area, c.Light.Edge, 1.5, 0)
 			}
 		}
+	}
+}
+
+// paintShelf draws the lane of those that found no place.
+func (w *Board) paintShelf(p *pieces, th fyne.Theme, size fyne.Size) {
+	if len(w.data.Shelf) > 0 {
+		g := w.grid(size)
+		paintRow(p, th, w.data.Axis, w.data.ShelfName, "", g.top+float32(len(w.data.Rows))*g.row, g.row, size.Width)
 	}
 }
 
@@ -67,6 +82,11 @@ func (w *Board) paintLimits(p *pieces, c *look.Palette, th fyne.Theme, size fyne
 	add := func(x float32, word string, rank int) {
 		labels = append(labels, label{mid: x, width: f.measure(word).Width, rank: rank})
 		words = append(words, word)
+	}
+	if m := w.data.Tag; m.Label != "" {
+		x := a.clampX(m.At, size.Width)
+		p.rect(x-0.75, g.top-3, 1.5, g.row*float32(len(w.data.Rows))+3, c.Accent)
+		add(x, m.Label, -1)
 	}
 	for _, m := range w.data.Limits {
 		if m.At.Before(a.From) || m.At.After(a.To) {
@@ -97,6 +117,13 @@ func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyn
 	p.box(r.x, r.y, r.w, r.h, colors.Soft, color.Transparent, 0, radius)
 	p.box(start, r.y, r.x+r.w-start, r.h, colors.Area, color.Transparent, 0, radius)
 	p.ring(r.x, r.y, r.w, r.h, colors.Edge, 1, radius)
+	if b.Lifted {
+		ring := c.Accent
+		if b.Problem {
+			ring = c.Bad
+		}
+		p.ring(r.x-1.5, r.y-1.5, r.w+3, r.h+3, ring, 2.5, 4)
+	}
 	edge := float32(b.Importance) * 2.5
 	p.rect(r.x, r.y+1, min(edge, r.w), r.h-2, colors.Edge)
 	if start > r.x+edge+2 { // where shooting begins, under the text
@@ -114,6 +141,20 @@ func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyn
 		return
 	}
 	w.paintWords(p, c, b, in)
+	if b.Pinned && !w.pinFits(b, in) {
+		paintPin(p, r.x+r.w+2, r.y+3, true, c)
+	}
+}
+
+// pinFits tells whether a block's pin has room beside its number; a pin by hand stands beside the block else.
+func (w *Board) pinFits(b Block, in rect) bool {
+	const pin = 10
+	f := small(w.Theme())
+	need := f.measure(b.Number).Width + pin
+	if mark := f.bold().measure("!").Width + 3; b.Problem && need-pin+mark <= in.w {
+		need += mark
+	}
+	return need <= in.w
 }
 
 // paintWords writes a block's number and title, its note under them, its mark and its pin. What does not fit goes in this
@@ -132,8 +173,8 @@ func (w *Board) paintWords(p *pieces, c *look.Palette, b Block, in rect) {
 		p.text("!", x, in.y+f.height(), mark, f.bold(), c.Bad)
 		below += mark
 	}
-	if b.Pinned && number+pin <= room {
-		paintPin(p, in.x+in.w-7, in.y+3, c)
+	if (b.Pinned || b.Held) && w.pinFits(b, in) {
+		paintPin(p, in.x+in.w-7, in.y+3, b.Pinned, c)
 		room -= pin
 	}
 	title := f.fit(b.Number+" "+b.Title, room)
@@ -166,9 +207,13 @@ func (w *Board) paintBeside(p *pieces, c *look.Palette, b Block, r rect, size fy
 	p.text(b.Number, x, r.y+(r.h-f.height())/2, need, f, c.Ink)
 }
 
-// paintPin draws a pin: a head on a needle.
-func paintPin(p *pieces, x, y float32, c *look.Palette) {
-	p.rect(x, y, 7, 7, c.Ink).CornerRadius = 3.5
+// paintPin draws a pin: a head on a needle; the head of one that only holds is empty.
+func paintPin(p *pieces, x, y float32, full bool, c *look.Palette) {
+	if full {
+		p.rect(x, y, 7, 7, c.Ink).CornerRadius = 3.5
+	} else {
+		p.ring(x, y, 7, 7, c.Ink, 1.25, 3.5)
+	}
 	p.rect(x+3, y+7, 1.5, 5, c.Ink)
 }
 
@@ -200,13 +245,16 @@ func (w *Board) nextOn(row int, after time.Time) (at time.Time, ok bool) {
 	return at, ok
 }
 
-// paintChoice draws a ring around the selected block.
+// paintChoice draws a ring around the selected blocks.
 func (w *Board) paintChoice(p *pieces, c *look.Palette, size fyne.Size) {
-	i := w.selected()
-	if i < 0 {
-		return
-	}
-	if r, ok := w.place(w.data.Blocks[w.order[i]], size); ok {
+	for _, id := range w.chosen() {
+		r, ok := rect{}, false
+		if i := w.index(id); i >= 0 {
+			r, ok = w.spot(i, size)
+		}
+		if !ok {
+			continue
+		}
 		edge := c.Ink
 		if w.focused {
 			edge = c.Accent

@@ -40,6 +40,7 @@ func (r FaceRow) strength(t time.Time) float64 {
 // FaceHours shows a row a face: a bright area as high as the sun is strong on it, so that it reads without colour too.
 type FaceHours struct {
 	widget.BaseWidget
+	pointing
 	data FaceData
 	pic  picture
 	row  float32 // height of a row as last placed, for drawing the picture

@@ -29,6 +29,7 @@ type PersonRow struct {
 // a hatched one while they wait.
 type PeopleRows struct {
 	widget.BaseWidget
+	pointing
 	data PeopleData
 	pic  picture
 	row  float32 // height of a row as last placed, for drawing the picture

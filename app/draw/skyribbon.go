@@ -45,6 +45,7 @@ type SkySample struct {
 // that bites into it. Under the horizon stand the marks, above the sky the brackets of golden and blue hours, below the hours.
 type SkyRibbon struct {
 	widget.BaseWidget
+	pointing
 	data SkyData
 	pic  picture
 	sky  skyBox // where the picture lies, for drawing it

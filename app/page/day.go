@@ -26,24 +26,26 @@ type Day struct {
 	pick     func(chosen func(path string))
 	state    session.State
 	selected plan.ID // scene
+	hand     *hand
+	gutters  [2]float32 // room beside the rows
 
-	strip    *draw.DateStrip
-	days     *fyne.Container // a button a day of a longer shoot
-	sky      *draw.SkyRibbon
-	faces    *draw.FaceHours
-	board    *draw.Board
-	people   *draw.PeopleRows
-	scene    *widget.Label
-	loss     *draw.LossRow
-	troubles *widget.Label
-	rules    *form
-	year     *year
-	telling  *telling
-	rows     *container.Scroll
-	split    *container.Split
-	other    float64 // where the split is to stand when the telling is opened, or closed
-	side     fyne.CanvasObject
-	object   fyne.CanvasObject
+	strip   *draw.DateStrip
+	days    *fyne.Container // a button a day of a longer shoot
+	sky     *draw.SkyRibbon
+	faces   *draw.FaceHours
+	board   *draw.Board
+	people  *draw.PeopleRows
+	loss    *draw.LossRow
+	words   *widget.Label // on the selected scene, and what is wrong
+	foot    *container.Scroll
+	rules   *form
+	year    *year
+	telling *telling
+	rows    *wheelScroll
+	split   *container.Split
+	other   float64 // where the split is to stand when the telling is opened, or closed
+	side    fyne.CanvasObject
+	object  fyne.CanvasObject
 }
 
 // NewDay builds the page. open shows a scene on its own page, and pick asks for a file of minors' hours.
@@ -51,13 +53,14 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 	d := &Day{
 		edit: edit, open: open, today: today, asker: asker, async: async, pick: pick,
 		strip: draw.NewDateStrip(), sky: draw.NewSkyRibbon(), faces: draw.NewFaceHours(), board: draw.NewBoard(), people: draw.NewPeopleRows(),
-		days: container.NewHBox(), scene: wrapped(), loss: draw.NewLossRow(), troubles: wrapped(),
+		days: container.NewHBox(), loss: draw.NewLossRow(), words: wrapped(),
 		telling: newTelling(asker, edit), other: 0.52,
 	}
 	d.days.Hide()
+	d.hand = newHand(d)
 	d.strip.OnSelect = d.ChooseDate
 	d.board.OnSelect = func(id string) {
-		d.selected = plan.ID(id)
+		d.selected, d.hand.cannot = plan.ID(id), ""
 		d.year.show(d.state, d.selected)
 		d.show()
 	}
@@ -86,12 +89,13 @@ func (d *Day) build() fyne.CanvasObject {
 		d.object.Refresh()
 	})
 	top := container.NewBorder(nil, nil, nil, container.NewHBox(container.NewVBox(look), container.NewVBox(toggle)), d.strip)
-	d.rows = container.NewVScroll(container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people))
+	rows := container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people)
+	d.rows = newWheelScroll(container.NewStack(rows, d.hand.cursor.object), d.hand.wheeled)
 	why := widget.NewButtonWithIcon("Why this day", theme.QuestionIcon(), d.toggleTelling)
 	line := container.NewBorder(nil, nil, nil, container.NewCenter(why), d.loss)
-	foot := container.NewVScroll(container.NewVBox(d.scene, d.troubles))
-	d.split = container.NewVSplit(d.rows, container.NewBorder(line, nil, nil, nil, container.New(instead{}, d.telling.object, foot)))
-	d.split.Offset = 0.82
+	d.foot = container.NewVScroll(d.words)
+	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.hand.row, line), nil, nil, nil, container.New(instead{}, d.telling.object, d.foot)))
+	d.split.Offset = 0.79
 	return container.NewBorder(container.NewVBox(top, d.year.object, d.days), nil, nil, container.New(wide(300), d.side), d.split)
 }
 
@@ -180,7 +184,7 @@ func (d *Day) Revert() bool { return d.rules.Revert() }
 
 // Show brings the page up to the state.
 func (d *Day) Show(st session.State) {
-	d.state = st
+	d.state, d.hand.cannot = st, ""
 	if _, ok := st.Plan.Scene(d.selected); !ok {
 		d.selected = ""
 	}
@@ -209,18 +213,36 @@ func (d *Day) show() {
 		who, _ := p.Person(pr.Person)
 		names, totals = append(names, who.Called()), append(totals, view.Waits(pr))
 	}
-	axis := dayAxis(day, draw.Gutter(names...), draw.Gutter(append(totals, "10 h 00")...)+2*theme.Padding())
+	d.gutters = [2]float32{draw.Gutter(names...), draw.Gutter(append(totals, "10 h 00")...) + 2*theme.Padding()}
+	axis := d.axis()
 	d.strip.Set(cards(d.state))
 	d.showDays()
 	d.sky.Set(skyData(day, axis))
 	d.faces.Set(faceData(p, day, axis))
-	d.board.Set(boardData(p, day, axis, d.selected))
+	d.board.Set(boardData(d.state, axis, d.selected, d.hand.also))
 	d.people.Set(peopleData(p, day, axis))
-	d.scene.SetText(view.SelectedScene(d.state, d.selected))
-	setVisible(d.scene, d.selected != "")
-	d.troubles.SetText(strings.Join(append(view.Troubles(day), view.FlightLines(p, day)...), "\n"))
+	d.tell()
 	d.loss.Set(lossData(d.state))
 	d.telling.show(d.state, d.selected)
+	d.hand.show()
+}
+
+// axis is the part of the day that is looked at, and wholeAxis all of it.
+func (d *Day) axis() draw.Axis { return d.hand.closer(d.wholeAxis(), d.state.Results.Chosen) }
+
+func (d *Day) wholeAxis() draw.Axis {
+	return dayAxis(d.state.Results.Chosen, d.gutters[0], d.gutters[1])
+}
+
+// tell writes about the selected scene, and what is wrong with the day.
+func (d *Day) tell() {
+	var lines []string
+	if text := view.SelectedScene(d.state, d.selected); text != "" {
+		lines = append(lines, text)
+	}
+	lines = append(append(lines, view.Troubles(d.state.Results.Chosen)...), view.FlightLines(d.state.Plan, d.state.Results.Chosen)...)
+	d.words.SetText(strings.Join(lines, "\n"))
+	d.foot.Refresh() // it makes room for them
 }
 
 // showDays shows a button a day where the shoot has several.

@@ -131,8 +131,15 @@ func strength(m light.Minute, face plan.Bearing) float64 {
 
 var importances = map[plan.Importance]draw.Importance{plan.Nice: draw.Nice, plan.Should: draw.Should, plan.Must: draw.Must}
 
-func boardData(p plan.Plan, d day.Day, a draw.Axis, selected plan.ID) draw.BoardData {
-	out := draw.BoardData{Axis: a, Selected: string(selected), Empty: "No space is described yet: add them on the Property page."}
+func boardData(st session.State, a draw.Axis, selected plan.ID, also []plan.ID) draw.BoardData {
+	p, d := st.Plan, st.Results.Chosen
+	out := draw.BoardData{Axis: a, Selected: string(selected), Empty: "No space is described yet: add them on the Property page.", ShelfName: "No place yet"}
+	for _, id := range also {
+		out.Also = append(out.Also, string(id))
+	}
+	if d.Sky != nil {
+		out.Grid, out.Origin = boardGrid(st), d.Sky.Start
+	}
 	if len(p.Property.Spaces) > 0 {
 		out.Empty = "No scene is placed."
 	}
@@ -146,22 +153,18 @@ func boardData(p plan.Plan, d day.Day, a draw.Axis, selected plan.ID) draw.Board
 		out.Rows = append(out.Rows, "no space yet")
 	}
 	for _, s := range d.Scenes {
-		sc, ok := p.Scene(s.Scene)
-		if !ok {
-			continue
+		if b, ok := blockOf(p, d, s); ok {
+			b.Row, b.Problem = row[b.space], s.Kept < 0.5
+			out.Blocks = append(out.Blocks, b.Block)
 		}
-		b := draw.Block{
-			ID: string(sc.ID), Row: row[sc.Space], SetUp: s.Setup, Start: s.Start, End: s.End,
-			Number: cmp.Or(sc.Number, "–"), Title: sc.Title, Note: fmt.Sprintf("%d %% of its light", day.Percent(s.Kept)),
-			Kept: s.Kept, Importance: importances[sc.Importance.Or()], Pinned: s.Pinned, Problem: s.Kept < 0.5,
+	}
+	if d.Sky != nil {
+		for _, s := range view.BoardShelf(st) {
+			if b, ok := blockOf(p, d, s); ok {
+				b.Kept, b.Note = -1, ""
+				out.Shelf = append(out.Shelf, b.Block)
+			}
 		}
-		if sc.Wish.Kind.Or() == plan.Any {
-			b.Kept, b.Note = -1, ""
-		}
-		for _, w := range d.Windows[sc.ID] {
-			b.Windows = append(b.Windows, draw.Span{From: w.From, To: w.To})
-		}
-		out.Blocks = append(out.Blocks, b)
 	}
 	for _, m := range d.Moves {
 		out.Moves = append(out.Moves, draw.Move{From: m.Span.From, To: m.Span.To, FromRow: row[m.From], ToRow: row[m.To]})
@@ -173,6 +176,28 @@ func boardData(p plan.Plan, d day.Day, a draw.Axis, selected plan.ID) draw.Board
 		out.Limits = []draw.Mark{{At: d.Call, Label: "call " + view.Clock(d, d.Call)}, {At: d.Wrap, Label: "wrap " + view.Clock(d, d.Wrap)}}
 	}
 	return out
+}
+
+// block is a block of the board and its scene's space.
+type block struct {
+	draw.Block
+	space plan.ID
+}
+
+func blockOf(p plan.Plan, d day.Day, s day.Placed) (block, bool) {
+	sc, ok := p.Scene(s.Scene)
+	b := block{space: sc.Space, Block: draw.Block{
+		ID: string(sc.ID), SetUp: s.Setup, Start: s.Start, End: s.End,
+		Number: cmp.Or(sc.Number, "–"), Title: sc.Title, Note: fmt.Sprintf("%d %% of its light", day.Percent(s.Kept)),
+		Kept: s.Kept, Importance: importances[sc.Importance.Or()], Pinned: s.Pinned, Held: s.Held,
+	}}
+	if sc.Wish.Kind.Or() == plan.Any {
+		b.Kept, b.Note = -1, ""
+	}
+	for _, w := range d.Windows[sc.ID] {
+		b.Windows = append(b.Windows, draw.Span{From: w.From, To: w.To})
+	}
+	return b, ok
 }
 
 func peopleData(p plan.Plan, d day.Day, a draw.Axis) draw.PeopleData {

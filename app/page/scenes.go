@@ -183,12 +183,22 @@ func (s *Scenes) timeFields() {
 	s.whole("Seconds on screen", "8", func(sc *plan.Scene) *int { return &sc.Seconds })
 	s.clock("Not before", "a clock limit beside the wish, as in 14:00", func(sc *plan.Scene) *plan.Clock { return &sc.From })
 	s.clock("Done by", "as in 15:30", func(sc *plan.Scene) *plan.Clock { return &sc.To })
-	s.clock("Pinned to", "fixes the start by hand, as in 17:40", func(sc *plan.Scene) *plan.Clock { return &sc.Pin.Start })
+	s.parsed("Pinned to", "fixes the start by hand, as in 17:40", func(sc *plan.Scene) string { return sc.Pin.Start.String() },
+		func(text string) (func(*plan.Scene), error) {
+			c, err := parseClock(text)
+			return func(sc *plan.Scene) { sc.Pin.Start, sc.Pin.Held = c, false }, err // what is typed is meant
+		})
 	s.parsed("Pinned on", "left empty: on any date", func(sc *plan.Scene) string { return sc.Pin.Date.String() },
 		func(text string) (func(*plan.Scene), error) {
 			d, err := parseDate(text)
 			return func(sc *plan.Scene) { sc.Pin.Date = d }, err
 		})
+	held := read(s.items, func(sc *plan.Scene) bool { return sc.Pin.Held })
+	s.form.only(held, func() {
+		s.form.says("", func(*plan.Plan) string {
+			return "It is only held there, while others were moved by hand on the Day page."
+		})
+	})
 }
 
 // cameraFields are what the camera takes of the scene, and what the sound does: both stand in the shot list.

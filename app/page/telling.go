@@ -6,6 +6,7 @@ import (
 	"eavelight/app/session"
 	"eavelight/app/view"
 	"eavelight/plan"
+	"eavelight/plan/day"
 	"eavelight/plan/light"
 
 	"fyne.io/fyne/v2"
@@ -14,10 +15,14 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Asker answers what the Day page asks of the day shown, and shows another one.
+// Asker is what the Day page needs of the session: answers about the day shown, another day to show, edits that are known to
+// give a day, and what becomes of an offer.
 type Asker interface {
 	Ask(q session.Question, done func(session.Answer)) (stop func())
 	ShowDay(n int)
+	EditDay(name, key string, f func(*plan.Plan), days ...day.Day) plan.Problems
+	TakeOffer()
+	LeaveOffer()
 }
 
 // telling is the panel that tells why the day is as it is, a part at a time. The day is asked only while the panel is in sight,

@@ -32,6 +32,12 @@ func (c *clerk) Ask(q session.Question, done func(session.Answer)) func() {
 
 func (c *clerk) ShowDay(n int) { c.shown = n }
 
+func (c *clerk) EditDay(string, string, func(*plan.Plan), ...day.Day) plan.Problems { return nil }
+
+func (c *clerk) TakeOffer() {}
+
+func (c *clerk) LeaveOffer() {}
+
 // asking is a Day page on the demo, in a window, with a clerk behind it.
 func asking(t *testing.T) (*Day, *clerk, session.State) {
 	t.Helper()

@@ -19,6 +19,7 @@ type Results struct {
 	Of     int       // how many there will be
 	Shoot  day.Shoot // the days that the plan is shot on; while Busy those before the edit
 	Chosen day.Day   // the one of them to show (ShowDay)
+	Offer  day.Shoot // a better one on the same dates, with the scenes that are only held let go; no days: none
 	Placed bool      // Chosen was computed
 	Busy   bool
 	// Stopped says that the user stopped the computing; Days and Chosen are as far as it came.
@@ -50,6 +51,41 @@ func (s *Session) ShowDay(n int) {
 		s.results.Chosen = s.results.Shoot.Days[n]
 		s.changed()
 	}
+}
+
+// EditDay is an edit of which it is known what days it gives (day.ByHand, an offer): they are shown at once, while they are
+// placed as after any other edit.
+func (s *Session) EditDay(name, key string, f func(*plan.Plan), days ...day.Day) plan.Problems {
+	before := s.snapshots[s.at].number
+	if wrong := s.Edit(name, key, f); len(wrong) > 0 || s.snapshots[s.at].number == before {
+		return wrong
+	}
+	shoot := slices.Clone(s.results.Shoot.Days)
+	for _, d := range days {
+		if i := slices.IndexFunc(shoot, func(o day.Day) bool { return o.Date == d.Date }); i >= 0 {
+			shoot[i] = d
+		}
+		if s.results.Chosen.Date == d.Date {
+			s.results.Chosen = d
+		}
+	}
+	s.results.Shoot.Days = shoot
+	s.changed()
+	return nil
+}
+
+// TakeOffer makes the offer the plan's: what is only held is let go.
+func (s *Session) TakeOffer() {
+	if offer := s.results.Offer.Days; len(offer) > 0 {
+		s.EditDay("take the offer", "", (*plan.Plan).LetGo, offer...)
+	}
+}
+
+// LeaveOffer puts the offer away. The plan holds its scenes where they are anyhow; after the next edit there may be an offer
+// again.
+func (s *Session) LeaveOffer() {
+	s.results.Offer = day.Shoot{}
+	s.changed()
 }
 
 // samePlacing reports whether two plans give the same days.
@@ -106,6 +142,7 @@ func (s *Session) place(p plan.Plan) {
 	s.cancel, s.basis = cancel, p
 	s.placing++
 	mine, before := s.placing, s.results.Days
+	s.results.Offer = day.Shoot{}
 	s.results.Days, s.results.Of, s.results.Busy, s.results.Stopped, s.results.Err = nil, len(day.Candidates(&p)), true, false, nil
 	deliver := func(f func()) {
 		s.post(func() {
@@ -135,9 +172,16 @@ func (s *Session) place(p plan.Plan) {
 			err = nil
 		}
 		deliver(func() {
-			s.results.Busy, s.results.Stopped, s.results.Err = false, stopped, err
+			s.results.Stopped, s.results.Err = stopped, err
 			s.results.Placed = err == nil && (ok || !stopped)
 			s.results.Shoot, s.results.Chosen = shoot, shown(shoot, s.results.Chosen)
+		})
+		better, found, _ := day.Offer(ctx, &p, shoot) // no offer is no harm
+		deliver(func() {
+			s.results.Busy = false
+			if found {
+				s.results.Offer = better
+			}
 		})
 	})
 }

@@ -417,7 +417,7 @@ func tellOthers(a Asking) Told {
 	}
 	var pins []Pinned
 	for _, at := range d.Scenes {
-		if at.Pinned {
+		if at.Pinned || at.Held {
 			pins = append(pins, Pinned{Scene: at.Scene})
 		}
 	}

@@ -46,6 +46,7 @@ func TestWindow(t *testing.T) {
 		{"dark", testDark},
 		{"scene", testScene},
 		{"why", testWhy},
+		{"board", testBoard},
 		{"sign", testSign},
 		{"contacts", testContacts},
 		{"drop", testDrop},

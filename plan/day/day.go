@@ -55,7 +55,8 @@ type Placed struct {
 	Start  time.Time // shooting begins
 	End    time.Time // shooting ends
 	Kept   float64   // the share of its light that it keeps, 0..1
-	Pinned bool
+	Pinned bool      // by hand, on this date
+	Held   bool      // only kept where it was while another scene was moved by hand
 }
 
 // LeftOut is a scene that found no place, and why.

@@ -405,6 +405,9 @@ func checkLoss(p *plan.Plan, d Day, fault faulting) {
 	}
 	for _, out := range d.LeftOut {
 		if s, _ := p.Scene(out.Scene); s.Shoot > 0 {
+			if s.PinnedOn(d.Date) {
+				want.LeftOut += w.LeftOut * 5 * price[plan.Must] // somebody has said that it is shot then
+			}
 			want.LeftOut += w.LeftOut * price[s.Importance]
 		}
 	}

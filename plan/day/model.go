@@ -16,7 +16,8 @@ import (
 // point is what one point of loss is to the solver, which counts in whole numbers.
 const point = 1000
 
-// How much more a scene's light and its being left out weigh, by importance.
+// How much more a scene's light and its being left out weigh, by importance. What is pinned weighs five musts more: somebody
+// has said that it is shot then, and the search is not to trade it for what it thinks better.
 var (
 	lightFactor   = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 2, plan.Must: 4}
 	leftOutFactor = map[plan.Importance]float64{plan.Nice: 1, plan.Should: 4, plan.Must: 20}
@@ -204,7 +205,7 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 		Space: len(spaces),
 		Setup: m.slots(s.Setup),
 		Shoot: m.slots(s.Shoot),
-		Leave: cost(m.plan.Shooting.Weights.LeftOut * leftOutFactor[s.Importance.Or()]),
+		Leave: m.leave(s, s.PinnedOn(m.date)),
 		Light: make([]int64, m.problem.Slots),
 	}
 	if i := slices.IndexFunc(spaces, func(sp plan.Space) bool { return sp.ID == s.Space }); i >= 0 {
@@ -237,6 +238,15 @@ func (m *model) addScene(s plan.Scene, score light.Score) {
 	m.problem.Scenes = append(m.problem.Scenes, out)
 }
 
+// leave is the price of leaving a scene out.
+func (m *model) leave(s plan.Scene, pinned bool) int64 {
+	factor := leftOutFactor[s.Importance.Or()]
+	if pinned {
+		factor += 5 * leftOutFactor[plan.Must]
+	}
+	return cost(m.plan.Shooting.Weights.LeftOut * factor)
+}
+
 // looks numbers what the people of a scene wear in it: the same name is the same number. It is nil where nothing is said.
 func (m *model) looks(s plan.Scene, people []int) []int {
 	if len(s.Looks) == 0 {
@@ -259,6 +269,14 @@ func (m *model) lookNumber(look plan.Look) int {
 		return l.Person == look.Person && strings.EqualFold(strings.TrimSpace(l.Look), strings.TrimSpace(look.Look))
 	}
 	return 1 + slices.IndexFunc(m.scenes, func(s plan.Scene) bool { return slices.ContainsFunc(s.Looks, same) })
+}
+
+// pinWord tells a scene that is pinned from one that is only held where it was.
+func pinWord(s plan.Scene) string {
+	if s.Pin.Held {
+		return "held at"
+	}
+	return "pinned to"
 }
 
 // bar is one thing that forbids a scene to start at some minutes, with the words for it.
@@ -285,7 +303,7 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 		at := m.sky.MinuteAt(s.Pin.Start)
 		out = append(out, bar{
 			allows: func(start int) bool { return start == at },
-			why:    fmt.Sprintf("it is pinned to %s", s.Pin.Start),
+			why:    fmt.Sprintf("it is %s %s", pinWord(s), s.Pin.Start),
 		})
 	} else if s.Importance.Or() == plan.Must {
 		out = append(out, bar{

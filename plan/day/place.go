@@ -214,7 +214,8 @@ func (m *model) placed(i, slot int) Placed {
 		Start:  start,
 		End:    start.Add(time.Duration(s.Shoot) * time.Minute),
 		Kept:   kept,
-		Pinned: s.PinnedOn(m.date),
+		Pinned: s.PinnedOn(m.date) && !s.Pin.Held,
+		Held:   s.PinnedOn(m.date) && s.Pin.Held,
 	}
 }
 

@@ -67,6 +67,7 @@ func BestShoot(ctx context.Context, p *plan.Plan, days []Day) (Shoot, error) {
 			return !slices.ContainsFunc(c, func(d Day) bool { return d.Date == chosen })
 		})
 	}
+	choices = withPinned(p, choices)
 	loss := func(c []Day) (sum float64) {
 		for _, d := range c {
 			sum += d.Loss.Total()
@@ -90,6 +91,20 @@ func BestShoot(ctx context.Context, p *plan.Plan, days []Day) (Shoot, error) {
 		}
 	}
 	return found, err
+}
+
+// withPinned are the choices that have every date a scene is pinned to, where there are such.
+func withPinned(p *plan.Plan, choices [][]Day) [][]Day {
+	kept := slices.DeleteFunc(slices.Clone(choices), func(c []Day) bool {
+		return slices.ContainsFunc(p.Scenes, func(s plan.Scene) bool {
+			return s.Pin.Start.IsSet() && !s.Pin.Date.IsZero() && slices.Contains(Candidates(p), s.Pin.Date) &&
+				!slices.ContainsFunc(c, func(d Day) bool { return d.Date == s.Pin.Date })
+		})
+	})
+	if len(kept) > 0 {
+		return kept
+	}
+	return choices
 }
 
 // choose lists all ways to take some of the days.
@@ -154,6 +169,9 @@ func (m *model) onOneOf(dates []plan.Date) place.Problem {
 	for i, s := range m.scenes {
 		if at := s.Pin.Date; at != m.date && slices.Contains(dates, at) {
 			p.Scenes[i].Light = slices.Repeat([]int64{place.Forbidden}, p.Slots)
+		}
+		if slices.ContainsFunc(dates, s.PinnedOn) { // its price is one for all days
+			p.Scenes[i].Leave = m.leave(s, true)
 		}
 	}
 	return p

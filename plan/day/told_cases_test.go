@@ -100,10 +100,10 @@ func TestHereSentences(t *testing.T) {
 			"An hour earlier: cannot be, Ann Dell is free 09:00-10:00", "An hour later: cannot be, Ann Dell is free 09:00-10:00"}},
 		{"the ends of the day", []plan.Scene{limited(t, plan.Scene{Number: "1", Shoot: 20}, "23:15", "25:00")}, nil, []string{
 			"An hour earlier: cannot be, it is limited to 23:15-25:00", "An hour later: cannot be, because of the latest wrap (24:00)"}},
-		// after 9:00-10:00 at once; before it only without it: 400 points less an hour of day. An hour later Ann waits it through.
+		// after 9:00-10:00 at once; before it only without it: 400 points, and 10000 for its pin, less an hour of day. An hour later Ann waits it through.
 		{"an order", []plan.Scene{with(pinned(t, plan.Scene{Number: "1", Shoot: 60}, "9:00"), "ann"), second},
 			[]plan.Person{{ID: "ann", Name: "Ann Dell", Weight: 1}}, []string{
-				"An hour earlier: 398 points more: scene 1 is left out; 1 h shorter day",
+				"An hour earlier: 10398 points more: scene 1 is left out; 1 h shorter day",
 				"An hour later: 14 points more: Ann Dell waits 1 h longer; 1 h longer day"}},
 	} {
 		p := small(c.scenes...)

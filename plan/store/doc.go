@@ -143,7 +143,7 @@
 //	    to: "20:00"
 //	    shoot: 20
 //	    after: [breakfast]
-//	    pin: {date: 2027-03-06, start: "17:40"}
+//	    pin: {date: 2027-03-06, start: "17:40"}   # held: true where it only stayed while another scene was moved by hand
 //	    cover: supper
 //	  - id: supper
 //	    space: kitchen

@@ -228,6 +228,7 @@ func pin(p *plan.Pin) value {
 	return inline(
 		may("date", date(&p.Date)),
 		may("start", clock(&p.Start)),
+		may("held", truth(&p.Held)),
 	)
 }
 

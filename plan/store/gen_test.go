@@ -204,7 +204,7 @@ func (m maker) scenes(ids, spaces, faces, people []plan.ID) []plan.Scene {
 			Lamp: orNil(m, func() plan.Lamp {
 				return plan.Lamp{Lux: m.number(0, 1e6), Rated: plan.Metres(m.number(0.1, 100)), Loss: m.number(0, 10), Subject: plan.Metres(m.number(0.1, 100))}
 			}),
-			Pin: plan.Pin{Date: m.date()}, Cover: m.otherThan(id, ids), Notes: m.text(),
+			Pin: plan.Pin{Date: m.date(), Held: m.chance()}, Cover: m.otherThan(id, ids), Notes: m.text(),
 		}
 		if m.chance() {
 			s.Number = fmt.Sprint(i)
