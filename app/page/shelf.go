@@ -137,7 +137,7 @@ func (s *shelf) lay() {
 			if p.Name == s.chosen {
 				at = len(s.rows)
 			}
-			s.rows = append(s.rows, shelfRow{k.Kind, p.Name, p.About})
+			s.rows = append(s.rows, shelfRow{k.Kind, p.Name, p.Label})
 		}
 	}
 	s.list.Refresh()

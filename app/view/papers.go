@@ -34,8 +34,25 @@ type ShelfKind struct {
 	Papers      []ShelfPaper
 }
 
-// ShelfPaper is one file.
-type ShelfPaper struct{ Name, About string }
+// ShelfPaper is one file. Its label is short, to stand among others of its kind.
+type ShelfPaper struct{ Name, About, Label string }
+
+// shelfLabel tells a paper from others of its kind: by whose it is, and by the day where there are several.
+func shelfLabel(p *plan.Plan, paper papers.Paper, several bool) string {
+	own := slices.Contains([]papers.Kind{papers.KindCallSheets, papers.KindCalendars, papers.KindMails, papers.KindMessages}, paper.Kind)
+	label := "for all"
+	switch {
+	case !own:
+		return upper(paper.About)
+	case paper.For != "":
+		who, _ := p.Person(paper.For)
+		label = cmp.Or(who.Called(), string(paper.For))
+	}
+	if several && !paper.On.IsZero() {
+		label += ", " + paper.On.Short()
+	}
+	return upper(label)
+}
 
 // ShelfOf lists the papers of a state. It reads every sheet, which takes some milliseconds: it is not for the UI goroutine.
 func ShelfOf(st session.State, made time.Time) Shelf {
@@ -51,7 +68,7 @@ func ShelfOf(st session.State, made time.Time) Shelf {
 		k := ShelfKind{Kind: string(kind), Title: kind.Title()}
 		for _, p := range s.set.Papers {
 			if p.Kind == kind {
-				k.Papers = append(k.Papers, ShelfPaper{p.Name, upper(p.About)})
+				k.Papers = append(k.Papers, ShelfPaper{p.Name, upper(p.About), shelfLabel(&st.Plan, p, len(job.Days) > 1)})
 			}
 		}
 		if len(k.Papers) > 0 {

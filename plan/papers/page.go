@@ -99,7 +99,7 @@ func (l layout) foot(on surface, page int) {
 	set := l.setter()
 	number := fmt.Sprintf("page %d of %d", page, len(l.pages))
 	right := widthOf(number, faceFoot)
-	made := " · written " + l.made.In(zone).Format("2006-01-02 15:04")
+	made := " · written\u00a0" + l.made.In(zone).Format("2006-01-02\u00a015:04")
 	lines := set.wrap(l.Title+" · "+l.Foot+made, faceFoot, set.width-right-gutter)
 	if len(lines) > 2 { // the title stands in full on the first page
 		lines = set.wrap(l.Foot+made, faceFoot, set.width-right-gutter)

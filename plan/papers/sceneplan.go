@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -28,10 +29,7 @@ func ScenePlan(p *plan.Plan, days []day.Day) Sheet {
 	}
 	sections := append([]Section{t.film(), t.delivered(), t.cast()}, t.pictures()...)
 	out := t.sheet("Scene plan", Fact{"On screen", runs(t.seconds)}, counted(len(t.scenes), "scene", "scenes"), append(sections, t.told())...)
-	out.Lines[1] = "Date not set"
-	if on := t.dates(); on != "" {
-		out.Lines[1] = on
-	}
+	out.Lines = []string{out.Lines[0], cmp.Or(t.dates(), "Date not set")} // of all the days, and none of their numbers
 	return out
 }
 

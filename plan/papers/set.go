@@ -65,10 +65,11 @@ type Job struct {
 // Paper is one file. It is made when it is written or looked at, and not before.
 type Paper struct {
 	Kind  Kind
-	For   plan.ID // whose it is; empty: for all
-	Name  string  // with its folder, as "people/calendar-ada.ics"
-	About string  // what it is, in a line
-	Off   bool    // a calendar that holds nothing but what is called off
+	For   plan.ID   // whose it is; empty: for all
+	Name  string    // with its folder, as "people/calendar-ada.ics"
+	About string    // what it is, in a line
+	On    plan.Date // of the day that it is of; zero: of no day, or of all
+	Off   bool      // a calendar that holds nothing but what is called off
 
 	sheet func() Sheet                         // of what is printed; else nil
 	say   func() string                        // of what is not, what can be read of it; nil: nothing
@@ -135,13 +136,13 @@ func (j Job) on(d day.Day) string { return cmp.Or(styleOf(j.Plan).long(d.Date), 
 func (s *Set) callSheets() {
 	j := s.job
 	for _, d := range j.Days {
-		s.print(Paper{Kind: KindCallSheets, Name: sheetFile(d), About: "call sheet for all, " + j.on(d)}, func() Sheet { return CallSheet(j.Plan, d, j.Days...) })
+		s.print(Paper{Kind: KindCallSheets, On: d.Date, Name: sheetFile(d), About: "call sheet for all, " + j.on(d)}, func() Sheet { return CallSheet(j.Plan, d, j.Days...) })
 	}
 	for _, d := range j.Days {
 		for _, called := range d.People {
 			file := personSheetFile(toCall{d, called.Person})
 			sheet := func() Sheet { return PersonSheet(j.Plan, d, called.Person, j.Days...) }
-			p := Paper{Kind: KindCallSheets, For: called.Person, Name: peopleFolder + file, About: "call sheet of " + calledOr(j.Plan, called.Person) + ", " + j.on(d)}
+			p := Paper{Kind: KindCallSheets, On: d.Date, For: called.Person, Name: peopleFolder + file, About: "call sheet of " + calledOr(j.Plan, called.Person) + ", " + j.on(d)}
 			p.sheet, p.write = sheet, content(func() ([]byte, error) { return s.press.hold(file, sheet()) })
 			s.add(p)
 		}
@@ -159,7 +160,7 @@ func (s *Set) scenes() {
 	j := s.job
 	s.print(Paper{Kind: KindScenePlan, Name: "scene-plan.pdf", About: "the film scene by scene, for the client"}, func() Sheet { return ScenePlan(j.Plan, j.Days) })
 	for _, d := range j.Days {
-		s.print(Paper{Kind: KindShotLists, Name: shotListFile(d), About: "shot list for the camera, " + j.on(d)}, func() Sheet { return ShotList(j.Plan, d) })
+		s.print(Paper{Kind: KindShotLists, On: d.Date, Name: shotListFile(d), About: "shot list for the camera, " + j.on(d)}, func() Sheet { return ShotList(j.Plan, d) })
 	}
 }
 
@@ -214,7 +215,7 @@ func (s *Set) pictures() {
 		if d.Sky == nil {
 			continue
 		}
-		p := Paper{Kind: KindPicture, Name: "day-" + cmp.Or(d.Date.String(), "no-date") + ".png", About: "picture of the day, " + s.job.on(d)}
+		p := Paper{Kind: KindPicture, On: d.Date, Name: "day-" + cmp.Or(d.Date.String(), "no-date") + ".png", About: "picture of the day, " + s.job.on(d)}
 		p.image = func(width int) (*image.RGBA, error) { return dayImage(s.job.Plan, d, width) }
 		p.write = func(w io.Writer) error { return DayPNG(w, s.job.Plan, d, pictureWidth) }
 		s.add(p)
@@ -318,7 +319,7 @@ func (s *Set) messages() {
 			continue
 		}
 		add := func(p Paper) {
-			p.Kind = KindMessages
+			p.Kind, p.On = KindMessages, d.Date
 			s.hold(p, []byte(Message(s.job.Plan, d, p.For)))
 		}
 		on := styleOf(s.job.Plan).long(d.Date)

@@ -208,3 +208,30 @@ func TestNoPaperLeaks(t *testing.T) {
 		}
 	}
 }
+
+// TestEveryPrintIsSound has qpdf check every PDF of a crowded shoot: its syntax, its streams, its tables.
+func TestEveryPrintIsSound(t *testing.T) {
+	tool, err := exec.LookPath("qpdf")
+	if err != nil {
+		t.Skip("qpdf is not installed: the prints are not checked")
+	}
+	p, days := threeDays(t)
+	dir := t.TempDir()
+	set := NewSet(Job{Plan: &p, Days: days, Made: madeAt})
+	if _, err := set.Write(t.Context(), dir, Writing{}); err != nil {
+		t.Fatal(err)
+	}
+	checked := 0
+	for _, paper := range set.Papers {
+		if filepath.Ext(paper.Name) != ".pdf" {
+			continue
+		}
+		checked++
+		if out, err := exec.Command(tool, "--check", filepath.Join(dir, filepath.FromSlash(paper.Name))).CombinedOutput(); err != nil || !strings.Contains(string(out), "No syntax or stream encoding errors found") {
+			t.Errorf("%s: %v\n%s", paper.Name, err, out)
+		}
+	}
+	if checked < 60 {
+		t.Errorf("%d prints, and there are sixty people", checked)
+	}
+}
