@@ -297,9 +297,9 @@ func (w *Window) asyncOf(doc int) page.Async {
 	}
 }
 
-func (w *Window) writePapers(o page.Order, told func(string), done func(string, bool, error)) (stop func()) {
+func (w *Window) writePapers(o page.Order, told func(string), done func(page.Outcome)) (stop func()) {
 	if o.Path == "" {
-		done("", false, errors.New("choose a folder first"))
+		done(page.Outcome{Err: errors.New("choose a folder first")})
 		return func() {}
 	}
 	ctx, cancel := context.WithCancel(context.Background())
@@ -316,10 +316,11 @@ func (w *Window) writePapers(o page.Order, told func(string), done func(string, 
 		if errors.Is(err, context.Canceled) {
 			err = errors.New("stopped: nothing was written")
 		}
-		return func() {
-			w.rememberPapers(o.Doc, wrote, err)
-			done(view.PapersTold(wrote), errors.Is(err, fs.ErrExist), err)
+		out := page.Outcome{Words: view.PapersTold(wrote), Exists: errors.Is(err, fs.ErrExist), Err: err}
+		if err == nil && wrote.Remember {
+			out.Sent = func() { w.rememberPapers(o.Doc, wrote, nil) }
 		}
+		return func() { done(out) }
 	})
 	return cancel
 }

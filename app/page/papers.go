@@ -32,8 +32,16 @@ type Papers struct {
 }
 
 // Writer writes papers of some kinds into a folder, or an archive where the path ends in .zip, off the UI goroutine. told hears on it of
-// each paper, done what to say at the end; exists is told when a paper of that name is there already. stop ends it, with nothing written.
-type Writer func(order Order, told func(words string), done func(words string, exists bool, err error)) (stop func())
+// how far it is, done how it ended. stop ends it, with nothing written.
+type Writer func(order Order, told func(words string), done func(Outcome)) (stop func())
+
+// Outcome is how a writing ended.
+type Outcome struct {
+	Words  string
+	Exists bool // a paper of that name is there already
+	Err    error
+	Sent   func() // for when the user says that they have sent them: the plan remembers what they say; nil where there is nothing to it
+}
 
 // Order is what is to be written.
 type Order struct {
@@ -158,8 +166,9 @@ type writing struct {
 	write    *widget.Button
 	halt     *widget.Button
 	again    *widget.Button
+	sent     *widget.Button
 	told     *widget.Label
-	said     *fyne.Container // told and again, hidden until there is something to tell
+	said     *fyne.Container // told and what can be done then, hidden until there is something to tell
 	object   fyne.CanvasObject
 }
 
@@ -174,7 +183,9 @@ func newWriting(writer Writer, browse func(chosen func(folder string)), order fu
 	s.again = widget.NewButton("Replace them", func() { s.run(true) })
 	s.again.Hide()
 	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { browse(func(folder string) { s.folder.SetText(folder) }) })
-	s.said = container.NewBorder(nil, nil, nil, s.again, s.told)
+	s.sent = widget.NewButton("I have sent these", nil)
+	s.sent.Hide()
+	s.said = container.NewBorder(nil, nil, nil, container.NewHBox(s.again, s.sent), s.told)
 	s.said.Hide()
 	bar := container.NewBorder(nil, nil, nil, container.NewHBox(choose, s.zip, s.write, s.halt), s.folder)
 	s.object = container.NewVBox(widget.NewSeparator(), bar, s.said)
@@ -192,6 +203,7 @@ func (s *writing) propose(folder string) {
 // forget takes back what was said.
 func (s *writing) forget() {
 	s.again.Hide()
+	s.sent.Hide()
 	s.said.Hide()
 }
 
@@ -217,22 +229,30 @@ func (s *writing) run(overwrite bool) {
 	if o.Path != "" && s.zip.Checked && !strings.HasSuffix(strings.ToLower(o.Path), ".zip") {
 		o.Path += ".zip"
 	}
-	s.again.Hide()
+	s.forget()
 	s.tell("Writing…", widget.LowImportance)
 	s.under(true)
 	s.halt.OnTapped = s.writer(o, func(words string) { s.tell(words, widget.LowImportance) }, s.done)
 }
 
-func (s *writing) done(words string, exists bool, err error) {
+func (s *writing) done(o Outcome) {
 	s.under(false)
 	switch {
-	case exists:
+	case o.Exists:
 		s.again.Show()
-		s.tell(err.Error(), widget.WarningImportance)
-	case err != nil:
-		s.tell(err.Error(), widget.DangerImportance)
+		s.tell(o.Err.Error(), widget.WarningImportance)
+	case o.Err != nil:
+		s.tell(o.Err.Error(), widget.DangerImportance)
 	default:
-		s.tell(words, widget.SuccessImportance)
+		s.tell(o.Words, widget.SuccessImportance)
+	}
+	if o.Sent != nil {
+		s.sent.OnTapped = func() {
+			s.sent.Hide()
+			o.Sent()
+			s.tell("The plan remembers what these papers say; save it.", widget.SuccessImportance)
+		}
+		s.sent.Show()
 	}
 }
 

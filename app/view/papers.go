@@ -158,7 +158,7 @@ func PapersTold(wrote papers.Written) string {
 		out = "Written: " + count(wrote.Papers, "paper", "papers") + " into " + wrote.Paths[0] + "."
 	}
 	if wrote.Remember {
-		out += " The plan remembers these papers, so that the next call sheets mark what has changed, and the next calendars move these days instead of doubling them; save it."
+		out += " When you have sent them, say so: then the next call sheets mark what has changed, and the next calendars move these days instead of doubling them."
 	}
 	if len(wrote.Off) > 0 {
 		var names []string
