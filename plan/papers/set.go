@@ -207,8 +207,8 @@ func rowsToRead(b Book) string {
 	return strings.TrimPrefix(strings.ReplaceAll(out.String(), "\r\n", "\n"), "\ufeff")
 }
 
-// pictureWidth, in pixels, is wide enough for a phone held upright to be zoomed into.
-const pictureWidth = 1600
+// pictureWidth, in pixels, is what a phone held upright shows and a little more, to be zoomed into.
+const pictureWidth = 1280
 
 func (s *Set) pictures() {
 	for _, d := range s.job.Days {

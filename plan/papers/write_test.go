@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -123,8 +124,12 @@ func TestNamesAreSafeEverywhere(t *testing.T) {
 
 // TestSameJobSameBytes: a difference between two archives means a change of the plan.
 func TestSameJobSameBytes(t *testing.T) {
+	job := func() Set {
+		p, days := costed(t)
+		return NewSet(Job{Plan: &p, Days: days, Made: madeAt})
+	}
 	archive := func() []byte {
-		set, _, _ := demoSet(t)
+		set := job()
 		path := filepath.Join(t.TempDir(), "papers.zip")
 		wrote, err := set.Zip(t.Context(), path, Writing{})
 		if err != nil || !slices.Equal(wrote.Paths, []string{path}) || wrote.Papers != len(set.Papers) {
@@ -141,7 +146,7 @@ func TestSameJobSameBytes(t *testing.T) {
 	if !bytes.Equal(first, archive()) {
 		t.Error("the same job gives other bytes")
 	}
-	set, _, _ := demoSet(t)
+	set := job()
 	z, err := zip.NewReader(bytes.NewReader(first), int64(len(first)))
 	if err != nil {
 		t.Fatal(err)
@@ -243,7 +248,8 @@ func TestWriteWithoutADate(t *testing.T) {
 
 // BenchmarkAllPapers makes every paper of the demo, all of them in one archive.
 func BenchmarkAllPapers(b *testing.B) {
-	set, _, _ := demoSet(b)
+	p, days := costed(b)
+	set := NewSet(Job{Plan: &p, Days: days, Made: madeAt})
 	path := filepath.Join(b.TempDir(), "papers.zip")
 	b.ReportAllocs()
 	for b.Loop() {
@@ -252,4 +258,28 @@ func BenchmarkAllPapers(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(len(set.Papers)), "papers")
+}
+
+// BenchmarkLiveMemory writes the papers of few and of many people, and reports the most memory that is in use between two of them: as
+// many megabytes for many as for few, but for the prints that wait for their mails.
+func BenchmarkLiveMemory(b *testing.B) {
+	for _, n := range []int{0, 20, 60} {
+		b.Run(fmt.Sprint(10+n, " people"), func(b *testing.B) {
+			p, days := toWrite(b)
+			many(&p, days, n)
+			most := uint64(0)
+			told := func(int, int) {
+				runtime.GC()
+				var m runtime.MemStats
+				runtime.ReadMemStats(&m)
+				most = max(most, m.HeapAlloc)
+			}
+			for b.Loop() {
+				if _, err := NewSet(Job{Plan: &p, Days: days, Made: madeAt}).Zip(b.Context(), filepath.Join(b.TempDir(), "a.zip"), Writing{Told: told}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(most)/(1<<20), "live-MB")
+		})
+	}
 }
