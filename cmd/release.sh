@@ -47,12 +47,17 @@ fill() {
     sed -e "s/@VERSION@/$version/g" -e "s/@BUILD@/$number/g" -e "s/@NUMBERS@/$(say "$version" | tr . ,),$number/g" "$source/assets/desktop/$1" >"$2"
 }
 
+# ours says whose the program is, and what others made of it.
+ours() {
+    printf '%s\n' "Eavelight $version" "" "Eavelight itself has no licence of its own yet: ask its owner before you pass it on." "" \
+        "What others made of it is under the licences below; LICENCES.txt has their texts."
+    sed -n '/^## Licences of what is inside/,/^## /{/^## /!p;}' "$source/README.md"
+}
+
 # licences writes what the licences of everything inside a program want said: licences PROGRAM [MORE]. The program itself knows
 # which modules are in it.
 licences() {
-    say "Eavelight $version" "" "Eavelight itself has no licence of its own yet: ask its owner before you pass it on."
-    say "" "What others made of it is under the licences below." ""
-    sed -n '/^## Licences of what is inside/,/^## /{/^## /!p;}' "$source/README.md"
+    ours
     notice "Place names" "$source/assets/places/NOTICE"
     notice "Noto Sans" "$source/assets/fonts/OFL.txt"
     notice "Go" "$(go env GOROOT)/LICENSE"
@@ -70,7 +75,7 @@ licences() {
 }
 
 notice() {
-    say "" "================================================================================" "$1" ""
+    printf '%s\n' "" "================================================================================" "$1" ""
     cat "$2"
 }
 
@@ -91,7 +96,8 @@ linux() {
         icon $size "$share/icons/hicolor/${size}x$size/apps/$id.png"
     done
     cp "$source/README.md" "$source/testdata/tarn-ledge.eavelight" "$share/doc/eavelight/"
-    licences "$usr/bin/eavelight" >"$share/doc/eavelight/copyright"
+    ours >"$share/doc/eavelight/copyright"
+    licences "$usr/bin/eavelight" >"$share/doc/eavelight/LICENCES.txt"
     chmod -R u=rwX,go=rX "$work/linux"
 }
 
