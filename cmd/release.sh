@@ -21,6 +21,8 @@ trap 'rm -rf "$work"' EXIT
 trap 'exit 1' INT TERM
 source=$work/source
 
+# A function in round brackets keeps its names to itself.
+
 # What was not committed is in no package. Every file is as old as the commit, so that it does not matter when this is run.
 fetch() {
     [ -z "$(git status --porcelain)" ] || say "What is not committed is left out."
@@ -56,7 +58,7 @@ ours() {
 
 # licences writes what the licences of everything inside a program want said: licences PROGRAM [MORE]. The program itself knows
 # which modules are in it.
-licences() {
+licences() (
     ours
     notice "Place names" "$source/assets/places/NOTICE"
     notice "Noto Sans" "$source/assets/fonts/OFL.txt"
@@ -66,13 +68,13 @@ licences() {
     sed -n 's/^\tdep\t\([^\t]*\)\t\([^\t]*\).*/\1 \2/p' "$work/inside" >"$work/modules"
     [ -s "$work/modules" ] || fail "The program does not say which modules are in it."
     while read -r module its; do
-        folder=$(cd "$source" && go list -m -f '{{.Dir}}' "$module")
-        find "$folder" -type f ! -name '*.go' ! -path '*/testdata/*' \
+        where=$(cd "$source" && go list -m -f '{{.Dir}}' "$module")
+        find "$where" -type f ! -name '*.go' ! -path '*/testdata/*' \
             \( -iname 'licen[sc]e*' -o -iname 'copying*' -o -iname 'notice*' -o -iname 'patents*' \) | LC_ALL=C sort >"$work/found"
         [ -s "$work/found" ] || fail "The module $module says nothing of its licence."
-        while IFS= read -r file; do notice "$module $its: ${file#"$folder"/}" "$file"; done <"$work/found"
+        while IFS= read -r file; do notice "$module $its: ${file#"$where"/}" "$file"; done <"$work/found"
     done <"$work/modules"
-}
+)
 
 notice() {
     printf '%s\n' "" "================================================================================" "$1" ""
@@ -83,7 +85,7 @@ notice() {
 age() { find "$1" -exec touch -h -d "@$SOURCE_DATE_EPOCH" {} +; }
 
 # linux makes $work/linux/usr: bin and share, as they lie under /usr.
-linux() {
+linux() (
     say "Building for Linux."
     usr=$work/linux/usr
     share=$usr/share
@@ -99,19 +101,19 @@ linux() {
     ours >"$share/doc/eavelight/copyright"
     licences "$usr/bin/eavelight" >"$share/doc/eavelight/LICENCES.txt"
     chmod -R u=rwX,go=rX "$work/linux"
-}
+)
 
 # archive is for any Linux: unpack it and run install.sh.
-archive() {
+archive() (
     name=eavelight-$version-linux-$(go env GOARCH)
     mkdir "$work/$name"
     cp -R "$work/linux/usr/bin" "$work/linux/usr/share" "$source/assets/desktop/install.sh" "$work/$name"
     tar -C "$work" --sort=name --mtime="@$SOURCE_DATE_EPOCH" --owner=0 --group=0 --numeric-owner -cf - "$name" | gzip -9n >"$out/$name.tar.gz"
-}
+)
 
 # deb asks dpkg which packages have the libraries that the program is linked to. Those it looks for when it runs, for cursors,
 # monitors and input, dpkg cannot see. The lists of programs, kinds of files and icons are kept by dpkg's triggers.
-deb() {
+deb() (
     arch=$(dpkg --print-architecture)
     doc=$work/linux/usr/share/doc/eavelight
     printf 'eavelight (%s) unstable; urgency=medium\n\n  * Made from commit %s.\n\n -- %s  %s\n' "$version" "$(git rev-parse HEAD)" \
@@ -138,11 +140,11 @@ EOF
     chmod -R u=rwX,go=rX "$work/linux/DEBIAN"
     age "$work/linux"
     dpkg-deb -Zxz --root-owner-group --build "$work/linux" "$out/eavelight_${version}_$arch.deb"
-}
+)
 maintainer='The Eavelight project <eavelight@example.com>'
 
 # windows makes two programs, because one that opens a window has no console to write to: and the one without needs no C.
-windows() {
+windows() (
     say "Building for Windows."
     name=eavelight-$version-windows-amd64
     folder=$work/$name
@@ -155,8 +157,8 @@ windows() {
     export GOOS=windows GOARCH=amd64
     CGO_ENABLED=1 CC=x86_64-w64-mingw32-gcc build "$folder/eavelight.exe" '-H windowsgui'
     CGO_ENABLED=0 build "$folder/eavelight-console.exe"
-    unset GOOS GOARCH
-    licences "$folder/eavelight.exe" "$(mingw_notice)" >"$folder/LICENCES.txt"
+    mingw=$(mingw_notice)
+    licences "$folder/eavelight.exe" "$mingw" >"$folder/LICENCES.txt"
     cp "$source/testdata/tarn-ledge.eavelight" "$folder"
     for text in associate.cmd forget.cmd windows.txt; do
         sed 's/$/\r/' "$source/assets/desktop/$text" >"$folder/$text"
@@ -166,18 +168,18 @@ windows() {
     age "$folder"
     rm -f "$out/$name.zip"
     (cd "$work" && find "$name" | LC_ALL=C sort | zip -q -X -9 -@ "$out/$name.zip")
-}
+)
 
 # mingw_notice finds the notice of the library that is linked into programs for Windows, where each distribution keeps it.
-mingw_notice() {
+mingw_notice() (
     for file in /usr/share/doc/mingw-w64-x86-64-dev/copyright /usr/share/licenses/mingw*/COPYING* /usr/share/doc/mingw*/COPYING*; do
         [ ! -f "$file" ] || { say "$file" && return; }
     done
     fail "The notice of MinGW-w64 is not where it was looked for."
-}
+)
 
 # mac makes an application of the kind that the Finder knows.
-mac() {
+mac() (
     say "Building for macOS."
     folder=$work/mac/Eavelight.app/Contents
     mkdir -p "$folder/MacOS" "$folder/Resources"
@@ -194,7 +196,7 @@ mac() {
     cp "$source/testdata/tarn-ledge.eavelight" "$folder/Resources"
     codesign --force --sign - "$work/mac/Eavelight.app"
     ditto -c -k --keepParent "$work/mac/Eavelight.app" "$out/eavelight-$version-macos-$(go env GOARCH).zip"
-}
+)
 
 need_window
 # shellcheck disable=SC2046 # one word a package
