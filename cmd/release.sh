@@ -62,10 +62,10 @@ licences() (
     ours
     notice "Place names" "$source/assets/places/NOTICE"
     notice "Noto Sans" "$source/assets/fonts/OFL.txt"
-    notice "Go" "$(go env GOROOT)/LICENSE"
+    notice "Go and its library" "$(cd "$source" && go list -m -f '{{.Dir}}' golang.org/x/text)/LICENSE" # the same text; some packages of Go lack it
     [ $# = 1 ] || notice "The C library of MinGW-w64" "$2"
     go version -m "$1" >"$work/inside"
-    sed -n 's/^\tdep\t\([^\t]*\)\t\([^\t]*\).*/\1 \2/p' "$work/inside" >"$work/modules"
+    awk -F '\t' '$2 == "dep" { print $3, $4 }' "$work/inside" >"$work/modules"
     [ -s "$work/modules" ] || fail "The program does not say which modules are in it."
     while read -r module its; do
         where=$(cd "$source" && go list -m -f '{{.Dir}}' "$module")
