@@ -48,8 +48,8 @@ window_packages() {
     esac
 }
 
-# The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, a camera, and
-# readers of PDF files, of codes, of contacts, of calendars and of workbooks, a calendar program, and what a desktop reads of programs and kinds of
+# The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, a camera, readers of PDF
+# files, of codes, of contacts, of calendars and of workbooks, a calendar program, and what a desktop reads of programs and kinds of
 # files. A Mac has no such display, and its tests leave the window out; nor has Homebrew the readers but those of PDF files and codes,
 # without which their tests say so and pass over.
 test_packages() {
