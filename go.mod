@@ -5,6 +5,7 @@ go 1.26.0
 require (
 	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.7.1
+	github.com/BurntSushi/toml v1.5.0
 	github.com/alecthomas/kong v1.17.0
 	github.com/go-playground/locales v0.14.2
 	github.com/gofrs/flock v0.13.2
@@ -24,7 +25,6 @@ require (
 
 require (
 	fyne.io/systray v1.11.1-0.20250603113521-ca66a66d8b58 // indirect
-	github.com/BurntSushi/toml v1.5.0 // indirect
 	github.com/fredbi/uri v1.1.1 // indirect
 	github.com/fsnotify/fsnotify v1.9.0 // indirect
 	github.com/fyne-io/gl-js v0.2.0 // indirect

@@ -14,6 +14,9 @@ import (
 	fyneapp "fyne.io/fyne/v2/app"
 )
 
+// appID is the program's name among programs: its settings' folder, and its entry in a desktop's menu (FyneApp.toml).
+const appID = "eavelight.window"
+
 type openCommand struct {
 	Plan string `arg:"" optional:"" help:"The plan to open."`
 }
@@ -24,8 +27,11 @@ func (c openCommand) Run(w world) error {
 	if onX := runtime.GOOS != "windows" && runtime.GOOS != "darwin"; onX && os.Getenv("DISPLAY") == "" {
 		return errors.New("there is no display to open a window on; the other commands work without one (eavelight --help)")
 	}
+	// GLFW calls a window after its first title unless this is set, and a desktop could not tell which program's icon and place in
+	// its bar the window is to have (StartupWMClass in assets/desktop).
+	os.Setenv("RESOURCE_NAME", appID)
 	book, _ := contacts.BookPath() // without one, the page says so
-	win := app.New(app.Config{App: fyneapp.NewWithID("eavelight.window"), Post: fyne.Do, Now: w.now, Book: book})
+	win := app.New(app.Config{App: fyneapp.NewWithID(appID), Post: fyne.Do, Now: w.now, Book: book})
 	if c.Plan != "" {
 		win.Open(c.Plan)
 	}

@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"eavelight/plan"
@@ -98,6 +99,9 @@ func (w *window) leaf() {
 func testPages(t *testing.T, program string) {
 	d := newDesk(t, program, 1280, 800)
 	w := d.open(d.copyDemo(), demoTitle)
+	if class := w.do("xprop", "-id", w.id, "WM_CLASS"); !strings.Contains(class, `"`+appID+`"`) {
+		t.Errorf("a desktop cannot tell whose window this is: %s", class)
+	}
 	w.leaf()
 	w.page(1, "To deliver")
 	w.click("Property", 0) // in the rail

@@ -1,9 +1,12 @@
 // Command icon draws the program's icon: an eave with a low copper sun under it, in the colours of the window's two themes.
 //
 // Run it in the folder assets: go run ./gen/icon > icon.png
+//
+// With -size it draws the icon in another size, from the shapes again and not from the picture, as a release needs it.
 package main
 
 import (
+	"flag"
 	"image"
 	"image/color"
 	"image/png"
@@ -13,11 +16,11 @@ import (
 )
 
 const (
-	size = 512 // pixels a side
-	fine = 8   // samples a side of each pixel
+	plane = 512 // the shapes' side
+	fine  = 8   // samples a side of each pixel
 )
 
-// A shape says whether it covers a point; points are in pixels, y down.
+// A shape says whether it covers a point of the plane, y down.
 type shape func(x, y float64) bool
 
 func disc(cx, cy, r float64) shape {
@@ -89,22 +92,24 @@ func mix(a, b color.NRGBA, t float64) color.NRGBA {
 	return color.NRGBA{between(a.R, b.R), between(a.G, b.G), between(a.B, b.B), 0xFF}
 }
 
-// draw averages the samples of each pixel in whole numbers, so that every machine draws the same picture.
-func draw() *image.NRGBA {
+// draw makes a picture of so many pixels a side. It averages the samples of each pixel in whole numbers, so that every machine
+// draws the same.
+func draw(size int) *image.NRGBA {
 	img := image.NewNRGBA(image.Rect(0, 0, size, size))
 	for py := range size {
 		for px := range size {
-			img.SetNRGBA(px, py, pixel(px, py))
+			img.SetNRGBA(px, py, pixel(px, py, plane/float64(size)))
 		}
 	}
 	return img
 }
 
-func pixel(px, py int) color.NRGBA {
+// pixel is the colour of a pixel that is so wide on the plane.
+func pixel(px, py int, wide float64) color.NRGBA {
 	var r, g, b, n int
 	for i := range fine * fine {
-		x := float64(px) + (float64(i%fine)+0.5)/fine
-		y := float64(py) + (float64(i/fine)+0.5)/fine
+		x := (float64(px) + (float64(i%fine)+0.5)/fine) * wide
+		y := (float64(py) + (float64(i/fine)+0.5)/fine) * wide
 		if c, ok := at(x, y); ok {
 			r, g, b, n = r+int(c.R), g+int(c.G), b+int(c.B), n+1
 		}
@@ -116,7 +121,9 @@ func pixel(px, py int) color.NRGBA {
 }
 
 func main() {
-	if err := png.Encode(os.Stdout, draw()); err != nil {
+	size := flag.Int("size", plane, "pixels a side")
+	flag.Parse()
+	if err := png.Encode(os.Stdout, draw(*size)); err != nil {
 		log.Fatal(err)
 	}
 }
