@@ -40,6 +40,7 @@ type Window struct {
 	under   atomic.Int32 // what async has under way
 	now     func() time.Time
 	book    string
+	aside   string
 
 	pages   map[view.Page]page.Page
 	papers  *page.Papers
@@ -64,21 +65,25 @@ type Config struct {
 	Post func(func()) // runs a function on the UI goroutine; fyne.Do but in tests
 	Now  func() time.Time
 	Book string // the path of the address book; empty: there is no place for one
+	// Aside is the folder in which changes are kept that are not saved yet; empty: they are kept nowhere.
+	Aside string
 }
 
 // New builds the window on an empty plan. Win().ShowAndRun() shows it.
 func New(c Config) *Window {
-	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
+	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, aside: c.Aside, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
 	w.dark = w.app.Preferences().Bool(prefDark)
 	w.app.Settings().SetTheme(look.New(w.dark))
 	w.win = w.app.NewWindow("Eavelight")
 	w.win.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
 	w.win.SetPadded(false)
 	w.session = session.New(w.post, w.changed)
+	w.session.KeepIn(w.aside)
 	w.build()
 	w.win.Resize(w.savedSize())
 	w.win.SetCloseIntercept(w.Close)
 	w.app.Lifecycle().SetOnEnteredForeground(func() { w.post(w.session.CheckScans) }) // back from where files are moved
+	w.app.Lifecycle().SetOnExitedForeground(func() { w.post(w.session.KeepNow) })
 	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
 		if e.Name == fyne.KeyEscape && w.asking != nil {
 			w.asking.Hide()

@@ -56,6 +56,7 @@ func (w *Window) open(path string) {
 		}
 		w.remember(path)
 		w.changed()
+		w.askLost(path, func() {})
 	})
 }
 

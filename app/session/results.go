@@ -42,6 +42,7 @@ func (s *Session) recompute() {
 	if !sameScans(s.read, p.Releases) {
 		s.CheckScans()
 	}
+	s.keep()
 	s.changed()
 }
 

@@ -43,6 +43,8 @@ type Session struct {
 	work      sync.WaitGroup
 	under     atomic.Int32 // what background has under way, and not yet delivered
 	now       func() time.Time
+	keeper    keeper
+	closed    bool
 }
 
 // snapshot is the plan after an edit. Nobody changes its plan any more.
@@ -62,7 +64,7 @@ const undoSteps = 500
 
 // New starts with a new, empty plan. changed is called after everything that State would show differently.
 func New(post func(func()), changed func()) *Session {
-	s := &Session{post: post, changed: changed, now: time.Now, unread: func() {}}
+	s := &Session{post: post, changed: changed, now: time.Now, unread: func() {}, keeper: keeper{after: afterFunc, stop: func() {}}}
 	s.restart(plan.New(), "", store.Stamp{}, nil)
 	return s
 }
@@ -73,6 +75,7 @@ func (s *Session) restart(p plan.Plan, path string, stamp store.Stamp, claim *st
 		release(s.claim)
 	}
 	s.path, s.stamp, s.claim = path, stamp, claim
+	s.dropKept()
 	if s.cancel != nil {
 		s.cancel()
 		s.cancel = nil
@@ -93,6 +96,7 @@ type State struct {
 	Path       string // "" for a plan that has no file yet
 	Dirty      bool
 	Undo, Redo string // the names of the edits; "" where there is none
+	Unkept     error  // why the changes could not be kept aside; nil when they are, or will be soon
 	Results    Results
 }
 
@@ -103,6 +107,7 @@ func (s *Session) State() State {
 		Doc:     s.doc,
 		Path:    s.path,
 		Dirty:   s.snapshots[s.at].number != s.saved,
+		Unkept:  s.keeper.err,
 		Results: s.results,
 	}
 	if s.at > 0 {
@@ -155,6 +160,8 @@ func (s *Session) step(by int) {
 	}
 }
 
+var errChanged = errors.New("the open plan was changed meanwhile; save it, then open the other one again")
+
 // Open reads a plan file in the background and puts it in place of the open plan. done hears how it went, on the session's
 // own goroutine; on an error the open plan stays.
 func (s *Session) Open(path string, done func(error)) {
@@ -163,7 +170,7 @@ func (s *Session) Open(path string, done func(error)) {
 	opened := func(p plan.Plan, stamp store.Stamp, claim *store.Claim, err error) func() {
 		return func() {
 			if err == nil && s.snapshots[s.at].number != shown {
-				err = errors.New("the open plan was changed meanwhile; save it, then open the other one again")
+				err = errChanged
 			}
 			s.opened(p, path, stamp, claim, err, done)
 		}
@@ -263,6 +270,10 @@ func (s *Session) write(path string, claim *store.Claim, done func(error), write
 				}
 				moved := path != s.path
 				s.path, s.stamp, s.claim, s.saved = path, stamp, claim, snap.number
+				if moved {
+					s.dropKept() // its name is the other plan's
+				}
+				s.keep()
 				if moved { // scans are looked for beside the plan
 					s.CheckScans()
 				}
@@ -301,8 +312,11 @@ func (s *Session) background(work func() func()) {
 // Idle reports that nothing is being read, saved or placed. For those who wait for it, as tests do.
 func (s *Session) Idle() bool { return s.under.Load() == 0 && !s.results.Busy }
 
-// Close stops the background work, waits for it and lets the file go.
+// Close stops the background work, waits for it and lets the file go. What was kept aside of the open plan is taken away: who
+// closes has saved it, or does not want it.
 func (s *Session) Close() {
+	s.closed = true
+	s.dropKept()
 	if s.cancel != nil {
 		s.cancel()
 	}

@@ -117,6 +117,8 @@ func Status(st session.State) string {
 	switch {
 	case r.Err != nil:
 		return "The day could not be computed: " + r.Err.Error()
+	case st.Unkept != nil:
+		return "Unsaved changes can't be kept aside, so save often: " + st.Unkept.Error()
 	case r.Busy && r.Of > 1:
 		return fmt.Sprintf("Placing the scenes: date %d of %d…", min(len(r.Days)+1, r.Of), r.Of)
 	case r.Busy:

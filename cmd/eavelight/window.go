@@ -31,9 +31,12 @@ func (c openCommand) Run(w world) error {
 	// its bar the window is to have (StartupWMClass in assets/desktop).
 	os.Setenv("RESOURCE_NAME", appID)
 	book, _ := contacts.BookPath() // without one, the page says so
-	win := app.New(app.Config{App: fyneapp.NewWithID(appID), Post: fyne.Do, Now: w.now, Book: book})
+	aside, _ := app.AsideFolder()   // without one, nothing is kept
+	win := app.New(app.Config{App: fyneapp.NewWithID(appID), Post: fyne.Do, Now: w.now, Book: book, Aside: aside})
 	if c.Plan != "" {
 		win.Open(c.Plan)
+	} else {
+		win.Start()
 	}
 	win.Win().ShowAndRun()
 	return nil

@@ -1,0 +1,81 @@
+package app
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"eavelight/app/session"
+	"eavelight/app/view"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+)
+
+// AsideFolder is where changes are kept that are not saved yet: among the user's settings.
+func AsideFolder() (string, error) {
+	dir, err := os.UserConfigDir()
+	if err != nil {
+		return "", fmt.Errorf("there is no folder to keep unsaved changes in: %w", err)
+	}
+	return filepath.Join(dir, "eavelight", "unsaved"), nil
+}
+
+// Start begins without a plan: with what an earlier run could not save, if there is any.
+func (w *Window) Start() { w.askLost("", func() {}) }
+
+// askLost asks about the changes to a plan, or to any, that were not saved when an earlier run ended; then, when none of them
+// was brought back, it goes on.
+func (w *Window) askLost(path string, then func()) {
+	doc := w.session.State().Doc
+	w.session.FindLost(path, func(lost []session.Lost) {
+		if w.session.State().Doc != doc || w.win.Canvas().Overlays().Top() != nil { // the user is at something else already
+			for _, l := range lost {
+				w.session.Leave(l)
+			}
+			return
+		}
+		w.askEach(lost, then)
+	})
+}
+
+func (w *Window) askEach(lost []session.Lost, then func()) {
+	if len(lost) == 0 {
+		then()
+		return
+	}
+	l, others := lost[0], lost[1:]
+	text := widget.NewLabel(view.LostWords(l, w.now()))
+	text.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons("Changes that were not saved", text, w.win)
+	answer := func() { w.session.Leave(l); w.askEach(others, then) } // closed without an answer, it is asked another time
+	back := widget.NewButton("Bring them back", func() {
+		answer = func() {
+			for _, o := range others { // there is one window for one plan
+				w.session.Leave(o)
+			}
+			w.bringBack(l)
+		}
+		d.Hide()
+	})
+	back.Importance = widget.HighImportance
+	away := widget.NewButton("Throw them away", func() {
+		answer = func() { w.session.ThrowAway(l); w.askEach(others, then) }
+		d.Hide()
+	})
+	d.SetOnClosed(func() { answer() })
+	d.SetButtons([]fyne.CanvasObject{away, back})
+	w.ask(d, fyne.NewSize(560, 200))
+}
+
+func (w *Window) bringBack(l session.Lost) {
+	w.session.BringBack(l, func(err error) {
+		if err != nil {
+			w.complain("The changes were not brought back", err)
+		} else if path := w.session.State().Path; path != "" {
+			w.remember(path)
+		}
+		w.changed()
+	})
+}
