@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"slices"
 
 	"eavelight/app/look"
 	"eavelight/app/page"
@@ -41,6 +42,8 @@ type menu struct {
 	undo, redo *fyne.MenuItem
 	recent     *fyne.MenuItem
 	theme      *fyne.MenuItem
+	find       *fyne.MenuItem
+	pages      []*fyne.MenuItem
 	lists      []*fyne.MenuItem
 }
 
@@ -62,9 +65,9 @@ func (w *Window) buildMenu() {
 		w.item("Move down", fyne.KeyDown, shift, w.onList(func(l page.Lister) { l.Shift(1) })),
 		w.item("Delete", fyne.KeyDelete, shift, w.onList(page.Lister.Delete)),
 	}
-	var pages []*fyne.MenuItem
+	m.find = w.item("Find…", fyne.KeyK, 0, w.find)
 	for i, p := range view.Pages {
-		pages = append(pages, w.item(p.Title(), fyne.KeyName(fmt.Sprint(i+1)), 0, func() { w.goTo(p) }))
+		m.pages = append(m.pages, w.item(p.Title(), fyne.KeyName(fmt.Sprint(i+1)), 0, func() { w.goTo(p) }))
 	}
 	m.theme = fyne.NewMenuItem("", w.switchTheme)
 	file := fyne.NewMenu("File",
@@ -77,8 +80,8 @@ func (w *Window) buildMenu() {
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
-	edit := fyne.NewMenu("Edit", append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator()}, m.lists...)...)
-	show := fyne.NewMenu("View", append(pages, fyne.NewMenuItemSeparator(), m.theme)...)
+	edit := fyne.NewMenu("Edit", append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator(), m.find, fyne.NewMenuItemSeparator()}, m.lists...)...)
+	show := fyne.NewMenu("View", append(slices.Clone(m.pages), fyne.NewMenuItemSeparator(), m.theme)...)
 	help := fyne.NewMenu("Help", fyne.NewMenuItem("About", w.about))
 	m.main = fyne.NewMainMenu(file, edit, show, help)
 	w.nameTheme()

@@ -15,9 +15,20 @@ var plain = map[rune]string{
 // short forms that towns are written with, and what they stand for.
 var long = map[string]string{"st": "saint", "ste": "sainte", "ft": "fort", "mt": "mount"}
 
-// Fold brings a name to the form under which names are compared: small letters without marks, one space between words,
-// short forms written out. Lüneburg becomes luneburg, St. Paul becomes saint paul, Coeur d'Alene becomes coeur dalene.
+// Fold brings the name of a place to the form under which such names are compared: that of Plain, with short forms written out.
+// Lüneburg becomes luneburg, St. Paul becomes saint paul, Coeur d'Alene becomes coeur dalene.
 func Fold(name string) string {
+	words := strings.Fields(Plain(name))
+	for i, w := range words {
+		if l, ok := long[w]; ok {
+			words[i] = l
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// Plain brings a text to the form under which it is searched: small letters without marks, one space between words.
+func Plain(name string) string {
 	var b strings.Builder
 	for _, r := range norm.NFKD.String(name) {
 		r = unicode.ToLower(r)
@@ -31,11 +42,5 @@ func Fold(name string) string {
 			b.WriteByte(' ')
 		}
 	}
-	words := strings.Fields(b.String())
-	for i, w := range words {
-		if l, ok := long[w]; ok {
-			words[i] = l
-		}
-	}
-	return strings.Join(words, " ")
+	return strings.Join(strings.Fields(b.String()), " ")
 }

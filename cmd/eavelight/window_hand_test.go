@@ -20,7 +20,11 @@ const demoTitle = "A day at Tarn Ledge – Eavelight"
 // open starts the program on a plan and waits for its window, with the focus in it and its title as expected.
 func (d *desk) open(plan, title string) *window {
 	d.Helper()
-	w := &window{desk: d, process: d.start(d.program, plan)}
+	args := []string{plan}
+	if plan == "" { // the program started by itself
+		args = nil
+	}
+	w := &window{desk: d, process: d.start(d.program, args...)}
 	d.until("the window is there", func() bool {
 		if !w.running() {
 			d.Fatal("the program ended before it had a window")

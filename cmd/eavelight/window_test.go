@@ -54,6 +54,7 @@ func TestWindow(t *testing.T) {
 		{"unsaved", testUnsaved},
 		{"size", testSize},
 		{"second", testSecond},
+		{"recover", testRecover},
 	} {
 		t.Run(test.name, func(t *testing.T) { test.do(t, program) })
 	}

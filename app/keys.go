@@ -1,0 +1,42 @@
+package app
+
+import (
+	"runtime"
+	"strings"
+
+	"fyne.io/fyne/v2"
+)
+
+// keyWords say a shortcut as it stands on the keys of this system; nothing where there is none.
+func keyWords(s fyne.Shortcut) string {
+	k, ok := s.(fyne.KeyboardShortcut)
+	if !ok {
+		return ""
+	}
+	return keysOn(runtime.GOOS, k.Mod(), k.Key())
+}
+
+// modifiers are named in the order in which a system writes them.
+var modifiers = []struct {
+	mod       fyne.KeyModifier
+	name, mac string
+}{
+	{fyne.KeyModifierControl, "Ctrl", "Control"},
+	{fyne.KeyModifierAlt, "Alt", "Option"},
+	{fyne.KeyModifierShift, "Shift", "Shift"},
+	{fyne.KeyModifierSuper, "Super", "Cmd"},
+}
+
+func keysOn(system string, mod fyne.KeyModifier, key fyne.KeyName) string {
+	var words []string
+	for _, m := range modifiers {
+		switch {
+		case mod&m.mod == 0:
+		case system == "darwin":
+			words = append(words, m.mac)
+		default:
+			words = append(words, m.name)
+		}
+	}
+	return strings.Join(append(words, string(key)), "+")
+}

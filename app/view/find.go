@@ -1,0 +1,95 @@
+package view
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"eavelight/app/session"
+	"eavelight/assets"
+	"eavelight/plan"
+)
+
+// Hit is something that can be found by words and gone to: a thing of the plan, a page, or an action.
+type Hit struct {
+	Kind  string // what it is, in a word
+	Title string
+	Sub   string
+	Text  string  // more that it is found by
+	Page  Page    // where it is
+	ID    plan.ID // of the thing on the page
+	Do    func()  // in place of the page and the thing
+}
+
+// The kinds of hits that have an ID.
+const (
+	SceneHit   = "scene"
+	PersonHit  = "person"
+	SpaceHit   = "space"
+	ReleaseHit = "release"
+)
+
+// Findable are the pages and the things of the plan.
+func Findable(st session.State) []Hit {
+	var hits []Hit
+	for _, p := range Pages {
+		hits = append(hits, Hit{Kind: "page", Title: p.Title(), Sub: Lacking(p, st), Page: p})
+	}
+	add := func(kind string, page Page, rows []Row, text func(i int) string) {
+		for i, r := range rows {
+			hits = append(hits, Hit{Kind: kind, Title: r.Title, Sub: r.Sub, Text: text(i), Page: page, ID: r.ID})
+		}
+	}
+	p := st.Plan
+	add(SceneHit, Scenes, SceneRows(st), func(i int) string { return p.Scenes[i].Action + "\n" + p.Scenes[i].Notes })
+	add(PersonHit, People, PersonRows(st), func(i int) string {
+		q := p.People[i]
+		return strings.Join([]string{string(q.Role), q.Job, q.Phone, q.Email, q.Notes}, "\n")
+	})
+	add(SpaceHit, Property, SpaceRows(st), func(i int) string { return p.Property.Spaces[i].Safety })
+	add(ReleaseHit, People, ReleaseRows(st), func(i int) string { return "" })
+	return hits
+}
+
+// Find keeps the hits that hold every one of some words, whatever the case and the accents; those with a word at the beginning
+// of a word of their title come first, those that only hold them in a longer text last.
+func Find(hits []Hit, words string) []Hit {
+	asked := strings.Fields(assets.Plain(words))
+	type ranked struct {
+		Hit
+		rank int
+	}
+	var found []ranked
+	for _, h := range hits {
+		if r, ok := rank(h, asked); ok {
+			found = append(found, ranked{h, r})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b ranked) int { return cmp.Compare(a.rank, b.rank) })
+	out := make([]Hit, len(found))
+	for i, f := range found {
+		out[i] = f.Hit
+	}
+	return out
+}
+
+// rank tells how far from the beginning of a hit some words stand; the lower the nearer.
+func rank(h Hit, asked []string) (sum int, ok bool) {
+	title, around, text := " "+assets.Plain(h.Title), " "+assets.Plain(h.Kind+" "+h.Sub), assets.Plain(h.Text)
+	for _, w := range asked {
+		switch {
+		case strings.HasPrefix(title, " "+w):
+		case strings.Contains(title, " "+w):
+			sum++
+		case strings.Contains(title, w):
+			sum += 2
+		case strings.Contains(around, w):
+			sum += 4
+		case strings.Contains(text, w):
+			sum += 8
+		default:
+			return 0, false
+		}
+	}
+	return sum, true
+}
