@@ -74,6 +74,9 @@ func (f *FindBox) mark(i int) {
 	if len(f.found) > 0 {
 		f.list.Select(f.at)
 	}
+	if f.list.Size().Height == 0 { // not laid out yet: it would scroll to nowhere
+		f.list.ScrollToTop()
+	}
 	f.moving = false
 }
 

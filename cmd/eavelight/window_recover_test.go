@@ -24,7 +24,7 @@ func testRecover(t *testing.T, program string) {
 	killed := func(w *window) {
 		w.until("the changes are kept aside", func() bool { return len(kept()) == 1 })
 		w.Process.Kill() // SIGKILL
-		w.untilEnded()
+		<-w.ended
 	}
 	w := d.open(file, demoTitle)
 	w.click("Client", 60)
