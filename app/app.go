@@ -41,6 +41,7 @@ type Window struct {
 	now     func() time.Time
 	book    string
 	aside   string
+	version string
 
 	pages   map[view.Page]page.Page
 	papers  *page.Papers
@@ -66,12 +67,13 @@ type Config struct {
 	Now  func() time.Time
 	Book string // the path of the address book; empty: there is no place for one
 	// Aside is the folder in which changes are kept that are not saved yet; empty: they are kept nowhere.
-	Aside string
+	Aside   string
+	Version string // of the program
 }
 
 // New builds the window on an empty plan. Win().ShowAndRun() shows it.
 func New(c Config) *Window {
-	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, aside: c.Aside, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
+	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, aside: c.Aside, version: c.Version, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
 	w.dark = w.app.Preferences().Bool(prefDark)
 	w.app.Settings().SetTheme(look.New(w.dark))
 	w.win = w.app.NewWindow("Eavelight")
@@ -85,8 +87,11 @@ func New(c Config) *Window {
 	w.app.Lifecycle().SetOnEnteredForeground(func() { w.post(w.session.CheckScans) }) // back from where files are moved
 	w.app.Lifecycle().SetOnExitedForeground(func() { w.post(w.session.KeepNow) })
 	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
-		if e.Name == fyne.KeyEscape && w.asking != nil {
+		switch {
+		case e.Name == fyne.KeyEscape && w.asking != nil:
 			w.asking.Hide()
+		case e.Name == fyne.KeyF1: // without Ctrl it comes here only while no field has the cursor: Fyne gives it no menu
+			w.unlessAsked(w.keyboard)()
 		}
 	})
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) {

@@ -10,10 +10,8 @@ import (
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 )
 
 // Every shortcut stands in the main menu: Fyne offers a key to the menu first, and a focused entry swallows what the menu
@@ -82,7 +80,7 @@ func (w *Window) buildMenu() {
 	)
 	edit := fyne.NewMenu("Edit", append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator(), m.find, fyne.NewMenuItemSeparator()}, m.lists...)...)
 	show := fyne.NewMenu("View", append(slices.Clone(m.pages), fyne.NewMenuItemSeparator(), m.theme)...)
-	help := fyne.NewMenu("Help", fyne.NewMenuItem("About", w.about))
+	help := fyne.NewMenu("Help", w.item("Keyboard", fyne.KeyF1, 0, w.keyboard), w.item("About", "", 0, w.about))
 	m.main = fyne.NewMainMenu(file, edit, show, help)
 	w.nameTheme()
 	w.fillRecent()
@@ -144,13 +142,4 @@ func (w *Window) nameTheme() {
 	if w.dark {
 		w.menu.theme.Label = "Light"
 	}
-}
-
-func (w *Window) about() {
-	text := widget.NewLabel("Eavelight plans a lifestyle film of a house: the light at the address, the scenes placed in it, the people, the papers.\n\n" +
-		"Place names: GeoNames, CC BY 4.0. Time zones: OpenStreetMap contributors, ODbL. Letters: Noto Sans, SIL Open Font License.\n\n" +
-		"It gives no legal advice and replaces no licensed adviser, pilot or doctor. Never look at the sun through a lens.")
-	text.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustom("About Eavelight", "Close", text, w.win)
-	w.ask(d, fyne.NewSize(460, 320))
 }

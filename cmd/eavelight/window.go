@@ -31,8 +31,8 @@ func (c openCommand) Run(w world) error {
 	// its bar the window is to have (StartupWMClass in assets/desktop).
 	os.Setenv("RESOURCE_NAME", appID)
 	book, _ := contacts.BookPath() // without one, the page says so
-	aside, _ := app.AsideFolder()   // without one, nothing is kept
-	win := app.New(app.Config{App: fyneapp.NewWithID(appID), Post: fyne.Do, Now: w.now, Book: book, Aside: aside})
+	aside, _ := app.AsideFolder()  // without one, nothing is kept
+	win := app.New(app.Config{App: fyneapp.NewWithID(appID), Post: fyne.Do, Now: w.now, Book: book, Aside: aside, Version: version})
 	if c.Plan != "" {
 		win.Open(c.Plan)
 	} else {
