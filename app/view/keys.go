@@ -23,9 +23,16 @@ var PageKeys = []KeyGroup{
 		{"Enter", "goes there"},
 	}},
 	{"Day: the board", []KeyLine{
-		{"Arrows", "another scene"},
+		{"Up, Down", "the scene before, or after; with Ctrl, moves what is selected to another row"},
 		{"Home, End", "the first scene, or the last"},
+		{"Left, Right", "moves what is selected by five minutes; with Shift by one, with Ctrl by a slot"},
+		{"Alt+Left, Alt+Right", "makes the shooting shorter, or longer; with Shift, the set-up"},
+		{"Space", "pins what is selected"},
 		{"Enter", "opens the scene"},
+		{"Page Up, Page Down", "earlier and later in the day"},
+		{"+, -, 0", "closer, further, the whole day"},
+		{"Ctrl+A", "selects every scene"},
+		{"Escape", "takes back what the mouse holds"},
 	}},
 	{"Day: the dates", []KeyLine{
 		{"Left, Right", "the date before, or after"},
