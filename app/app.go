@@ -49,6 +49,7 @@ type Window struct {
 	doc     int // the document that the pages are for
 	rail    *widget.List
 	lacking map[view.Page]string
+	left    *fyne.Container // the rail, and the line beside it
 	body    *fyne.Container
 	status  *widget.Label
 	stop    *widget.Button // ends a long placing
@@ -88,6 +89,8 @@ func New(c Config) *Window {
 	w.app.Lifecycle().SetOnExitedForeground(func() { w.post(w.session.KeepNow) })
 	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
 		switch {
+		case e.Name == fyne.KeyEscape && w.win.Canvas().Overlays().Top() == nil && w.current == view.Start:
+			w.goTo(view.Brief)
 		case e.Name == fyne.KeyEscape && w.asking != nil:
 			w.asking.Hide()
 		case e.Name == fyne.KeyF1: // without Ctrl it comes here only while no field has the cursor: Fyne gives it no menu
@@ -131,6 +134,11 @@ func (w *Window) makePages() {
 	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async, w.session, w.picker(".yaml", ".yml", ".txt"))
 	w.pages[view.Price] = page.NewPrice(edit, page.Cards{Starter: w.starterCard, Open: w.askCard, Save: w.saveCard}, w.asyncOf(st.Doc), w.today)
 	w.pages[view.Papers] = w.papers
+	w.pages[view.Start] = page.NewStart(edit, w.asyncOf(st.Doc), page.StartActions{
+		Demo: w.openDemo, Open: func() { w.unlessUnsaved(w.askOpen) },
+		Recent: w.recentFiles, OpenRecent: func(path string) { w.unlessUnsaved(func() { w.open(path) }) },
+		Leave: w.goTo,
+	})
 	w.papers.SetFolder(papersFolder(st.Path))
 }
 
@@ -142,12 +150,12 @@ func (w *Window) build() {
 	w.body = container.NewStack()
 	w.status = widget.NewLabel("")
 	w.status.Truncation = fyne.TextTruncateEllipsis
-	left := container.New(railWidth{}, w.rail)
+	w.left = container.NewBorder(nil, nil, nil, widget.NewSeparator(), container.New(railWidth{}, w.rail))
 	w.stop = widget.NewButton("Stop", func() { w.session.Stop() })
 	w.stop.Hide()
 	w.ground = canvas.NewRectangle(theme.Color(theme.ColorNameBackground))
 	foot := container.NewStack(w.ground, container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, nil, w.stop, w.status)))
-	w.win.SetContent(container.NewBorder(nil, foot, container.NewBorder(nil, nil, nil, widget.NewSeparator(), left), nil, w.body))
+	w.win.SetContent(container.NewBorder(nil, foot, w.left, nil, w.body))
 	w.buildMenu()
 }
 
@@ -220,16 +228,23 @@ func (w *Window) goTo(p view.Page) {
 		return
 	}
 	w.current = p
+	if p == view.Start {
+		w.left.Hide()
+	} else {
+		w.left.Show()
+	}
+	w.win.Content().Refresh() // the page takes the room of the rail
 	if p == view.People {
 		w.session.CheckScans()
 	}
 	w.pages[p].Show(w.session.State())
 	w.showPage()
 	w.refreshMenu(w.session.State())
-	for i, q := range view.Pages {
-		if q == p {
-			w.rail.Select(i)
-		}
+	w.tellStatus(w.session.State())
+	if i := slices.Index(view.Pages, p); i >= 0 {
+		w.rail.Select(i)
+	} else {
+		w.rail.UnselectAll()
 	}
 }
 
@@ -246,6 +261,10 @@ func (w *Window) changed() {
 	st := w.session.State()
 	if st.Doc != w.doc {
 		w.makePages()
+		if w.current == view.Start { // there is a plan now
+			w.current = ""
+			w.goTo(view.Brief)
+		}
 		w.showPage()
 	}
 	w.win.SetTitle(view.Title(st))
@@ -273,7 +292,11 @@ func (w *Window) tellStatus(st session.State) {
 	case time.Since(w.busy) < patience:
 		return
 	}
-	w.status.SetText(view.Status(st))
+	if w.current == view.Start && !st.Results.Busy { // it would tell of what nobody has begun
+		w.status.SetText("")
+	} else {
+		w.status.SetText(view.Status(st))
+	}
 	if st.Results.Busy {
 		w.stop.Show()
 	} else {

@@ -10,8 +10,10 @@ import (
 	"strings"
 
 	"eavelight/app/page"
+	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/store"
+	"eavelight/testdata"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -56,7 +58,7 @@ func (w *Window) open(path string) {
 		}
 		w.remember(path)
 		w.changed()
-		w.askLost(path, func() {})
+		w.askLost(path)
 	})
 }
 
@@ -73,6 +75,26 @@ func (w *Window) dropped(path string) {
 }
 
 func (w *Window) fresh() { w.session.Fresh(plan.New()) }
+
+// startAnew goes back to where one begins.
+func (w *Window) startAnew() {
+	w.fresh()
+	w.goTo(view.Start)
+}
+
+// openDemo shows the demo as a plan without a file, so that nothing can happen to it.
+func (w *Window) openDemo() {
+	w.async(func() func() {
+		p, err := store.Decode("the demo", testdata.Demo)
+		return func() {
+			if err != nil {
+				w.complain("The demo was not opened", err)
+				return
+			}
+			w.unlessUnsaved(func() { w.session.Fresh(p) })
+		}
+	})
+}
 
 // save writes the plan, asking for a file name where it has none; then, where the file is safe, it goes on.
 func (w *Window) save(then func()) {

@@ -72,6 +72,7 @@ func (w *Window) buildMenu() {
 		w.item("New", fyne.KeyN, 0, func() { w.unlessUnsaved(w.fresh) }),
 		w.item("Open…", fyne.KeyO, 0, func() { w.unlessUnsaved(w.askOpen) }),
 		m.recent,
+		w.item("Start page", "", 0, func() { w.unlessUnsaved(w.startAnew) }),
 		fyne.NewMenuItemSeparator(),
 		w.item("Save", fyne.KeyS, 0, func() { w.save(nil) }),
 		w.item("Save as…", fyne.KeyS, shift, func() { w.askSaveAs(nil) }),

@@ -22,12 +22,14 @@ func AsideFolder() (string, error) {
 	return filepath.Join(dir, "eavelight", "unsaved"), nil
 }
 
-// Start begins without a plan: with what an earlier run could not save, if there is any.
-func (w *Window) Start() { w.askLost("", func() {}) }
+// Start begins without a plan: on the page for that, and with what an earlier run could not save, if there is any.
+func (w *Window) Start() {
+	w.goTo(view.Start)
+	w.askLost("")
+}
 
-// askLost asks about the changes to a plan, or to any, that were not saved when an earlier run ended; then, when none of them
-// was brought back, it goes on.
-func (w *Window) askLost(path string, then func()) {
+// askLost asks about the changes to a plan, or to any, that were not saved when an earlier run ended.
+func (w *Window) askLost(path string) {
 	doc := w.session.State().Doc
 	w.session.FindLost(path, func(lost []session.Lost) {
 		if w.session.State().Doc != doc || w.win.Canvas().Overlays().Top() != nil { // the user is at something else already
@@ -36,20 +38,19 @@ func (w *Window) askLost(path string, then func()) {
 			}
 			return
 		}
-		w.askEach(lost, then)
+		w.askEach(lost)
 	})
 }
 
-func (w *Window) askEach(lost []session.Lost, then func()) {
+func (w *Window) askEach(lost []session.Lost) {
 	if len(lost) == 0 {
-		then()
 		return
 	}
 	l, others := lost[0], lost[1:]
 	text := widget.NewLabel(view.LostWords(l, w.now()))
 	text.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustomWithoutButtons("Changes that were not saved", text, w.win)
-	answer := func() { w.session.Leave(l); w.askEach(others, then) } // closed without an answer, it is asked another time
+	answer := func() { w.session.Leave(l); w.askEach(others) } // closed without an answer, it is asked another time
 	back := widget.NewButton("Bring them back", func() {
 		answer = func() {
 			for _, o := range others { // there is one window for one plan
@@ -61,7 +62,7 @@ func (w *Window) askEach(lost []session.Lost, then func()) {
 	})
 	back.Importance = widget.HighImportance
 	away := widget.NewButton("Throw them away", func() {
-		answer = func() { w.session.ThrowAway(l); w.askEach(others, then) }
+		answer = func() { w.session.ThrowAway(l); w.askEach(others) }
 		d.Hide()
 	})
 	d.SetOnClosed(func() { answer() })

@@ -31,7 +31,7 @@ var arrows = map[string][]string{
 	"app/session":   {"plan", "plan/store", "plan/day", "plan/people"},
 	"app/view":      {"app/session", "assets", "plan", "plan/chance", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/media", "plan/papers", "plan/price"},
 	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/price"},
-	"app":           {"app/locale", "app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers"},
+	"app":           {"app/locale", "app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers", "testdata"},
 	"cmd/eavelight": {"app", "app/view", "plan", "plan/contacts", "plan/day", "plan/light", "plan/locate", "plan/papers", "plan/people", "plan/price", "plan/store"},
 }
 

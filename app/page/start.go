@@ -1,0 +1,222 @@
+package page
+
+import (
+	"fmt"
+
+	"eavelight/app/session"
+	"eavelight/app/view"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Start is what one sees before a plan is open: the demo, earlier plans, and the three steps to a new one. What is said in the
+// steps are edits of the plan like any other.
+type Start struct {
+	edit   Editor
+	do     StartActions
+	form   *form         // the fields of all steps
+	light  *widget.Label // what the date is like
+	recent *fyne.Container
+	ready  []*widget.Check // the scenes that are offered
+	sides  []fyne.CanvasObject
+	at     int // of the sides: 0 before the steps
+	head   *widget.Label
+	next   *widget.Button
+	object *fyne.Container
+}
+
+// StartActions are what the window does for the page.
+type StartActions struct {
+	Demo, Open func()
+	Recent     func() []string
+	OpenRecent func(path string)
+	Leave      func(to view.Page)
+}
+
+// NewStart builds the page.
+func NewStart(edit Editor, async Async, do StartActions) *Start {
+	s := &Start{edit: edit, do: do, form: newForm(edit, nil), recent: container.NewVBox(), head: widget.NewLabel("")}
+	s.head.TextStyle.Bold = true
+	s.sides = []fyne.CanvasObject{s.first(), s.where(async), s.when(), s.scenes()}
+	steps := container.NewVBox(s.head)
+	for _, side := range s.sides[1:] {
+		steps.Add(side)
+	}
+	steps.Add(s.buttons())
+	s.object = container.NewStack(container.NewVScroll(container.New(middle(680), s.sides[0])), container.NewVScroll(container.New(middle(680), steps)))
+	s.turn(0)
+	return s
+}
+
+// first is what one sees first.
+func (s *Start) first() fyne.CanvasObject {
+	title := widget.NewLabelWithStyle("Eavelight", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	title.SizeName = theme.SizeNameHeadingText
+	says := wrapped()
+	says.SetText("Plan a day of filming in a house, by the light it has. Everything stays on this computer.")
+	fresh := widget.NewButtonWithIcon("New plan", theme.DocumentCreateIcon(), func() { s.turn(1) })
+	fresh.Importance = widget.HighImportance
+	open := widget.NewButtonWithIcon("Open…", theme.FolderOpenIcon(), s.do.Open)
+	demo := widget.NewButtonWithIcon("Open the demo", theme.MediaVideoIcon(), s.do.Demo)
+	empty := widget.NewButton("Start empty", func() { s.do.Leave(view.Brief) })
+	empty.Importance = widget.LowImportance
+	return container.NewVBox(title, says, container.NewHBox(fresh, open, demo, empty), widget.NewLabel(""), s.recent)
+}
+
+func (s *Start) buttons() fyne.CanvasObject {
+	back := widget.NewButton("Back", func() { s.turn(s.at - 1) })
+	s.next = widget.NewButton("", func() {
+		if s.at < len(s.sides)-1 {
+			s.turn(s.at + 1)
+			return
+		}
+		s.finish()
+	})
+	s.next.Importance = widget.HighImportance
+	skip := widget.NewButton("Skip the rest", func() { s.do.Leave(view.Brief) })
+	skip.Importance = widget.LowImportance
+	return container.NewHBox(back, s.next, skip)
+}
+
+// stepHeads are over the steps.
+var stepHeads = []string{"", "Where is the house?", "When is the shoot?", "What is filmed?"}
+
+// turn shows what one sees first, or a step.
+func (s *Start) turn(to int) {
+	s.at = to
+	halves := s.object.Objects
+	setVisible(halves[0], to == 0)
+	setVisible(halves[1], to > 0)
+	for i, side := range s.sides[1:] {
+		setVisible(side, i+1 == to)
+	}
+	if to > 0 {
+		s.head.SetText(fmt.Sprintf("Step %d of %d: %s", to, len(s.sides)-1, stepHeads[to]))
+	}
+	s.next.SetText("Next")
+	if to == len(s.sides)-1 {
+		s.next.SetText("Done")
+	}
+	s.object.Refresh()
+}
+
+// step makes the fields of one step, with words under them.
+func (s *Start) step(words string, fields func(f *form)) fyne.CanvasObject {
+	f := newForm(s.edit, nil)
+	fields(f)
+	s.form.syncs = append(s.form.syncs, func(p *plan.Plan) { f.show(p) })
+	s.form.fields = append(s.form.fields, f.fields...)
+	says := wrapped()
+	says.Importance = widget.LowImportance
+	says.SetText(words)
+	return container.NewVBox(f.box, says)
+}
+
+func (s *Start) where(async Async) fyne.CanvasObject {
+	return s.step("Faces, windows, spaces and what shades them have their place on the page Property.", func(f *form) {
+		f.text("Title", "what the film is called", func(p *plan.Plan) *string { return &p.Title })
+		f.long("Address", "as it stands on the call sheet", 2, func(p *plan.Plan) *string { return &p.Property.Address })
+		f.row("Find it", newFinder(s.edit, async).object)
+		f.says("Position", func(p *plan.Plan) string { return view.PositionLine(*p) })
+	})
+}
+
+func (s *Start) when() fyne.CanvasObject {
+	return s.step("More dates to choose among have their place on the page Day; it says which keeps the most light.", func(f *form) {
+		f.parsed("Date", "2027-05-22 or 22 May 2027", func(p *plan.Plan) string {
+			if len(p.Shooting.Dates) == 0 {
+				return ""
+			}
+			return p.Shooting.Dates[0].String()
+		}, func(text string) (func(*plan.Plan), error) {
+			d, err := parseDate(text)
+			return func(p *plan.Plan) { setFirstDate(p, d) }, err
+		})
+		s.light = wrapped()
+		f.row("", s.light)
+	})
+}
+
+// setFirstDate puts a date in the place of the first one; none takes it away.
+func setFirstDate(p *plan.Plan, d plan.Date) {
+	var rest []plan.Date
+	for i, other := range p.Shooting.Dates {
+		if i > 0 && other != d {
+			rest = append(rest, other)
+		}
+	}
+	if !d.IsZero() {
+		rest = append([]plan.Date{d}, rest...)
+	}
+	p.Shooting.Dates = rest
+}
+
+// scenes offers the ready-made ones; those that a film hardly does without are ticked.
+func (s *Start) scenes() fyne.CanvasObject {
+	grid := container.NewGridWithColumns(2)
+	for _, r := range plan.ReadyScenes() {
+		c := widget.NewCheck(view.ReadyLine(r), nil)
+		c.SetChecked(r.Importance == plan.Must)
+		s.ready = append(s.ready, c)
+		grid.Add(c)
+	}
+	says := wrapped()
+	says.Importance = widget.LowImportance
+	says.SetText("Each comes with the light it wants, its times and what to look out for. Change them, and add your own, on the page Scenes.")
+	return container.NewVBox(grid, says)
+}
+
+func (s *Start) finish() {
+	var chosen []plan.ReadyScene
+	for i, r := range plan.ReadyScenes() {
+		if s.ready[i].Checked {
+			chosen = append(chosen, r)
+		}
+	}
+	if len(chosen) == 0 {
+		s.do.Leave(view.Brief)
+		return
+	}
+	s.edit("add ready-made scenes", "", func(p *plan.Plan) { p.AddReady(chosen...) })
+	s.do.Leave(view.Scenes)
+}
+
+// Object is the page.
+func (s *Start) Object() fyne.CanvasObject { return s.object }
+
+// Revert is Reverter's.
+func (s *Start) Revert() bool { return s.form.Revert() }
+
+// Show brings the page up to the state.
+func (s *Start) Show(st session.State) {
+	s.form.show(&st.Plan)
+	s.light.SetText(view.FirstLight(st))
+	s.recent.RemoveAll()
+	for i, path := range s.do.Recent() {
+		if i == 0 {
+			s.recent.Add(widget.NewLabelWithStyle("Recent plans", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+		}
+		b := widget.NewButton(view.RecentLine(path), func() { s.do.OpenRecent(path) })
+		b.Importance, b.Alignment = widget.LowImportance, widget.ButtonAlignLeading
+		s.recent.Add(b)
+	}
+}
+
+// middle gives its object a width that grows with the text, in the middle, and some air above.
+type middle float32
+
+func (middle) air() float32 { return 4 * theme.TextSize() }
+
+func (m middle) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return objects[0].MinSize().Add(fyne.NewSize(0, m.air()))
+}
+
+func (m middle) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	wide := min(size.Width, float32(m)*theme.TextSize()/13)
+	objects[0].Move(fyne.NewPos((size.Width-wide)/2, m.air()))
+	objects[0].Resize(fyne.NewSize(wide, size.Height-m.air()))
+}

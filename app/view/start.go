@@ -1,0 +1,44 @@
+package view
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"eavelight/app/session"
+	"eavelight/plan"
+)
+
+// Start is the page that one sees before a plan is open. It is none of Pages.
+const Start Page = "start"
+
+// FirstLight says when the sun is over the skyline on the day shown.
+func FirstLight(st session.State) string {
+	d := st.Results.Chosen
+	if d.Sky == nil {
+		return "With a position and a date, the light of the day can be told."
+	}
+	var spans []string
+	for _, s := range d.Sky.SunOver() {
+		spans = append(spans, clock(d, s.From)+"–"+clock(d, s.To))
+	}
+	if len(spans) == 0 {
+		return "The sun stays under the skyline on " + d.Date.Short() + "."
+	}
+	return fmt.Sprintf("%s: the sun is over the skyline %s.", d.Date.Short(), strings.Join(spans, ", "))
+}
+
+// RecentLine is a recent plan in one line of bearable length: of a long path the end tells more.
+func RecentLine(path string) string {
+	name, folder := []rune(filepath.Base(path)), []rune(filepath.Dir(path))
+	if len(name) > 40 {
+		name = append(name[:39:39], '…')
+	}
+	if len(folder) > 50 {
+		folder = append([]rune("…"), folder[len(folder)-49:]...)
+	}
+	return string(name) + "   in " + string(folder)
+}
+
+// ReadyLine is a ready-made scene where it is offered.
+func ReadyLine(r plan.ReadyScene) string { return r.Title + " (" + lightName(r.Scene) + ")" }
