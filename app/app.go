@@ -15,7 +15,6 @@ import (
 	"time"
 
 	_ "eavelight/app/locale" // before Fyne
-	"eavelight/app/look"
 	"eavelight/app/page"
 	"eavelight/app/session"
 	"eavelight/app/view"
@@ -59,6 +58,8 @@ type Window struct {
 	menu    menu
 	asking  dialog.Dialog // the last dialog shown, for Escape; hiding one that is gone does nothing
 	dark    bool
+
+	systemDark func() bool // whether the system's own windows are dark
 }
 
 // Config is what a window needs from outside.
@@ -75,8 +76,8 @@ type Config struct {
 // New builds the window on an empty plan. Win().ShowAndRun() shows it.
 func New(c Config) *Window {
 	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, aside: c.Aside, version: c.Version, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
-	w.dark = w.app.Preferences().Bool(prefDark)
-	w.app.Settings().SetTheme(look.New(w.dark))
+	w.systemDark = func() bool { return w.app.Settings().ThemeVariant() == theme.VariantDark }
+	w.takeLook()
 	w.win = w.app.NewWindow("Eavelight")
 	w.win.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
 	w.win.SetPadded(false)
@@ -103,6 +104,7 @@ func New(c Config) *Window {
 		}
 	})
 	w.goTo(view.Brief)
+	w.app.Settings().AddListener(func(fyne.Settings) { w.post(w.systemChanged) })
 	return w
 }
 

@@ -31,8 +31,9 @@ var suffixes = []string{Suffix, ".yaml", ".yml"}
 
 // What the program remembers from one run to the next. Nothing of a plan is among it but its path.
 const (
-	prefDark   = "dark"
-	prefSize   = "size" // one text, because Fyne loses one of two numbers that are set at once before it ends
+	prefTheme  = "theme" // light, dark or system
+	prefText   = "text"  // percent
+	prefSize   = "size"  // one text, because Fyne loses one of two numbers that are set at once before it ends
 	prefRecent = "recent"
 )
 

@@ -4,14 +4,12 @@ import (
 	"fmt"
 	"slices"
 
-	"eavelight/app/look"
 	"eavelight/app/page"
 	"eavelight/app/session"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/theme"
 )
 
 // Every shortcut stands in the main menu: Fyne offers a key to the menu first, and a focused entry swallows what the menu
@@ -79,7 +77,8 @@ func (w *Window) buildMenu() {
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
-	edit := fyne.NewMenu("Edit", append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator(), m.find, fyne.NewMenuItemSeparator()}, m.lists...)...)
+	edit := fyne.NewMenu("Edit", append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator(), m.find, fyne.NewMenuItemSeparator()}, append(m.lists,
+		fyne.NewMenuItemSeparator(), w.item("Settings…", fyne.KeyComma, 0, w.settings))...)...)
 	show := fyne.NewMenu("View", append(slices.Clone(m.pages), fyne.NewMenuItemSeparator(), m.theme)...)
 	help := fyne.NewMenu("Help", w.item("Keyboard", fyne.KeyF1, 0, w.keyboard), w.item("About", "", 0, w.about))
 	m.main = fyne.NewMainMenu(file, edit, show, help)
@@ -125,22 +124,4 @@ func named(verb, edit string) string {
 		return verb
 	}
 	return verb + " " + edit
-}
-
-func (w *Window) switchTheme() {
-	w.dark = !w.dark
-	w.app.Preferences().SetBool(prefDark, w.dark)
-	w.app.Settings().SetTheme(look.New(w.dark))
-	w.ground.FillColor = theme.Color(theme.ColorNameBackground)
-	w.ground.Refresh()
-	w.nameTheme()
-	w.menu.main.Refresh()
-	w.changed()
-}
-
-func (w *Window) nameTheme() {
-	w.menu.theme.Label = "Dark"
-	if w.dark {
-		w.menu.theme.Label = "Light"
-	}
 }

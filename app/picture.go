@@ -6,7 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"eavelight/app/look"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -14,15 +13,24 @@ import (
 	"fyne.io/fyne/v2/test"
 )
 
+// Look is how a picture is to look.
+type Look struct {
+	Dark bool
+	Text int // percent of the usual size; 0 is the usual one
+}
+
 // Picture draws a page of the window as it would stand on screen, without a display. It waits until the plan is placed and what
 // the page has drawn in the background is there.
-func Picture(p plan.Plan, page view.Page, size fyne.Size, dark bool, now func() time.Time) (image.Image, error) {
+func Picture(p plan.Plan, page view.Page, size fyne.Size, how Look, now func() time.Time) (image.Image, error) {
 	if !slices.Contains(view.Pages, page) {
 		return nil, fmt.Errorf("there is no page %q; the pages are %v", page, view.Pages)
 	}
 	queue := make(chan func(), 100)
 	a := test.NewApp()
-	a.Preferences().SetBool(prefDark, dark)
+	if how.Dark {
+		a.Preferences().SetString(prefTheme, darkTheme)
+	}
+	a.Preferences().SetInt(prefText, how.Text)
 	w := New(Config{App: a, Post: func(f func()) { queue <- f }, Now: now}) // without an address book
 	defer w.session.Close()
 	w.session.Fresh(p)
@@ -34,8 +42,7 @@ func Picture(p plan.Plan, page view.Page, size fyne.Size, dark bool, now func() 
 	settle()
 	w.goTo(page)
 	w.win.Resize(size)
-	a.Settings().SetTheme(look.New(dark))
-	w.changed()
+	w.dress()
 	settle()
 	return w.win.Canvas().Capture(), nil
 }

@@ -28,12 +28,12 @@ func NewBrief(edit Editor) *Brief {
 		raise:  raised(func(p *plan.Plan) []plan.Deliverable { return p.Brief.Deliverables }),
 		remove: func(p *plan.Plan, i int) { p.Brief.Deliverables = removed(p.Brief.Deliverables, i) },
 		columns: []column{
-			textColumn("Name", "Hero film", 4, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Name }),
+			textColumn("Name", "Hero film", 3.8, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Name }),
 			kindColumn(),
-			wholeColumn("Seconds", "s", 1.8, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
-			wholeColumn("Stills", "", 1.6, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Stills }),
-			wholeColumn("Bracket", "", 1.8, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Exposures }),
-			textColumn("Format", "UHD 3840x2160, 24 fps", 6, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Format }),
+			wholeColumn("Seconds", "s", 2.1, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
+			wholeColumn("Stills", "", 1.5, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Stills }),
+			wholeColumn("Bracket", "", 1.9, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Exposures }),
+			textColumn("Format", "UHD 3840x2160, 24 fps", 5.6, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Format }),
 		},
 	})
 	f.cuts("Cut from")
@@ -53,7 +53,7 @@ func NewBrief(edit Editor) *Brief {
 
 // kindColumn shows what a deliverable's kind is taken for while nothing was said.
 func kindColumn() column {
-	c := choiceColumn("Kind", 3, words(plan.DeliverableKinds), nil, func(p *plan.Plan, i int) *plan.DeliverableKind { return &p.Brief.Deliverables[i].Kind })
+	c := choiceColumn("Kind", 3.6, words(plan.DeliverableKinds), nil, func(p *plan.Plan, i int) *plan.DeliverableKind { return &p.Brief.Deliverables[i].Kind })
 	c.get = func(p *plan.Plan, i int) string { return string(p.Brief.Deliverables[i].KindOr()) }
 	return c
 }

@@ -20,6 +20,7 @@ type pictureCommand struct {
 	Size string `help:"Width and height of the window." default:"1440x900"`
 	Date string `help:"The date, as in 2027-10-16; otherwise the plan's chosen one, or the best of its candidates." placeholder:"DATE"`
 	Dark bool   `help:"Draw it in the dark theme."`
+	Text int    `help:"The size of text, in percent: 100, 125 or 150." enum:"100,125,150" default:"100"`
 	JSON bool   `help:"Print JSON for machines."`
 }
 
@@ -38,7 +39,7 @@ func (c pictureCommand) Run(w world) (err error) {
 			return err
 		}
 	}
-	img, err := app.Picture(p, view.Page(c.Page), fyne.NewSize(float32(width), float32(height)), c.Dark, w.now)
+	img, err := app.Picture(p, view.Page(c.Page), fyne.NewSize(float32(width), float32(height)), app.Look{Dark: c.Dark, Text: c.Text}, w.now)
 	if err != nil {
 		return err
 	}
