@@ -48,7 +48,7 @@ func newBudget(edit Editor, cards Cards) *budget {
 	b.start = container.NewVBox(none, cards.buttons(edit))
 	b.form = newForm(edit, func() string { return b.selected })
 	b.fields()
-	b.detail = container.NewVScroll(measure(b.form.box))
+	b.detail = container.NewScroll(measure(b.form.box))
 	left := container.NewBorder(container.NewVBox(container.NewHBox(add, b.remove), container.NewHBox(b.forget)), nil, nil, nil, container.NewStack(b.list, b.start))
 	split := container.NewHSplit(left, b.detail)
 	split.Offset = 0.55

@@ -48,7 +48,7 @@ func NewContacts(edit Editor, async Async, pick func(chosen func(path string)), 
 		b.Importance = widget.LowImportance
 		b.Alignment = widget.ButtonAlignLeading
 	}
-	c.bar = container.NewGridWithColumns(2, in, out, from, into)
+	c.bar = container.New(&flow{}, in, out, from, into)
 	c.head = widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	back := widget.NewButtonWithIcon("Close", theme.CancelIcon(), c.Close)
 	top := container.NewBorder(nil, nil, nil, back, c.head)

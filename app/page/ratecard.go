@@ -49,7 +49,7 @@ func newRateCard(edit Editor, cards Cards) *rateCard {
 	s.yearFields()
 	s.rules = newRules(edit)
 	s.rates = newRates(edit)
-	scroll := func(f *form) fyne.CanvasObject { return container.NewVScroll(measure(f.box)) }
+	scroll := func(f *form) fyne.CanvasObject { return container.NewScroll(measure(f.box)) }
 	full := func(f *form) fyne.CanvasObject { return container.NewVScroll(container.NewPadded(f.box)) }
 	s.halves = newHalves([]string{"The card", "Crew", "Overtime", "Kit", "Rates", "The year"},
 		scroll(s.card), full(s.crew), side(s.rules), full(s.kit), side(s.rates), scroll(s.year))

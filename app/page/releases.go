@@ -217,7 +217,7 @@ type halves struct {
 }
 
 func newHalves(names []string, objects ...fyne.CanvasObject) *halves {
-	h := &halves{onTurn: func() {}, row: container.NewHBox()}
+	h := &halves{onTurn: func() {}, row: container.New(&flow{})}
 	for _, o := range objects { // in a box of its own, so that what shows and hides itself there stays with its half
 		h.objects = append(h.objects, container.NewStack(o))
 	}
