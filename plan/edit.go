@@ -144,6 +144,15 @@ func (p *Plan) RenumberScenes() {
 	}
 }
 
+// NumberScenes gives the scenes of a list a number each that have none.
+func (p *Plan) NumberScenes(ids []ID) {
+	for i, s := range p.Scenes {
+		if s.Number == "" && slices.Contains(ids, s.ID) {
+			p.Scenes[i].Number = p.freshNumber()
+		}
+	}
+}
+
 // RemoveScene takes out scene i and every mention of it. What was to be cut from it alone is then cut from all.
 func (p *Plan) RemoveScene(i int) {
 	id := p.Scenes[i].ID

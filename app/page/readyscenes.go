@@ -20,6 +20,7 @@ type readyScenes struct {
 	subs   []*widget.Label
 	wrong  *widget.Label
 	add    *widget.Button
+	foot   *fyne.Container
 	object fyne.CanvasObject
 }
 
@@ -32,10 +33,8 @@ func newReadyScenes(edit Editor, done func(), made func(plan.ID)) *readyScenes {
 	lines := container.NewVBox()
 	for _, row := range view.ReadyRows(&plan.Plan{}) {
 		tick := widget.NewCheck(row.Title, func(bool) { r.count() })
-		sub, action := wrapped(), wrapped()
-		sub.SizeName, action.SizeName = theme.SizeNameCaptionText, theme.SizeNameCaptionText
+		sub, action := smallLine(""), smallLine(row.Scene.Action)
 		sub.Importance = widget.LowImportance
-		action.SetText(row.Scene.Action)
 		r.ticks, r.subs = append(r.ticks, tick), append(r.subs, sub)
 		lines.Add(container.New(tight{}, tick, container.New(indented{}, container.New(tight{}, action, sub))))
 	}
@@ -43,14 +42,21 @@ func newReadyScenes(edit Editor, done func(), made func(plan.ID)) *readyScenes {
 	r.add.Importance = widget.HighImportance
 	none := widget.NewButton("Tick none", func() { r.tick(func(int) bool { return false }) })
 	none.Importance = widget.LowImportance
-	musts := widget.NewButton("Tick all that you do not have", func() { r.tick(func(i int) bool { return !r.rows[i].There }) })
-	musts.Importance = widget.LowImportance
+	missing := widget.NewButton("Tick all that you do not have", func() { r.tick(func(i int) bool { return !r.rows[i].There }) })
+	missing.Importance = widget.LowImportance
 	back := widget.NewButtonWithIcon("Back to the scenes", theme.NavigateBackIcon(), done)
 	head := widget.NewLabelWithStyle("Ready-made scenes", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	top := container.NewVBox(container.NewBorder(nil, nil, nil, back, head), said)
-	foot := container.NewVBox(r.wrong, container.NewBorder(nil, nil, container.NewHBox(none, musts), r.add))
-	r.object = container.NewBorder(top, foot, nil, nil, container.NewVScroll(measure(lines)))
+	r.foot = container.NewVBox(r.wrong, container.NewBorder(nil, nil, container.NewHBox(none, missing), r.add))
+	r.object = container.NewBorder(top, r.foot, nil, nil, container.NewVScroll(measure(lines)))
 	return r
+}
+
+// smallLine is a small line, cut where there is no room for it.
+func smallLine(text string) *widget.Label {
+	l := widget.NewLabel(text)
+	l.SizeName, l.Truncation = theme.SizeNameCaptionText, fyne.TextTruncateEllipsis
+	return l
 }
 
 // indented keeps what is said of a tick under its words.
@@ -101,6 +107,7 @@ func (r *readyScenes) count() {
 	n := len(r.chosen())
 	r.add.SetText(view.AddScenesWords(n))
 	setEnabled(r.add, n > 0)
+	r.foot.Refresh() // the button takes as much room as its words now want
 }
 
 func (r *readyScenes) take() {

@@ -22,6 +22,7 @@ type Scenes struct {
 	filter *widget.Entry
 	left   *widget.Label // how many the filter leaves
 	ready  *readyScenes
+	paste  *pasteScenes
 	work   fyne.CanvasObject
 	object fyne.CanvasObject
 }
@@ -40,9 +41,10 @@ func NewScenes(edit Editor) *Scenes {
 		func(p *plan.Plan) []plan.Scene { return p.Scenes },
 		func(sc *plan.Scene) plan.ID { return sc.ID },
 		listOps{add: (*plan.Plan).AddScene, duplicate: (*plan.Plan).DuplicateScene, remove: (*plan.Plan).RemoveScene})
-	s.table = newSceneTable(edit, s.pick, s.drop, func() {})
+	s.table = newSceneTable(edit, s.pick, s.drop, s.openPaste)
 	s.fill = func(int) { s.fillTable() }
-	s.ready = newReadyScenes(settled, s.close, func(id plan.ID) { s.wanted = id })
+	want := func(id plan.ID) { s.wanted = id }
+	s.ready, s.paste = newReadyScenes(settled, s.close, want), newPasteScenes(settled, s.close, want)
 	s.storyFields()
 	s.lightFields()
 	s.lampFields()
@@ -65,7 +67,8 @@ func (s *Scenes) build() {
 		b.Importance = widget.LowImportance
 		return b
 	}
-	s.bar.Add(button("Ready-made…", theme.IconNameList, func() { s.open(s.ready.object); s.ready.show(s.shown) }))
+	s.bar.Add(button("Ready-made…", theme.IconNameList, func() { s.open(s.ready.object) }))
+	s.bar.Add(button("Paste…", theme.IconNameContentPaste, s.openPaste))
 	renumber := button("Renumber", theme.IconNameViewRefresh, s.renumber)
 	s.bar.Add(renumber)
 	s.needRow = append(s.needRow, renumber)
@@ -75,7 +78,8 @@ func (s *Scenes) build() {
 	split := container.NewVSplit(container.NewBorder(bar, s.table.wrong, nil, nil, rows), s.detail)
 	s.work = container.New(&besideOrUnder{split: split}, split)
 	s.ready.object.Hide()
-	s.object = container.NewStack(s.work, s.ready.object)
+	s.paste.object.Hide()
+	s.object = container.NewStack(s.work, s.ready.object, s.paste.object)
 }
 
 // besideOrUnder lays two things side by side where there is room for a table and a form, and under each other elsewhere.
@@ -103,16 +107,46 @@ func (s *Scenes) open(o fyne.CanvasObject) {
 	if s.table.Commit() {
 		s.work.Hide()
 		o.Show()
+		s.showOpen()
 		o.Refresh()
+	}
+}
+
+func (s *Scenes) openPaste() {
+	s.paste.text = fyne.CurrentApp().Clipboard().Content()
+	s.open(s.paste.object)
+}
+
+// showOpen brings up to the plan what brings scenes in.
+func (s *Scenes) showOpen() {
+	if s.ready.object.Visible() {
+		s.ready.show(s.shown)
+	}
+	if s.paste.object.Visible() {
+		s.paste.show(s.shown)
 	}
 }
 
 func (s *Scenes) close() {
 	s.ready.object.Hide()
+	s.paste.object.Hide()
 	s.work.Show()
 	s.work.Refresh()
 	s.table.focus(s.table.grid)
 }
+
+// onList does something with the table; nothing while something lies in its place.
+func (s *Scenes) onList(do func(*listPane)) {
+	if s.work.Visible() {
+		do(s.listPane)
+	}
+}
+
+// Add, Duplicate, Shift and Delete are Lister's.
+func (s *Scenes) Add()         { s.onList((*listPane).Add) }
+func (s *Scenes) Duplicate()   { s.onList((*listPane).Duplicate) }
+func (s *Scenes) Shift(by int) { s.onList(func(l *listPane) { l.Shift(by) }) }
+func (s *Scenes) Delete()      { s.onList((*listPane).Delete) }
 
 // Select shows one scene.
 func (s *Scenes) Select(id plan.ID) {
@@ -162,9 +196,7 @@ func (s *Scenes) Object() fyne.CanvasObject { return s.object }
 func (s *Scenes) Show(st session.State) {
 	s.state = st
 	s.showItems(&st.Plan, view.SceneRows(st))
-	if s.ready.object.Visible() {
-		s.ready.show(s.shown)
-	}
+	s.showOpen()
 }
 
 func (s *Scenes) fillTable() {

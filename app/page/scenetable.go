@@ -126,10 +126,8 @@ func (t *sceneTable) write(column int, typed string) {
 	t.entry.Show()
 	t.place()
 	t.focus(t.entry)
-	if typed != "" {
-		t.entry.SetText(typed)
-		t.entry.CursorColumn = len([]rune(typed))
-		t.entry.Refresh()
+	for _, r := range typed { // in place of what is selected
+		t.entry.TypedRune(r)
 	}
 }
 
@@ -267,13 +265,11 @@ func (t *sceneTable) key(name fyne.KeyName, shift bool) bool {
 }
 
 // leave commits and moves the cursor; what was refused stays to be put right.
-func (t *sceneTable) leave(row, column int) bool {
-	if !t.Commit() {
-		return false
+func (t *sceneTable) leave(row, column int) {
+	if t.Commit() {
+		t.focus(t.grid)
+		t.grid.Point(row, column)
 	}
-	t.focus(t.grid)
-	t.grid.Point(row, column)
-	return true
 }
 
 // next commits and goes on writing in the cell after, or before; at either end of the table writing ends.
@@ -287,7 +283,8 @@ func (t *sceneTable) next(row, column int, back bool) {
 		t.leave(row, column)
 		return
 	}
-	if t.leave(at/len(t.columns), at%len(t.columns)) {
+	if t.Commit() { // the focus stays in the editor, which knows whether Shift is down
+		t.grid.Point(at/len(t.columns), at%len(t.columns))
 		t.write(at%len(t.columns), "")
 	}
 }

@@ -30,24 +30,24 @@ type SceneColumn struct {
 // SceneColumns are the columns, in the order they are shown and in that in which they are pasted without headings.
 var SceneColumns = []SceneColumn{
 	{Head: "No.", Field: "number", Called: []string{"number", "no", "nr", "#", "scene", "scene no", "scene number"}, Share: 3,
-		Text: func(_ *plan.Plan, s *plan.Scene) string { return s.Number }, Read: readText(func(s *plan.Scene) *string { return &s.Number })},
-	{Head: "Title", Field: "title", Called: []string{"name", "scene title", "scene name", "description"}, Share: 13,
+		Text: func(_ *plan.Plan, s *plan.Scene) string { return s.Number }, Read: readLine(func(s *plan.Scene) *string { return &s.Number })},
+	{Head: "Title", Field: "title", Called: []string{"name", "scene title", "scene name", "description"}, Share: 12.5,
 		Text:  func(_ *plan.Plan, s *plan.Scene) string { return s.Title },
 		Shown: func(_ *plan.Plan, s *plan.Scene) string { return cmp.Or(s.Title, "untitled scene") },
-		Read:  readText(func(s *plan.Scene) *string { return &s.Title })},
+		Read:  readLine(func(s *plan.Scene) *string { return &s.Title })},
 	{Head: "Space", Field: "space", Called: []string{"room", "place", "location", "where", "set"}, Share: 8,
-		Text: spaceText, Read: readSpace, Offer: spaceNames},
+		Text: spaceText, Shown: spaceShown, Read: readSpace, Offer: spaceNames},
 	{Head: "People", Field: "people", Called: []string{"who", "cast", "talent", "person"}, Share: 9,
 		Text: peopleText, Shown: peopleShown, Read: readPeople},
 	{Head: "Light", Field: "light wish", Called: []string{"light wish", "wish", "time of day", "sun"}, Share: 8,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return lightName(*s) }, Read: readWish, Offer: names(plan.WishKinds)},
 	{Head: "Set-up", Field: "set-up minutes", Called: []string{"setup", "set-up minutes", "setup min", "set-up min", "prep"}, Share: 4.4, Figure: true,
 		Text: minutesText(func(s *plan.Scene) *plan.Minutes { return &s.Setup }), Read: readMinutes(func(s *plan.Scene) *plan.Minutes { return &s.Setup })},
-	{Head: "Shooting", Field: "shooting minutes", Called: []string{"shoot", "shooting minutes", "shoot min", "shooting min", "minutes", "duration"}, Share: 5.2, Figure: true,
+	{Head: "Shooting", Field: "shooting minutes", Called: []string{"shoot", "shooting minutes", "shoot min", "shooting min", "minutes", "duration"}, Share: 6, Figure: true,
 		Text: minutesText(func(s *plan.Scene) *plan.Minutes { return &s.Shoot }), Read: readMinutes(func(s *plan.Scene) *plan.Minutes { return &s.Shoot })},
 	{Head: "Seconds", Field: "seconds on screen", Called: []string{"sec", "secs", "s", "seconds on screen", "screen time", "length"}, Share: 5, Figure: true,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return figure(s.Seconds) }, Read: readSeconds},
-	{Head: "Importance", Field: "importance", Called: []string{"priority", "must"}, Share: 6,
+	{Head: "Importance", Field: "importance", Called: []string{"priority", "must"}, Share: 7,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return string(s.Importance.Or()) }, Read: readImportance, Offer: names(plan.Importances)},
 	{Head: "Action", Field: "action", Called: []string{"what happens", "story"}, Hidden: true,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return s.Action }, Read: readText(func(s *plan.Scene) *string { return &s.Action })},
@@ -155,6 +155,12 @@ func readText(at func(*plan.Scene) *string) func(*plan.Plan, string) (func(*plan
 	}
 }
 
+func readLine(at func(*plan.Scene) *string) func(*plan.Plan, string) (func(*plan.Scene), error) {
+	return func(_ *plan.Plan, text string) (func(*plan.Scene), error) {
+		return func(s *plan.Scene) { *at(s) = oneLine(text) }, nil
+	}
+}
+
 func minutesText(at func(*plan.Scene) *plan.Minutes) func(*plan.Plan, *plan.Scene) string {
 	return func(_ *plan.Plan, s *plan.Scene) string { return figure(int(*at(s))) }
 }
@@ -202,6 +208,7 @@ type called struct{ id, name string }
 
 // find is the id of the one thing that is called so: by name, by id, by the beginning of its name or of a word in it.
 func find(kind string, text string, all []called) (string, error) {
+	said := text
 	text = strings.ToLower(oneLine(text))
 	for _, is := range []func(called) bool{
 		func(c called) bool { return strings.ToLower(oneLine(c.name)) == text },
@@ -219,13 +226,13 @@ func find(kind string, text string, all []called) (string, error) {
 		case len(found) == 1:
 			return found[0].id, nil
 		case len(found) > 1:
-			return "", fmt.Errorf("%q may be %s: write more of it", quoted(text), either(found))
+			return "", fmt.Errorf("%q may be %s: write more of it", quoted(said), either(found))
 		}
 	}
 	if len(all) == 0 {
-		return "", fmt.Errorf("no %s is called %q; there is none in this plan yet", kind, quoted(text))
+		return "", fmt.Errorf("no %s is called %q; there is none in this plan yet", kind, quoted(said))
 	}
-	return "", fmt.Errorf("no %s is called %q; there is %s", kind, quoted(text), either(all))
+	return "", fmt.Errorf("no %s is called %q; there is %s", kind, quoted(said), either(all))
 }
 
 // either lists what something may be, at most six.
@@ -281,6 +288,13 @@ func spaceText(p *plan.Plan, s *plan.Scene) string {
 		return ""
 	}
 	return cellName(s.Space, spaces(p))
+}
+
+func spaceShown(p *plan.Plan, s *plan.Scene) string {
+	if sp, ok := p.Space(s.Space); ok {
+		return SpaceName(sp)
+	}
+	return ""
 }
 
 func spaceNames(p *plan.Plan) []string {
