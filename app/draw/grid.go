@@ -183,8 +183,8 @@ func (g *Grid) Resize(size fyne.Size) {
 		return
 	}
 	g.BaseWidget.Resize(size)
-	g.top = clampInt(g.top, 0, g.last())
 	g.reveal()
+	g.Refresh()
 	g.moved()
 }
 
@@ -356,6 +356,7 @@ func (g *Grid) TypedShortcut(s fyne.Shortcut) {
 }
 
 func (g *Grid) paint(p *pieces, size fyne.Size) {
+	g.top = clampInt(g.top, 0, g.last()) // a larger size has room for more rows
 	th := g.Theme()
 	c, pad, head, row := look.Of(th), g.pad(), g.headHeight(), g.rowHeight()
 	wide := size.Width - gridBar - pad

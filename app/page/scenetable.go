@@ -165,10 +165,8 @@ func (t *sceneTable) set(id plan.ID, column int, text string) string {
 		return err.Error()
 	}
 	wrong := t.edit("change "+c.Field, "", func(p *plan.Plan) {
-		for i := range p.Scenes {
-			if p.Scenes[i].ID == id {
-				change(&p.Scenes[i])
-			}
+		if s := p.SceneAt(id); s != nil {
+			change(s)
 		}
 	})
 	if len(wrong) > 0 {
