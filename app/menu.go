@@ -23,10 +23,14 @@ func (w *Window) item(label string, key fyne.KeyName, mod fyne.KeyModifier, do f
 	return m
 }
 
-// unlessAsked holds an action back while a question lies over the window: a shortcut would act behind it.
+// unlessAsked holds an action back while a question lies over the window: a shortcut would act behind it. What is being written
+// in a table is taken first.
 func (w *Window) unlessAsked(do func()) func() {
 	return func() {
 		if w.win.Canvas().Overlays().Top() == nil {
+			if c, ok := w.pages[w.current].(page.Committer); ok {
+				c.Commit()
+			}
 			do()
 		}
 	}

@@ -137,6 +137,22 @@ func (p *Plan) LetGo() {
 	}
 }
 
+// RenumberScenes numbers the scenes 1, 2, 3 in the film's order; the letters of numbers such as 7A go.
+func (p *Plan) RenumberScenes() {
+	for i := range p.Scenes {
+		p.Scenes[i].Number = strconv.Itoa(i + 1)
+	}
+}
+
+// NumberScenes gives the scenes of a list a number each that have none.
+func (p *Plan) NumberScenes(ids []ID) {
+	for i, s := range p.Scenes {
+		if s.Number == "" && slices.Contains(ids, s.ID) {
+			p.Scenes[i].Number = p.freshNumber()
+		}
+	}
+}
+
 // RemoveScene takes out scene i and every mention of it. What was to be cut from it alone is then cut from all.
 func (p *Plan) RemoveScene(i int) {
 	id := p.Scenes[i].ID

@@ -1,6 +1,7 @@
 // Package draw holds Eavelight's own drawn widgets: for a day the sky ribbon, the face hours, the board, the people's rows and
 // the date strip; for a year the map; for the property the plan of the house, with the slider that moves the sun over it; for
-// the price the histogram of what it may cost, the swings of what moves that, and what others offer.
+// the price the histogram of what it may cost, the swings of what moves that, and what others offer; for lists the grid, a table
+// with a cursor.
 // They know numbers, texts and colours, not the plan: whoever shows them turns a plan into rows first.
 //
 // Each is one Fyne widget. It is made once, gets its whole content by Set, on the UI goroutine, and keeps nothing that Set

@@ -48,6 +48,12 @@ type Reverter interface {
 	Revert() bool
 }
 
+// Committer is a page on which something can be half written, that is no edit yet.
+type Committer interface {
+	// Commit makes an edit of it, and reports whether nothing is half written any more.
+	Commit() bool
+}
+
 // Revert is Reverter's.
 func (f *form) Revert() bool {
 	any := false

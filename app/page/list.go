@@ -32,7 +32,9 @@ type listPane struct {
 	filling  bool
 	first    *widget.Entry // where one types the name of a new thing
 	list     *widget.List
+	fill     func(at int) // brings what shows the rows up to them, with one selected or -1
 	empty    *widget.Label
+	bar      *fyne.Container
 	needRow  []*widget.Button
 	object   fyne.CanvasObject
 }
@@ -69,11 +71,12 @@ func newListPane(item, empty string, edit Editor, ops listOps, onSelect func()) 
 		button(theme.IconNameMoveDown, func() { l.Shift(1) }),
 		button(theme.IconNameDelete, l.Delete),
 	}
-	bar := container.NewHBox(add)
+	l.bar = container.NewHBox(add)
 	for _, b := range l.needRow {
-		bar.Add(b)
+		l.bar.Add(b)
 	}
-	l.object = container.NewBorder(bar, nil, nil, nil, container.NewStack(container.NewVBox(l.empty), l.list))
+	l.fill = l.fillList
+	l.object = container.NewBorder(l.bar, nil, nil, nil, container.NewStack(container.NewVBox(l.empty), l.list))
 	return l
 }
 
@@ -117,19 +120,10 @@ func (l *listPane) show(rows []view.Row) {
 	if l.index() < 0 && len(rows) > 0 {
 		l.selected = rows[min(max(before, 0), len(rows)-1)].ID
 	}
-	l.filling = true
-	setVisible(l.empty, len(rows) == 0)
-	l.list.Refresh()
-	if i := l.index(); i >= 0 {
-		l.list.Select(i)
-		if l.list.Size().Height == 0 { // not laid out yet: it would scroll to nowhere
-			l.list.ScrollToTop()
-		}
-	} else {
+	if l.index() < 0 {
 		l.selected = ""
-		l.list.UnselectAll()
 	}
-	l.filling = false
+	l.fill(l.index())
 	for _, b := range l.needRow {
 		if len(rows) == 0 {
 			b.Disable()
@@ -137,6 +131,21 @@ func (l *listPane) show(rows []view.Row) {
 			b.Enable()
 		}
 	}
+}
+
+func (l *listPane) fillList(at int) {
+	l.filling = true
+	setVisible(l.empty, len(l.rows) == 0)
+	l.list.Refresh()
+	if at >= 0 {
+		l.list.Select(at)
+		if l.list.Size().Height == 0 { // not laid out yet: it would scroll to nowhere
+			l.list.ScrollToTop()
+		}
+	} else {
+		l.list.UnselectAll()
+	}
+	l.filling = false
 }
 
 func (l *listPane) index() int {

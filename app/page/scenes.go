@@ -9,39 +9,185 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 )
 
-// Scenes is the page of the scenes: the list at the left, the selected scene at the right.
+// Scenes is the page of the scenes: the table, and the selected scene beside it, or under it where there is less room. What
+// brings scenes in takes the place of both while it is open.
 type Scenes struct {
 	*items[plan.Scene]
 	state  session.State
+	table  *sceneTable
+	filter *widget.Entry
+	left   *widget.Label // how many the filter leaves
+	ready  *readyScenes
+	paste  *pasteScenes
+	work   fyne.CanvasObject
 	object fyne.CanvasObject
 }
+
+const noScene = "No scene yet. Add the first one: where it happens, who is in it, and the light it wants. " +
+	"Or begin with ready-made ones, or paste them from a spreadsheet."
 
 // NewScenes builds the page.
 func NewScenes(edit Editor) *Scenes {
 	s := &Scenes{}
-	s.items = newItems("scene", "No scene yet. Add the first one: where it happens, who is in it, and the light it wants.", edit,
+	settled := Editor(func(name, key string, f func(*plan.Plan)) plan.Problems { // what is being written in the table goes first
+		s.table.Commit()
+		return edit(name, key, f)
+	})
+	s.items = newItems("scene", noScene, settled,
 		func(p *plan.Plan) []plan.Scene { return p.Scenes },
 		func(sc *plan.Scene) plan.ID { return sc.ID },
 		listOps{add: (*plan.Plan).AddScene, duplicate: (*plan.Plan).DuplicateScene, remove: (*plan.Plan).RemoveScene})
+	s.table = newSceneTable(edit, s.pick, s.drop, s.openPaste)
+	s.fill = func(int) { s.fillTable() }
+	want := func(id plan.ID) { s.wanted = id }
+	s.ready, s.paste = newReadyScenes(settled, s.close, want), newPasteScenes(settled, s.close, want)
 	s.storyFields()
 	s.lightFields()
 	s.lampFields()
 	s.timeFields()
 	s.cameraFields()
 	s.otherFields()
-	split := container.NewHSplit(s.listPane.object, s.detail)
-	split.Offset = 0.34
-	s.object = split
+	s.build()
 	return s
 }
 
+func (s *Scenes) build() {
+	s.filter, s.left = widget.NewEntry(), widget.NewLabel("")
+	s.filter.SetPlaceHolder("only scenes with…")
+	s.filter.OnChanged = func(string) {
+		s.table.Commit()
+		s.fillTable()
+	}
+	button := func(words string, icon fyne.ThemeIconName, do func()) *widget.Button {
+		b := widget.NewButtonWithIcon(words, theme.Icon(icon), do)
+		b.Importance = widget.LowImportance
+		return b
+	}
+	s.bar.Add(button("Ready-made…", theme.IconNameList, func() { s.open(s.ready.object) }))
+	s.bar.Add(button("Paste…", theme.IconNameContentPaste, s.openPaste))
+	renumber := button("Renumber", theme.IconNameViewRefresh, s.renumber)
+	s.bar.Add(renumber)
+	s.needRow = append(s.needRow, renumber)
+	bar := container.NewBorder(nil, nil, s.bar, s.left, s.filter)
+	s.empty.Wrapping = fyne.TextWrapWord
+	rows := container.NewStack(s.table.object, container.NewVBox(s.empty))
+	split := container.NewVSplit(container.NewBorder(bar, s.table.wrong, nil, nil, rows), s.detail)
+	s.work = container.New(&besideOrUnder{split: split}, split)
+	s.ready.object.Hide()
+	s.paste.object.Hide()
+	s.object = container.NewStack(s.work, s.ready.object, s.paste.object)
+}
+
+// besideOrUnder lays two things side by side where there is room for a table and a form, and under each other elsewhere.
+type besideOrUnder struct {
+	split *container.Split
+	asked bool
+}
+
+func (b *besideOrUnder) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(600, 400) }
+
+func (b *besideOrUnder) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	if beside := size.Width >= 1400*theme.TextSize()/14; !b.asked || beside != b.split.Horizontal {
+		b.asked, b.split.Horizontal = true, beside
+		b.split.Offset = 0.46
+		if beside {
+			b.split.Offset = 0.58
+		}
+		b.split.Refresh()
+	}
+	b.split.Resize(size)
+}
+
+// open shows what brings scenes in, in place of the table and the form.
+func (s *Scenes) open(o fyne.CanvasObject) {
+	if s.table.Commit() {
+		s.work.Hide()
+		o.Show()
+		s.showOpen()
+		o.Refresh()
+	}
+}
+
+func (s *Scenes) openPaste() {
+	s.paste.text = fyne.CurrentApp().Clipboard().Content()
+	s.open(s.paste.object)
+}
+
+// showOpen brings up to the plan what brings scenes in.
+func (s *Scenes) showOpen() {
+	if s.ready.object.Visible() {
+		s.ready.show(s.shown)
+	}
+	if s.paste.object.Visible() {
+		s.paste.show(s.shown)
+	}
+}
+
+func (s *Scenes) close() {
+	s.ready.object.Hide()
+	s.paste.object.Hide()
+	s.work.Show()
+	s.work.Refresh()
+	s.table.focus(s.table.grid)
+}
+
+// onList does something with the table; nothing while something lies in its place.
+func (s *Scenes) onList(do func(*listPane)) {
+	if s.work.Visible() {
+		do(s.listPane)
+	}
+}
+
+// Add, Duplicate, Shift and Delete are Lister's.
+func (s *Scenes) Add()         { s.onList((*listPane).Add) }
+func (s *Scenes) Duplicate()   { s.onList((*listPane).Duplicate) }
+func (s *Scenes) Shift(by int) { s.onList(func(l *listPane) { l.Shift(by) }) }
+func (s *Scenes) Delete()      { s.onList((*listPane).Delete) }
+
 // Select shows one scene.
 func (s *Scenes) Select(id plan.ID) {
+	s.close()
 	s.wanted = id
 	s.Show(s.state)
 }
+
+// pick hears of the scene selected in the table.
+func (s *Scenes) pick(id plan.ID) {
+	s.selected = id
+	s.onSelect()
+	s.fillTable()
+}
+
+// drop moves a scene to before another, or to the end.
+func (s *Scenes) drop(id, before plan.ID) {
+	s.form.edit("move scene", "", func(p *plan.Plan) {
+		at := func(id plan.ID) int {
+			return slices.IndexFunc(p.Scenes, func(sc plan.Scene) bool { return sc.ID == id })
+		}
+		from, to := at(id), at(before)
+		if to < 0 {
+			to = len(p.Scenes)
+		}
+		if to > from {
+			to--
+		}
+		plan.Shift(p.Scenes, from, to-from)
+	})
+}
+
+func (s *Scenes) renumber() {
+	s.form.edit("renumber scenes", "", (*plan.Plan).RenumberScenes)
+}
+
+// Commit makes an edit of what is being written in the table.
+func (s *Scenes) Commit() bool { return s.table.Commit() }
+
+// Revert is Reverter's.
+func (s *Scenes) Revert() bool { return s.table.Revert() || s.items.Revert() }
 
 // Object is the page.
 func (s *Scenes) Object() fyne.CanvasObject { return s.object }
@@ -50,6 +196,14 @@ func (s *Scenes) Object() fyne.CanvasObject { return s.object }
 func (s *Scenes) Show(st session.State) {
 	s.state = st
 	s.showItems(&st.Plan, view.SceneRows(st))
+	s.showOpen()
+}
+
+func (s *Scenes) fillTable() {
+	setVisible(s.empty, len(s.rows) == 0)
+	setVisible(s.table.object, len(s.rows) > 0)
+	s.table.show(s.state, s.filter.Text, s.selected)
+	s.left.SetText(view.FilterLine(s.table.lines, s.state, s.filter.Text))
 }
 
 func (s *Scenes) storyFields() {

@@ -150,19 +150,37 @@ func reader(text string, delimiter rune) *csv.Reader {
 
 // quotes tells of the first quotation mark that stands where none should: a cell may have swallowed the rows after it.
 func (t *Table) quotes(text string) {
-	r := reader(text, t.Delimiter)
+	if line := unpaired(text, t.Delimiter); line > 0 {
+		t.found.add(line, 0, "a quotation mark here has no partner; look whether this row and those after it are whole")
+	}
+}
+
+// unpaired is the line of the first quotation mark without a partner, 0 where there is none.
+func unpaired(text string, delimiter rune) int {
+	r := reader(text, delimiter)
 	r.LazyQuotes, r.ReuseRecord = false, true
 	for {
 		var at *csv.ParseError
 		switch _, err := r.Read(); {
 		case err == nil:
 		case errors.As(err, &at):
-			t.found.add(at.StartLine, 0, "a quotation mark here has no partner; look whether this row and those after it are whole")
-			return
+			return at.StartLine
 		default:
-			return
+			return 0
 		}
 	}
+}
+
+// Cells divides a text that was copied from a spreadsheet, or out of a CSV file, into its rows, without those that hold nothing.
+// unpairedAt is the line of a quotation mark without a partner, from which on rows may have run into one cell; 0 for none.
+func Cells(text string) (rows []Row, unpairedAt int, err error) {
+	text, _ = readText([]byte(text))
+	delimiter := '\t' // spreadsheets copy cells so
+	if !strings.Contains(text, "\t") {
+		delimiter = delimiterOf(text)
+	}
+	rows, err = rowsOf(text, delimiter)
+	return rows, unpaired(text, delimiter), err
 }
 
 // rowsOf divides the text into rows; those with nothing in them are left out.

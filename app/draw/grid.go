@@ -1,0 +1,432 @@
+package draw
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"eavelight/app/look"
+)
+
+// GridData is what a grid shows.
+type GridData struct {
+	Columns []GridColumn
+	Rows    [][]string // as many texts in each as there are columns
+	Faint   func(row, column int) bool
+	Row     int    // the selected one; -1: none
+	Empty   string // shown instead when there are no rows
+}
+
+// GridColumn is a column: what stands over it, its share of the width, whether it holds figures, and whether words are offered.
+type GridColumn struct {
+	Head   string
+	Share  float32
+	Figure bool
+	Offers bool
+}
+
+// Grid is a table of texts with a cursor, as a spreadsheet has one. A press or the arrow keys move the cursor; Return, F2, typing
+// or a press on the cursor asks for an editor over the cell; Delete empties it; a row is dragged to another place. The heads stay
+// while the rows are scrolled.
+type Grid struct {
+	widget.BaseWidget
+	OnSelect func(row int)                  // another row was selected here
+	OnEdit   func(column int, typed string) // of the selected row; typed is what is to stand in place of its text, if anything
+	OnClear  func(column int)               // of the selected row
+	OnDrop   func(from, before int)         // a row was dragged to before another, or to behind the last
+	OnPaste  func()                         // what is on the clipboard
+	Hold     func() bool                    // asked before a press moves the cursor: does it have to stay where it is?
+	OnMoved  func()                         // the cells lie elsewhere now
+
+	data    GridData
+	column  int // of the cursor
+	top     int // the first row in sight
+	pull    float32
+	grab    gridGrab
+	from    int  // the row that is dragged
+	before  int  // the row before which it would land; -1: nowhere
+	again   bool // the press was on the cursor
+	focused bool
+}
+
+type gridGrab int
+
+const (
+	gridGrabNothing gridGrab = iota
+	gridGrabRow
+	gridGrabBar
+	gridGrabGivenUp
+)
+
+var (
+	_ fyne.Focusable    = (*Grid)(nil)
+	_ fyne.Scrollable   = (*Grid)(nil)
+	_ fyne.Draggable    = (*Grid)(nil)
+	_ fyne.Shortcutable = (*Grid)(nil)
+	_ desktop.Mouseable = (*Grid)(nil)
+)
+
+// NewGrid returns an empty grid.
+func NewGrid() *Grid {
+	g := &Grid{before: -1, data: GridData{Row: -1}}
+	g.ExtendBaseWidget(g)
+	return g
+}
+
+// Set shows other data. The cursor keeps its column, and comes into sight when it is in another row. Call it on the UI goroutine.
+func (g *Grid) Set(d GridData) {
+	d.Row = clampInt(d.Row, -1, len(d.Rows)-1)
+	moved := d.Row != g.data.Row
+	g.data = d
+	g.column = clampInt(g.column, 0, max(0, len(d.Columns)-1))
+	if g.grab == gridGrabRow && g.before > len(d.Rows) {
+		g.giveUp()
+	}
+	g.top = clampInt(g.top, 0, g.last())
+	if moved {
+		g.reveal()
+	}
+	g.Refresh()
+}
+
+// Cursor is the selected row, -1 for none, and the column of the cursor.
+func (g *Grid) Cursor() (row, column int) { return g.data.Row, g.column }
+
+// Point moves the cursor as the keys do.
+func (g *Grid) Point(row, column int) {
+	if len(g.data.Rows) == 0 {
+		return
+	}
+	row, column = clampInt(row, 0, len(g.data.Rows)-1), clampInt(column, 0, len(g.data.Columns)-1)
+	other := row != g.data.Row
+	g.data.Row, g.column = row, column
+	g.reveal()
+	g.Refresh()
+	if other && g.OnSelect != nil {
+		g.OnSelect(row)
+	}
+}
+
+// Cell is where the cell under the cursor lies, and whether it is in sight.
+func (g *Grid) Cell() (at fyne.Position, size fyne.Size, ok bool) {
+	row := g.data.Row - g.top
+	if g.data.Row < 0 || row < 0 || row >= g.inSight() {
+		return at, size, false
+	}
+	x, w := g.across(g.column)
+	return fyne.NewPos(x, g.headHeight()+float32(row)*g.rowHeight()), fyne.NewSize(w, g.rowHeight()), true
+}
+
+// CreateRenderer is Fyne's.
+func (g *Grid) CreateRenderer() fyne.WidgetRenderer { return newDrawing(g, nil) }
+
+const gridBar = 8 // how thick the bar is
+
+func (g *Grid) pad() float32        { return g.Theme().Size(theme.SizeNamePadding) }
+func (g *Grid) rowHeight() float32  { return plain(g.Theme()).height() + 2.5*g.pad() }
+func (g *Grid) headHeight() float32 { return small(g.Theme()).height() + 2*g.pad() }
+
+func (g *Grid) least() fyne.Size {
+	scaled := g.Theme().Size(theme.SizeNameText) / 14
+	return fyne.NewSize(560*scaled, g.headHeight()+3*g.rowHeight())
+}
+
+// inSight is how many whole rows there is room for.
+func (g *Grid) inSight() int {
+	return clampInt(int((g.Size().Height-g.headHeight())/g.rowHeight()), 0, len(g.data.Rows))
+}
+
+// last is the furthest row to begin with.
+func (g *Grid) last() int { return max(0, len(g.data.Rows)-g.inSight()) }
+
+// across is where a column begins, and how wide it is.
+func (g *Grid) across(column int) (x, width float32) {
+	all := float32(0)
+	for _, c := range g.data.Columns {
+		all += c.Share
+	}
+	room := g.Size().Width - gridBar - g.pad()
+	for i, c := range g.data.Columns {
+		if width = room * c.Share / all; i == column {
+			break
+		}
+		x += width
+	}
+	return x, width
+}
+
+// reveal scrolls until the cursor is in sight.
+func (g *Grid) reveal() {
+	if n := g.inSight(); g.data.Row >= 0 && n > 0 {
+		g.scrollTo(clampInt(g.top, g.data.Row-n+1, g.data.Row))
+	}
+}
+
+func (g *Grid) scrollTo(top int) {
+	if top = clampInt(top, 0, g.last()); top != g.top {
+		g.top = top
+		g.Refresh()
+		g.moved()
+	}
+}
+
+func (g *Grid) moved() {
+	if g.OnMoved != nil {
+		g.OnMoved()
+	}
+}
+
+// Resize is Fyne's.
+func (g *Grid) Resize(size fyne.Size) {
+	if size == g.Size() {
+		return
+	}
+	g.BaseWidget.Resize(size)
+	g.reveal()
+	g.Refresh()
+	g.moved()
+}
+
+// Scrolled is Fyne's.
+func (g *Grid) Scrolled(e *fyne.ScrollEvent) { g.pulled(-e.Scrolled.DY / g.rowHeight()) }
+
+// pulled scrolls by a part of rows: whole ones at once, the rest when more comes.
+func (g *Grid) pulled(rows float32) {
+	g.pull += rows
+	whole := int(g.pull)
+	g.pull -= float32(whole)
+	g.scrollTo(g.top + whole)
+}
+
+// rowAt is the row under a height, as far as there is one.
+func (g *Grid) rowAt(y float32) int {
+	row := int((y - g.headHeight()) / g.rowHeight())
+	if y < g.headHeight() || row >= g.inSight() {
+		return -1
+	}
+	return g.top + row
+}
+
+func (g *Grid) columnAt(x float32) int {
+	for i := range g.data.Columns {
+		if from, width := g.across(i); x < from+width {
+			return i
+		}
+	}
+	return len(g.data.Columns) - 1
+}
+
+// MouseDown moves the cursor and takes the focus.
+func (g *Grid) MouseDown(e *desktop.MouseEvent) {
+	g.grab, g.again = gridGrabNothing, false
+	if g.Hold != nil && g.Hold() {
+		g.grab = gridGrabGivenUp
+		return
+	}
+	focused := g.focused
+	if c := fyne.CurrentApp().Driver().CanvasForObject(g); c != nil {
+		c.Focus(g)
+	}
+	row := g.rowAt(e.Position.Y)
+	if row < 0 || e.Position.X >= g.Size().Width-gridBar {
+		return
+	}
+	column := g.columnAt(e.Position.X)
+	g.again = focused && e.Button == desktop.MouseButtonPrimary && row == g.data.Row && column == g.column
+	g.Point(row, column)
+}
+
+// MouseUp asks for an editor where the press was on the cursor, and nothing was dragged.
+func (g *Grid) MouseUp(*desktop.MouseEvent) {
+	if g.again && g.grab == gridGrabNothing {
+		g.edit("")
+	}
+	g.again = false
+}
+
+// Dragged takes a row to another place, or moves the bar.
+func (g *Grid) Dragged(e *fyne.DragEvent) {
+	if g.grab == gridGrabNothing {
+		start := e.Position.Subtract(e.Dragged)
+		switch row := g.rowAt(start.Y); {
+		case start.X >= g.Size().Width-gridBar:
+			g.grab = gridGrabBar
+		case row >= 0 && g.OnDrop != nil:
+			g.grab, g.from = gridGrabRow, row
+		default:
+			g.grab = gridGrabGivenUp
+		}
+	}
+	switch g.grab {
+	case gridGrabBar:
+		if n := g.inSight(); n > 0 {
+			g.pulled(e.Dragged.DY * float32(len(g.data.Rows)) / (float32(n) * g.rowHeight()))
+		}
+	case gridGrabRow:
+		switch y := e.Position.Y; {
+		case y < g.headHeight():
+			g.scrollTo(g.top - 1)
+		case y > g.headHeight()+float32(g.inSight())*g.rowHeight():
+			g.scrollTo(g.top + 1)
+		}
+		row := (e.Position.Y - g.headHeight()) / g.rowHeight()
+		g.before = g.top + clampInt(int(row+0.5), 0, g.inSight())
+		g.Refresh()
+	}
+}
+
+// DragEnd lets a row go where it is.
+func (g *Grid) DragEnd() {
+	grab, before := g.grab, g.before
+	g.grab, g.before, g.again, g.pull = gridGrabNothing, -1, false, 0
+	if grab == gridGrabRow && before >= 0 && before != g.from && before != g.from+1 {
+		g.OnDrop(g.from, before)
+	}
+	g.Refresh()
+}
+
+// giveUp leaves a dragged row where it was.
+func (g *Grid) giveUp() {
+	g.grab, g.before = gridGrabGivenUp, -1
+	g.Refresh()
+}
+
+// FocusGained is Fyne's.
+func (g *Grid) FocusGained() { g.focused = true; g.Refresh() }
+
+// FocusLost is Fyne's.
+func (g *Grid) FocusLost() { g.focused = false; g.Refresh() }
+
+func (g *Grid) edit(typed string) {
+	if g.data.Row >= 0 && g.OnEdit != nil {
+		g.reveal()
+		g.OnEdit(g.column, typed)
+	}
+}
+
+// TypedRune begins to write in the cell.
+func (g *Grid) TypedRune(r rune) {
+	if r == ' ' { // which chooses, elsewhere in the window
+		g.edit("")
+		return
+	}
+	g.edit(string(r))
+}
+
+// TypedKey moves the cursor, and asks for an editor.
+func (g *Grid) TypedKey(e *fyne.KeyEvent) {
+	row, column := g.Cursor()
+	page := max(1, g.inSight()-1)
+	switch e.Name {
+	case fyne.KeyUp:
+		g.Point(row-1, column)
+	case fyne.KeyDown:
+		g.Point(row+1, column)
+	case fyne.KeyLeft:
+		g.Point(row, column-1)
+	case fyne.KeyRight:
+		g.Point(row, column+1)
+	case fyne.KeyHome:
+		g.Point(row, 0)
+	case fyne.KeyEnd:
+		g.Point(row, len(g.data.Columns)-1)
+	case fyne.KeyPageUp:
+		g.Point(row-page, column)
+	case fyne.KeyPageDown:
+		g.Point(row+page, column)
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeyF2:
+		g.edit("")
+	case fyne.KeyDelete, fyne.KeyBackspace:
+		if row >= 0 && g.OnClear != nil {
+			g.OnClear(column)
+		}
+	case fyne.KeyEscape:
+		if g.grab == gridGrabRow {
+			g.giveUp()
+		}
+	}
+}
+
+// TypedShortcut takes what is pasted.
+func (g *Grid) TypedShortcut(s fyne.Shortcut) {
+	if _, paste := s.(*fyne.ShortcutPaste); paste && g.OnPaste != nil {
+		g.OnPaste()
+	}
+}
+
+func (g *Grid) paint(p *pieces, size fyne.Size) {
+	g.top = clampInt(g.top, 0, g.last()) // a larger size has room for more rows
+	th := g.Theme()
+	c, pad, head, row := look.Of(th), g.pad(), g.headHeight(), g.rowHeight()
+	wide := size.Width - gridBar - pad
+	p.rect(0, 0, wide, head, c.Lane)
+	f := small(th)
+	for i, column := range g.data.Columns {
+		x, w := g.across(i)
+		if column.Figure {
+			p.textRight(column.Head, x+w-2*pad, pad, w-2*pad, f, c.Muted)
+		} else {
+			p.text(column.Head, x+2*pad, pad, w-2*pad, f, c.Muted)
+		}
+	}
+	if len(g.data.Rows) == 0 {
+		p.text(g.data.Empty, 2*pad, head+2*pad, wide-4*pad, plain(th), c.Muted)
+		return
+	}
+	for i := range g.inSight() {
+		g.paintRow(p, g.top+i, head+float32(i)*row, wide)
+	}
+	if g.before >= 0 {
+		y := head + float32(g.before-g.top)*row
+		p.rect(0, y-1.5, wide, 3, c.Accent)
+	}
+	if n, all := float32(g.inSight()), float32(len(g.data.Rows)); n < all {
+		room := n * row
+		p.box(size.Width-gridBar, head+room*float32(g.top)/all, gridBar-2, room*n/all, c.Present, c.Present, 0, 3)
+	}
+}
+
+func (g *Grid) paintRow(p *pieces, i int, y, wide float32) {
+	th := g.Theme()
+	c, pad, row := look.Of(th), g.pad(), g.rowHeight()
+	if i == g.data.Row {
+		p.rect(0, y, wide, row, c.Lane)
+	}
+	if g.grab == gridGrabRow && i == g.from {
+		p.rect(0, y, wide, row, c.Shade)
+	}
+	p.line(0, y+row, wide, y+row, 1, c.Rule)
+	f := plain(th)
+	for j, text := range g.data.Rows[i] {
+		x, w := g.across(j)
+		ink := c.Ink
+		if g.data.Faint != nil && g.data.Faint(i, j) {
+			ink = c.Muted
+		}
+		room := w - 3*pad
+		cursor := i == g.data.Row && j == g.column
+		if cursor && g.data.Columns[j].Offers { // there are words to choose from
+			end, mid := x+w-2*pad, y+row/2
+			p.line(end-8, mid-2, end-4, mid+2, 1.5, c.Accent)
+			p.line(end-4, mid+2, end, mid-2, 1.5, c.Accent)
+			room -= 8 + pad
+		}
+		if g.data.Columns[j].Figure {
+			p.textRight(text, x+w-2*pad, y+1.25*pad, room, f, ink)
+		} else {
+			p.text(text, x+2*pad, y+1.25*pad, room, f, ink)
+		}
+		if cursor {
+			edge := c.Muted
+			if g.focused {
+				edge = c.Accent
+			}
+			width := float32(1)
+			if g.focused {
+				width = 2
+			}
+			p.ring(x+1, y+1, w-2, row-1, edge, width, 3)
+		}
+	}
+}

@@ -1,0 +1,44 @@
+package draw
+
+import (
+	"fmt"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+)
+
+// TestGridKeepsTheCursorInSight: whatever keys move it, and however large the grid is, the cell under the cursor lies within it, and
+// so does everything drawn; the wheel and another size take the rows no further than there are any.
+func TestGridKeepsTheCursorInSight(t *testing.T) {
+	test.NewTempApp(t)
+	g := NewGrid()
+	d := GridData{Row: -1, Columns: []GridColumn{{Head: "No.", Share: 1, Figure: true}, {Head: "Title", Share: 4}, {Head: "Light", Share: 2, Offers: true}}}
+	for i := range 40 {
+		d.Rows = append(d.Rows, []string{fmt.Sprint(i), "Ärger mit einem sehr langen Titel, der nicht hineinpasst", "golden morning"})
+	}
+	w := test.NewTempWindow(t, g)
+	w.SetPadded(false)
+	for _, size := range []fyne.Size{{Width: 600, Height: 300}, {Width: 900, Height: 140}, {Width: 560, Height: 2000}} {
+		w.Resize(size)
+		g.Set(d)
+		for _, key := range []fyne.KeyName{fyne.KeyDown, fyne.KeyEnd, fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyPageUp, fyne.KeyRight, fyne.KeyPageDown, fyne.KeyPageDown,
+			fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyUp, fyne.KeyLeft} {
+			g.TypedKey(&fyne.KeyEvent{Name: key})
+			at, cell, ok := g.Cell()
+			if !ok || at.X < 0 || at.Y < g.headHeight() || at.X+cell.Width > size.Width || at.Y+cell.Height > size.Height {
+				t.Fatalf("%v: after %s the cursor is at %v, %v (%v)", size, key, at, cell, ok)
+			}
+		}
+		g.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -1e5)})
+		if g.top != g.last() || g.top+g.inSight() != 40 {
+			t.Errorf("%v: scrolled to row %d with %d in sight", size, g.top, g.inSight())
+		}
+		for _, o := range test.WidgetRenderer(g).Objects() {
+			p, s := o.Position(), o.Size()
+			if o.Visible() && (p.X < -1 || p.Y < -1 || p.X+s.Width > g.Size().Width+1 || p.Y+s.Height > g.Size().Height+1) {
+				t.Errorf("%v: %T at %v, %v lies outside", size, o, p, s)
+			}
+		}
+	}
+}

@@ -1,0 +1,47 @@
+package view
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"eavelight/plan"
+)
+
+// ReadyRow is a ready-made scene as it is offered.
+type ReadyRow struct {
+	Scene plan.ReadyScene
+	Title string
+	Sub   string // where it would be, its light, what it takes
+	There bool   // the plan has one called so
+}
+
+// ReadyRows offer the ready-made scenes for a plan, each as it would be added.
+func ReadyRows(p *plan.Plan) []ReadyRow {
+	var rows []ReadyRow
+	for _, r := range plan.ReadyScenes() {
+		alone := plan.Plan{Property: p.Property}
+		alone.AddReady(r)
+		s := alone.Scenes[0]
+		where := "no space of yours suits it"
+		if sp, ok := p.Space(s.Space); ok {
+			where = SpaceName(sp)
+		}
+		rows = append(rows, ReadyRow{Scene: r, Title: s.Title,
+			Sub: strings.Join([]string{where, lightName(s), fmt.Sprintf("set-up %s, shooting %s", s.Setup, s.Shoot),
+				count(s.Seconds, "second", "seconds"), string(s.Importance)}, " · "),
+			There: slices.ContainsFunc(p.Scenes, func(o plan.Scene) bool { return o.Title == s.Title })})
+	}
+	return rows
+}
+
+// AddScenesWords is what a button does that adds so many scenes, and AddScenesName how undo calls it.
+func AddScenesWords(n int) string {
+	if n == 0 {
+		return "Add scenes"
+	}
+	return upper(AddScenesName(n))
+}
+
+// AddScenesName is how undo calls it.
+func AddScenesName(n int) string { return "add " + count(n, "scene", "scenes") }
