@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
@@ -124,8 +126,11 @@ func (g *Grid) CreateRenderer() fyne.WidgetRenderer { return newDrawing(g, nil) 
 const gridBar = 8 // how thick the bar is
 
 func (g *Grid) pad() float32        { return g.Theme().Size(theme.SizeNamePadding) }
-func (g *Grid) rowHeight() float32  { return plain(g.Theme()).height() + 2.5*g.pad() }
-func (g *Grid) headHeight() float32 { return small(g.Theme()).height() + 2*g.pad() }
+func (g *Grid) rowHeight() float32  { return whole(plain(g.Theme()).height() + 2.5*g.pad()) }
+func (g *Grid) headHeight() float32 { return whole(small(g.Theme()).height() + 2*g.pad()) }
+
+// whole rounds up: letters that lie between two pixels are blurred.
+func whole(v float32) float32 { return float32(math.Ceil(float64(v))) }
 
 func (g *Grid) least() fyne.Size {
 	scaled := g.Theme().Size(theme.SizeNameText) / 14
@@ -148,7 +153,10 @@ func (g *Grid) across(column int) (x, width float32) {
 	}
 	room := g.Size().Width - gridBar - g.pad()
 	for i, c := range g.data.Columns {
-		if width = room * c.Share / all; i == column {
+		if width = whole(room * c.Share / all); i == len(g.data.Columns)-1 {
+			width = room - x
+		}
+		if i == column {
 			break
 		}
 		x += width
@@ -413,9 +421,9 @@ func (g *Grid) paintRow(p *pieces, i int, y, wide float32) {
 			room -= 8 + pad
 		}
 		if g.data.Columns[j].Figure {
-			p.textRight(text, x+w-2*pad, y+1.25*pad, room, f, ink)
+			p.textRight(text, x+w-2*pad, y+whole(1.25*pad), room, f, ink)
 		} else {
-			p.text(text, x+2*pad, y+1.25*pad, room, f, ink)
+			p.text(text, x+2*pad, y+whole(1.25*pad), room, f, ink)
 		}
 		if cursor {
 			edge := c.Muted

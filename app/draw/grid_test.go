@@ -26,6 +26,9 @@ func TestGridKeepsTheCursorInSight(t *testing.T) {
 			fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyPageDown, fyne.KeyHome, fyne.KeyUp, fyne.KeyLeft} {
 			g.TypedKey(&fyne.KeyEvent{Name: key})
 			at, cell, ok := g.Cell()
+			if at.X != float32(int(at.X)) || at.Y != float32(int(at.Y)) {
+				t.Fatalf("the letters at %v lie between pixels, and are blurred", at)
+			}
 			if !ok || at.X < 0 || at.Y < g.headHeight() || at.X+cell.Width > size.Width || at.Y+cell.Height > size.Height {
 				t.Fatalf("%v: after %s the cursor is at %v, %v (%v)", size, key, at, cell, ok)
 			}
