@@ -28,6 +28,7 @@ var Libraries = []Library{
 	{Module: "golang.org/x/text", What: "letters with accents", Licence: "BSD, 3 clauses"},
 	{Module: "gopkg.in/yaml.v3", What: "plan files", Licence: "MIT and Apache 2.0"},
 	{Module: "github.com/sixdouglas/suncalc", What: "a second opinion on the sun", Licence: "BSD, 2 clauses", Tests: true},
+	{Module: "github.com/BurntSushi/toml", What: "tests, and within Fyne", Licence: "MIT"},
 	{Module: "pgregory.net/rapid", What: "what must always hold", Licence: "MPL 2.0", Tests: true},
 }
 
