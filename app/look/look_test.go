@@ -102,7 +102,21 @@ func markPairs(p *Palette) (pairs []pair) {
 			add(name+" on "+ground, c, g)
 		}
 	}
-	add("Moving on Meal", p.Moving, p.Meal.Area)
+	for ground, g := range map[string]color.NRGBA{"a light window": p.Light.Area, "a meal": p.Meal.Area} { // what the board lays over them
+		for name, c := range map[string]color.NRGBA{"Must's edge": p.Must.Edge, "Should's edge": p.Should.Edge, "Nice's edge": p.Nice.Edge, "Ink ring": p.Ink,
+			"Accent": p.Accent, "Bad ring": p.Bad, "Moving": p.Moving, "Limit": p.Limit} {
+			add(name+" on "+ground, c, g)
+		}
+	}
+	for name, c := range map[string]color.NRGBA{"Accent": p.Accent, "Bad": p.Bad} {
+		add(name+" on a bar of figures", c, p.Nice.Area)
+	}
+	for name, b := range blocks(p) {
+		add("Ink pin on soft "+name, p.Ink, b.Soft)
+	}
+	add("Curve on Ground", p.Curve, p.Ground)
+	add("Muted on Daylight", p.Muted, p.Daylight)
+	add("Muted on Night", p.Muted, p.Night)
 	add("Sun's edge", p.Sun.Edge, p.Sun.Area)
 	add("Accent on a chosen card", p.Accent, p.Must.Soft)
 	add("Accent on Card", p.Accent, p.Card)
@@ -125,7 +139,8 @@ func TestContrastOfOurColours(t *testing.T) {
 	}
 }
 
-// Fyne lays focus, hover, pressed and selection over a ground and writes on the mixture.
+// Fyne lays focus, hover, pressed and selection over a ground and writes on the mixture. WCAG 2.2, 1.4.3 and 1.4.11; what is disabled is
+// excepted there, but a label of low importance has its colour.
 func TestContrastOfFyneColours(t *testing.T) {
 	for _, th := range []*Theme{New(false), New(true)} {
 		get := func(n fyne.ThemeColorName) color.NRGBA { return th.Color(n, 2).(color.NRGBA) }
@@ -148,6 +163,14 @@ func TestContrastOfFyneColours(t *testing.T) {
 				text(fmt.Sprint("ink on ", top, " on ", g), ink, over(get(top), get(g)))
 			}
 		}
+		// A list lays hover and selection under its lines, whose words may have any colour of a label; a menu lays focus under its own.
+		for _, n := range []fyne.ThemeColorName{theme.ColorNameDisabled, theme.ColorNamePrimary, theme.ColorNameError, theme.ColorNameSuccess, theme.ColorNameWarning} {
+			for _, top := range []fyne.ThemeColorName{theme.ColorNameHover, theme.ColorNameSelection} {
+				text(fmt.Sprint(n, " on a line under ", top), get(n), over(get(top), get(theme.ColorNameBackground)))
+			}
+		}
+		text("chosen menu item", ink, over(get(theme.ColorNameFocus), get(theme.ColorNameMenuBackground)))
+		text("focused select", ink, over(get(theme.ColorNameFocus), get(theme.ColorNameInputBackground)))
 		text("disabled button", get(theme.ColorNameDisabled), get(theme.ColorNameDisabledButton))
 		for on, g := range map[fyne.ThemeColorName]fyne.ThemeColorName{
 			theme.ColorNameForegroundOnPrimary: theme.ColorNamePrimary, theme.ColorNameForegroundOnError: theme.ColorNameError,

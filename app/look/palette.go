@@ -131,11 +131,11 @@ var night = Palette{
 func (p *Palette) fyneColors() map[fyne.ThemeColorName]color.Color {
 	button, border, focus := hex(0xF6EEDF), hex(0x857864), hex(0xA25D2F)
 	success, warning, bad := hex(0x3C6A22), hex(0x8A5200), hex(0xA8201A)
-	shadow := Alpha(hex(0x3B2C14), 0.25)
+	shadow, selection := Alpha(hex(0x3B2C14), 0.25), 0.16 // so that every word in colour is read on a selected line
 	if p == &night {
 		button, border, focus = hex(0x1A2439), hex(0x7483A0), hex(0xA7792A)
 		success, warning, bad = p.Good, p.Warning, p.Bad
-		shadow = Alpha(hex(0x000000), 0.5)
+		shadow, selection = Alpha(hex(0x000000), 0.5), 0.28
 	}
 	return map[fyne.ThemeColorName]color.Color{
 		theme.ColorNameBackground:          p.Paper,
@@ -161,7 +161,7 @@ func (p *Palette) fyneColors() map[fyne.ThemeColorName]color.Color {
 		theme.ColorNamePrimary:             p.Accent,
 		theme.ColorNameScrollBar:           Alpha(p.Ink, 0.55),
 		theme.ColorNameScrollBarBackground: p.Lane,
-		theme.ColorNameSelection:           Alpha(p.Accent, 0.28),
+		theme.ColorNameSelection:           Alpha(p.Accent, selection),
 		theme.ColorNameSeparator:           p.Rule,
 		theme.ColorNameShadow:              shadow,
 		theme.ColorNameSuccess:             success,
