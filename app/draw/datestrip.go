@@ -1,9 +1,11 @@
 package draw
 
 import (
+	"cmp"
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -17,6 +19,7 @@ import (
 type StripData struct {
 	Cards  []Card
 	Chosen string // ID of the chosen card
+	Beside string // ID of the card that is compared with it; empty: none
 	Empty  string // shown instead when there are no cards
 }
 
@@ -25,13 +28,16 @@ type Card struct {
 	ID   string
 	Date string  // "Thu 14 May"
 	Kept float64 // share of the light kept, 0..1; below 0 is not known
-	Note string  // one short line: "best", "2 scenes left out", "computing…"
+	Note string  // one short line: "the best of 3", "computing…"
+	Why  string  // another: what it keeps or leaves out
 }
 
 // DateStrip shows a card a date. Cards that do not fit are reached by the arrow keys, the wheel, or the buttons at the ends.
 type DateStrip struct {
 	widget.BaseWidget
-	OnSelect func(id string) // a date was chosen here
+	OnSelect  func(id string) // a date was chosen here
+	OnCompare func(id string) // one is to be compared with the chosen one; the one that is already, or none: no more
+	OnRemove  func(id string) // the chosen one is to go
 
 	data    StripData
 	first   int // the first card shown
@@ -41,6 +47,7 @@ type DateStrip struct {
 
 var (
 	_ fyne.Focusable     = (*DateStrip)(nil)
+	_ fyne.Shortcutable  = (*DateStrip)(nil)
 	_ fyne.Scrollable    = (*DateStrip)(nil)
 	_ desktop.Mouseable  = (*DateStrip)(nil)
 	_ desktop.Hoverable  = (*DateStrip)(nil)
@@ -67,7 +74,7 @@ func (w *DateStrip) CreateRenderer() fyne.WidgetRenderer { return newDrawing(w, 
 func (w *DateStrip) least() fyne.Size {
 	th := w.Theme()
 	gap := th.Size(theme.SizeNamePadding)
-	return fyne.NewSize(w.cardWidth()+2*w.buttonWidth(), plain(th).height()+2*small(th).height()+4*gap)
+	return fyne.NewSize(w.cardWidth()+2*w.buttonWidth(), plain(th).height()+3*small(th).height()+4*gap)
 }
 
 // cardWidth is the least width of a card: a date in bold.
@@ -111,13 +118,10 @@ func (w *DateStrip) reveal() {
 }
 
 // chosen is the index of the chosen card, or -1.
-func (w *DateStrip) chosen() int {
-	for i, c := range w.data.Cards {
-		if c.ID == w.data.Chosen {
-			return i
-		}
-	}
-	return -1
+func (w *DateStrip) chosen() int { return w.index(w.data.Chosen) }
+
+func (w *DateStrip) index(id string) int {
+	return slices.IndexFunc(w.data.Cards, func(c Card) bool { return c.ID == id })
 }
 
 // Resize keeps the chosen card in sight.
@@ -160,8 +164,11 @@ func (w *DateStrip) paintCard(p *pieces, th fyne.Theme, card Card, x, width, hei
 		fill, edge, thick, title = c.Must.Soft, c.Accent, 2, plain(th).bold()
 	}
 	p.box(x+2, top, width-2, height-2*gap, fill, edge, thick, radius)
+	if card.ID == w.data.Beside {
+		p.ring(x+2, top, width-2, height-2*gap, c.Ink, 2, radius)
+	}
 	left, room := x+2+2*gap, width-2-4*gap
-	y := top + (height-2*gap-title.height()-2*f.height())/2
+	y := top + (height-2*gap-title.height()-3*f.height())/2
 	p.text(card.Date, left, y, room, title, c.Ink)
 	y += title.height()
 	if card.Kept >= 0 {
@@ -171,6 +178,7 @@ func (w *DateStrip) paintCard(p *pieces, th fyne.Theme, card Card, x, width, hei
 		y += f.height()
 	}
 	p.text(card.Note, left, y, room, f, c.Muted)
+	p.text(card.Why, left, y+f.height(), room, f, c.Muted)
 }
 
 // percent writes a share of 0..1 in whole percent; only the whole is 100 %.
@@ -202,7 +210,7 @@ func (w *DateStrip) setFocus(on bool) {
 // TypedRune is Fyne's; the strip takes no text.
 func (w *DateStrip) TypedRune(rune) {}
 
-// TypedKey chooses by Left, Right, Home and End.
+// TypedKey chooses by Left, Right, Home and End. Delete takes the chosen date out, and Escape ends the comparison.
 func (w *DateStrip) TypedKey(e *fyne.KeyEvent) {
 	at, last := w.chosen(), len(w.data.Cards)-1
 	switch e.Name {
@@ -214,6 +222,35 @@ func (w *DateStrip) TypedKey(e *fyne.KeyEvent) {
 		w.choose(0)
 	case fyne.KeyEnd:
 		w.choose(last)
+	case fyne.KeyDelete, fyne.KeyBackspace:
+		if at >= 0 && w.OnRemove != nil {
+			w.OnRemove(w.data.Chosen)
+		}
+	case fyne.KeyEscape:
+		w.compare("")
+	}
+}
+
+// TypedShortcut compares with an earlier or a later date by Control and Left or Right.
+func (w *DateStrip) TypedShortcut(s fyne.Shortcut) {
+	c, ok := s.(*desktop.CustomShortcut)
+	if !ok || c.Modifier != fyne.KeyModifierControl {
+		return
+	}
+	by := map[fyne.KeyName]int{fyne.KeyLeft: -1, fyne.KeyRight: 1}[c.KeyName]
+	at := w.index(cmp.Or(w.data.Beside, w.data.Chosen))
+	for i := at + by; by != 0 && at >= 0 && i >= 0 && i < len(w.data.Cards); i += by {
+		if id := w.data.Cards[i].ID; id != w.data.Chosen {
+			w.compare(id)
+			return
+		}
+	}
+}
+
+// compare tells of the card that is to be compared with the chosen one.
+func (w *DateStrip) compare(id string) {
+	if id != w.data.Chosen && w.OnCompare != nil {
+		w.OnCompare(id)
 	}
 }
 
@@ -230,7 +267,8 @@ func (w *DateStrip) choose(i int) {
 	}
 }
 
-// MouseDown takes the focus and chooses the card under the pointer, or scrolls by what is in sight.
+// MouseDown takes the focus and chooses the card under the pointer, or compares it while Control or Shift is held, or scrolls by
+// what is in sight.
 func (w *DateStrip) MouseDown(e *desktop.MouseEvent) {
 	takeFocus(w)
 	if e.Button != desktop.MouseButtonPrimary {
@@ -243,6 +281,8 @@ func (w *DateStrip) MouseDown(e *desktop.MouseEvent) {
 		w.scroll(-s.count)
 	case i >= s.count:
 		w.scroll(s.count)
+	case e.Modifier&(fyne.KeyModifierControl|fyne.KeyModifierShift) != 0:
+		w.compare(w.data.Cards[s.first+i].ID)
 	default:
 		w.choose(s.first + i)
 	}

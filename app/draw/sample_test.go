@@ -87,9 +87,10 @@ func samplePeople() PeopleData {
 }
 
 func sampleStrip() StripData {
-	return StripData{Empty: "No dates to compare: add candidate dates to the brief.", Chosen: "2", Cards: []Card{
-		{"1", "Wed 12 May", 0.87, "1 scene left out"}, {"2", "Fri 14 May", 0.94, "best"}, {"3", "Sat 15 May", -1, "computing…"},
-		{"4", "Tue 18 May", 0.91, "2 people away"}, {"5", "Thu 20 May", 0.62, "2 scenes left out"}}}
+	return StripData{Empty: "No dates to compare: add candidate dates to the brief.", Chosen: "2", Beside: "4", Cards: []Card{
+		{"1", "Wed 12 May", 0.87, "no. 3 of 4", "without 7"}, {"2", "Fri 14 May", 0.94, "the best of 4", "38 min more light"},
+		{"3", "Sat 15 May", -1, "computing…", ""}, {"4", "Tue 18 May", 0.91, "no. 2 of 4", "1 h 05 more waiting"},
+		{"5", "Thu 20 May", 0.62, "no. 4 of 4", "without 7, 9, 11a and the pool from above"}}}
 }
 
 // sunAt is the sun at a latitude, on a day since 1 January and an hour of solar time: a textbook sphere, good to a degree,

@@ -27,6 +27,7 @@ type Day struct {
 	state    session.State
 	selected plan.ID // scene
 	hand     *hand
+	dates    *dates
 	gutters  [2]float32 // room beside the rows
 
 	strip   *draw.DateStrip
@@ -58,7 +59,9 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 	}
 	d.days.Hide()
 	d.hand = newHand(d)
-	d.strip.OnSelect = d.ChooseDate
+	d.dates = newDates(d)
+	d.strip.OnSelect, d.strip.OnCompare = d.ChooseDate, d.dates.pressed
+	d.strip.OnRemove = func(string) { d.dates.takeOut(d.state.Results.Chosen.Date) }
 	d.board.OnSelect = func(id string) {
 		d.selected, d.hand.cannot = plan.ID(id), ""
 		d.year.show(d.state, d.selected)
@@ -88,7 +91,7 @@ func (d *Day) build() fyne.CanvasObject {
 		d.year.toggle()
 		d.object.Refresh()
 	})
-	top := container.NewBorder(nil, nil, nil, container.NewHBox(container.NewVBox(look), container.NewVBox(toggle)), d.strip)
+	top := container.NewBorder(nil, nil, nil, container.NewVBox(container.NewHBox(look, toggle), d.dates.buttons), d.strip)
 	rows := container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people)
 	d.rows = newWheelScroll(container.NewStack(rows, d.hand.cursor.object), d.hand.wheeled)
 	why := widget.NewButtonWithIcon("Why this day", theme.QuestionIcon(), d.toggleTelling)
@@ -96,7 +99,7 @@ func (d *Day) build() fyne.CanvasObject {
 	d.foot = container.NewVScroll(d.words)
 	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.hand.row, line), nil, nil, nil, container.New(instead{}, d.telling.object, d.foot)))
 	d.split.Offset = 0.79
-	return container.NewBorder(container.NewVBox(top, d.year.object, d.days), nil, nil, container.New(wide(300), d.side), d.split)
+	return container.NewBorder(container.NewVBox(top, d.dates.panel, d.year.object, d.days), nil, nil, container.New(wide(300), d.side), d.split)
 }
 
 // toggleTelling opens the telling and makes room for it, with the board still in sight, or closes it. Either way the foot gets
@@ -215,7 +218,8 @@ func (d *Day) show() {
 	}
 	d.gutters = [2]float32{draw.Gutter(names...), draw.Gutter(append(totals, "10 h 00")...) + 2*theme.Padding()}
 	axis := d.axis()
-	d.strip.Set(cards(d.state))
+	d.dates.show()
+	d.strip.Set(cards(d.state, d.dates.beside))
 	d.showDays()
 	d.sky.Set(skyData(day, axis))
 	d.faces.Set(faceData(p, day, axis))

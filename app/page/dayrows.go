@@ -50,14 +50,14 @@ func later(a, b time.Time) time.Time {
 	return a
 }
 
-func cards(st session.State) draw.StripData {
-	out := draw.StripData{Empty: "No date is proposed yet. Add one under Dates and rules."}
+func cards(st session.State, beside plan.Date) draw.StripData {
+	out := draw.StripData{Empty: "No date is proposed yet. Add one from the calendar."}
 	chosen := st.Results.Chosen.Date
 	for _, date := range day.Candidates(&st.Plan) {
 		c := draw.Card{ID: date.String(), Date: date.Short(), Kept: -1, Note: "computing…"}
 		if i := slices.IndexFunc(st.Results.Days, func(d day.Day) bool { return d.Date == date }); i >= 0 {
 			d := st.Results.Days[i]
-			c.Note = view.DateNote(st, d)
+			c.Note, c.Why = view.DateNote(st, d), view.DateReason(st, d)
 			if d.Sky != nil {
 				c.Kept = d.LightKept(&st.Plan)
 			}
@@ -66,6 +66,9 @@ func cards(st session.State) draw.StripData {
 	}
 	if !chosen.IsZero() {
 		out.Chosen = chosen.String()
+	}
+	if !beside.IsZero() {
+		out.Beside = beside.String()
 	}
 	return out
 }

@@ -166,26 +166,6 @@ func Waits(p day.Presence) string {
 	return "waits " + p.Waits.String()
 }
 
-// DateNote is the short line under a candidate date.
-func DateNote(st session.State, d day.Day) string {
-	for _, one := range st.Results.Shoot.Days {
-		if one.Of > 1 && one.Date == d.Date {
-			return fmt.Sprintf("day %d of %d", one.Number, one.Of)
-		}
-	}
-	switch {
-	case d.Sky == nil:
-		return "not computed"
-	case len(d.LeftOut) > 0:
-		return count(len(d.LeftOut), "scene left out", "scenes left out")
-	case st.Plan.Shooting.Date == d.Date:
-		return "chosen"
-	case !st.Results.Busy && st.Results.Chosen.Date == d.Date:
-		return "the best of them"
-	}
-	return fmt.Sprintf("loses %.0f points", d.Loss.Total())
-}
-
 // SelectedScene is what the Day page says of the scene that is selected on the board.
 func SelectedScene(st session.State, id plan.ID) string {
 	s, ok := st.Plan.Scene(id)

@@ -1,0 +1,166 @@
+package page
+
+import (
+	"slices"
+	"time"
+
+	"eavelight/app/view"
+	"eavelight/plan"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// dates is what the Day page does with its candidate dates beside choosing one: it adds one from a calendar, takes one out, and
+// sets two beside each other.
+type dates struct {
+	day    *Day
+	shown  plan.Date // the date shown last
+	beside plan.Date // what it is compared with; zero: nothing
+
+	add, compare, remove *widget.Button
+	buttons              *fyne.Container
+	calendar             *widget.PopUp // nil while there is none
+	cells                [][]*widget.Label
+	panel                *fyne.Container
+}
+
+func newDates(d *Day) *dates {
+	s := &dates{day: d}
+	s.add = widget.NewButtonWithIcon("Add", theme.ContentAddIcon(), s.openCalendar)
+	s.compare = widget.NewButton("Compare", s.toggle)
+	s.remove = widget.NewButtonWithIcon("Remove", theme.DeleteIcon(), func() { s.takeOut(s.day.state.Results.Chosen.Date) })
+	s.buttons = container.NewHBox(s.add, s.compare, s.remove)
+	rows := container.NewVBox()
+	for i := range 3 {
+		var cells []*widget.Label
+		var objects []fyne.CanvasObject
+		for j := range 1 + len(view.CompareHeads) {
+			l := widget.NewLabel("")
+			l.Truncation = fyne.TextTruncateEllipsis
+			if i == 0 {
+				l.Importance = widget.LowImportance
+			}
+			if i == 0 && j > 0 {
+				l.SetText(view.CompareHeads[j-1])
+			}
+			cells, objects = append(cells, l), append(objects, l)
+		}
+		s.cells = append(s.cells, cells)
+		rows.Add(container.New(byShare{1.3, 1.2, 1, 1, 1, 1.1, 1.1, 1.3, 1}, objects...))
+	}
+	s.panel = container.New(tight{}, rows.Objects...)
+	s.panel.Hide()
+	return s
+}
+
+// show brings the comparison up to the state. When the other date is the one shown from now on, the one shown before takes its place.
+func (s *dates) show() {
+	st := s.day.state
+	chosen := st.Results.Chosen.Date
+	if s.beside == chosen && !s.beside.IsZero() {
+		s.beside = s.shown
+	}
+	s.shown = chosen
+	two := view.Compare(st, chosen, s.beside)
+	if two == nil && !st.Results.Busy {
+		s.beside = plan.Date{}
+	}
+	able(s.compare, !s.beside.IsZero() || !view.CompareWith(st, chosen).IsZero())
+	able(s.remove, !chosen.IsZero())
+	s.compare.Importance = widget.MediumImportance
+	if !s.beside.IsZero() {
+		s.compare.Importance = widget.HighImportance
+	}
+	s.compare.Refresh()
+	for i, one := range two {
+		s.write(s.cells[i+1], one)
+	}
+	if on := two != nil; on != s.panel.Visible() {
+		setVisible(s.panel, on)
+		s.day.object.Refresh()
+	}
+}
+
+func (s *dates) write(cells []*widget.Label, c view.Compared) {
+	cells[0].SetText(c.Name)
+	for i, text := range c.Values {
+		cells[i+1].TextStyle.Bold = c.Better[i]
+		cells[i+1].SetText(text)
+	}
+}
+
+// toggle compares the date shown with the best of the others, or ends the comparison.
+func (s *dates) toggle() {
+	if !s.beside.IsZero() {
+		s.set(plan.Date{})
+		return
+	}
+	s.set(view.CompareWith(s.day.state, s.day.state.Results.Chosen.Date))
+}
+
+// pressed compares with a card of the strip; pressed again, with none.
+func (s *dates) pressed(id string) {
+	other, _ := plan.ParseDate(id)
+	if other == s.beside {
+		other = plan.Date{}
+	}
+	s.set(other)
+}
+
+func (s *dates) set(other plan.Date) {
+	s.beside = other
+	s.day.show()
+}
+
+// takeOut takes a candidate date out of the plan.
+func (s *dates) takeOut(date plan.Date) {
+	s.day.edit("remove the date "+date.DayMonth(), "", func(p *plan.Plan) {
+		if p.Shooting.Date == date {
+			p.Shooting.Date = plan.Date{}
+		}
+		p.Shooting.Dates = slices.DeleteFunc(p.Shooting.Dates, func(d plan.Date) bool { return d == date })
+	})
+}
+
+// openCalendar shows a calendar under its button. What is pressed there is proposed.
+func (s *dates) openCalendar() {
+	c := fyne.CurrentApp().Driver().CanvasForObject(s.add)
+	if c == nil {
+		return
+	}
+	from := s.day.state.Results.Chosen.Date
+	if from.IsZero() {
+		from = s.day.today()
+	}
+	end := func() { s.calendar.Hide() }
+	month := widget.NewCalendar(time.Date(from.Year, from.Month, from.Day, 12, 0, 0, 0, time.UTC), func(t time.Time) {
+		end()
+		s.day.proposeDate(plan.DateOf(t))
+	})
+	leave := newLeave("Close", end)
+	s.calendar = widget.NewPopUp(container.NewBorder(widget.NewLabel("Press a date to propose it."), leave, nil, nil, month), c)
+	s.calendar.ShowAtRelativePosition(fyne.NewPos(0, s.add.Size().Height), s.add)
+	c.Focus(leave)
+}
+
+// leave is a button that Escape presses too.
+type leave struct{ widget.Button }
+
+func newLeave(text string, do func()) *leave {
+	l := &leave{}
+	l.Text, l.OnTapped = text, do
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// TypedKey is Fyne's.
+func (l *leave) TypedKey(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyEscape {
+		l.OnTapped()
+		return
+	}
+	l.Button.TypedKey(e)
+}
