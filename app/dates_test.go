@@ -1,14 +1,11 @@
 package app
 
 import (
-	"image/png"
-	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"eavelight/app/draw"
-	"eavelight/app/look"
 	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
@@ -17,7 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// strip is the demo on its Day page, and the dates there: 9, 16 and 23 October, of which the sixteenth is the best.
+// stripDesk is the demo on its Day page, and the dates there: 9, 16 and 23 October, of which the sixteenth is the best.
 func stripDesk(t *testing.T) (*desk, *draw.DateStrip) {
 	t.Helper()
 	d, _ := openDemo(t)
@@ -124,23 +121,5 @@ func TestProposeADateFromTheCalendar(t *testing.T) {
 	test.Tap(day[0])
 	if dates := d.plan().Shooting.Dates; len(dates) != 4 {
 		t.Errorf("a date stands there twice: %v", dates)
-	}
-}
-
-func TestTmpPictures(t *testing.T) {
-	for _, dark := range []bool{false, true} {
-		d, strip := stripDesk(t)
-		d.app.Settings().SetTheme(look.New(dark))
-		d.changed()
-		d.press("Compare")
-		_ = strip
-		d.settle()
-		f, _ := os.Create(map[bool]string{false: "/tmp/dates-l.png", true: "/tmp/dates-d.png"}[dark])
-		_ = png.Encode(f, d.win.Canvas().Capture())
-		f.Close()
-		d.press("Add")
-		f, _ = os.Create(map[bool]string{false: "/tmp/dates-cl.png", true: "/tmp/dates-cd.png"}[dark])
-		_ = png.Encode(f, d.win.Canvas().Capture())
-		f.Close()
 	}
 }

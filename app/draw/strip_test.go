@@ -105,3 +105,30 @@ func TestEmptyStripTakesEverything(t *testing.T) {
 		t.Errorf("chose %v", *chosen)
 	}
 }
+
+// TestStripComparesAndRemoves: by mouse with Control or Shift, and by keys; none of it chooses.
+func TestStripComparesAndRemoves(t *testing.T) {
+	w, chosen := shownStrip(t, 4)
+	w.data.Chosen = "1"
+	var compared, removed []string
+	w.OnCompare = func(id string) {
+		compared = append(compared, id)
+		w.data.Beside = id
+	}
+	w.OnRemove = func(id string) { removed = append(removed, id) }
+	s := w.lay(w.Size().Width)
+	for i, mod := range []fyne.KeyModifier{fyne.KeyModifierControl, 0, fyne.KeyModifierShift} {
+		if mod == 0 {
+			continue
+		}
+		w.MouseDown(pressed(fyne.NewPos(s.x+(float32(i)+0.5)*s.step, 30), mod))
+	}
+	w.MouseDown(pressed(fyne.NewPos(s.x+1.5*s.step, 30), fyne.KeyModifierShift)) // the chosen one with itself
+	for _, name := range []fyne.KeyName{fyne.KeyRight, fyne.KeyRight, fyne.KeyLeft, fyne.KeyLeft, fyne.KeyUp} {
+		w.TypedShortcut(&desktop.CustomShortcut{KeyName: name, Modifier: fyne.KeyModifierControl})
+	}
+	key(w, fyne.KeyEscape, fyne.KeyDelete)
+	if want := []string{"0", "2", "3", "2", "0", ""}; !slices.Equal(compared, want) || !slices.Equal(removed, []string{"1"}) || len(*chosen) > 0 {
+		t.Errorf("compared %q, want %q; removed %q, chose %q", compared, want, removed, *chosen)
+	}
+}

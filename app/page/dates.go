@@ -78,7 +78,8 @@ func (s *dates) show() {
 	for i, one := range two {
 		s.write(s.cells[i+1], one)
 	}
-	if on := two != nil; on != s.panel.Visible() {
+	on := two != nil || st.Results.Busy && s.panel.Visible() && !s.beside.IsZero() // what was told stays until it is known anew
+	if on != s.panel.Visible() {
 		setVisible(s.panel, on)
 		s.day.object.Refresh()
 	}
