@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"eavelight/app/draw"
+	"eavelight/app/look"
 	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
@@ -121,5 +122,16 @@ func TestProposeADateFromTheCalendar(t *testing.T) {
 	test.Tap(day[0])
 	if dates := d.plan().Shooting.Dates; len(dates) != 4 {
 		t.Errorf("a date stands there twice: %v", dates)
+	}
+}
+
+// TestComparisonFitsLargeText: at one and a half times the text the dates beside each other fit a small screen.
+func TestComparisonFitsLargeText(t *testing.T) {
+	d, _ := stripDesk(t)
+	d.app.Settings().SetTheme(look.New(false).Scaled(1.5))
+	d.changed()
+	d.press("Compare")
+	if least := d.win.Content().MinSize(); least.Width > 1280 || least.Height > 800 {
+		t.Errorf("the window needs %v", least)
 	}
 }

@@ -37,6 +37,8 @@ var PageKeys = []KeyGroup{
 	{"Day: the dates", []KeyLine{
 		{"Left, Right", "the date before, or after"},
 		{"Home, End", "the first date, or the last"},
+		{"Ctrl+Left, Ctrl+Right", "compares the date shown with another; Escape ends it"},
+		{"Delete", "takes the date shown out"},
 	}},
 	{"Day: the year", []KeyLine{
 		{"Left, Right", "the day before, or after"},
