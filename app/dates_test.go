@@ -67,7 +67,7 @@ func TestCompareTwoDates(t *testing.T) {
 	strip.MouseDown(mouse(fyne.NewPos(x/2, 30), 0))
 	d.settle()
 	check("the other one chosen: they change places", ninth, sixteenth)
-	d.press("Remove")
+	d.press("Remove date")
 	d.settle()
 	check("one removed")
 	if dates := d.plan().Shooting.Dates; len(dates) != 2 || d.session.State().Undo != "remove the date 9 Oct" {
@@ -88,7 +88,7 @@ func TestRemoveADateByKey(t *testing.T) {
 			t.Fatalf("%d dates, want %d", got, want)
 		}
 	}
-	if b := seen(d, func(b *widget.Button) bool { return b.Text == "Remove" || b.Text == "Compare" }); !b[0].Disabled() || !b[1].Disabled() {
+	if b := seen(d, func(b *widget.Button) bool { return b.Text == "Remove date" || b.Text == "Compare" }); !b[0].Disabled() || !b[1].Disabled() {
 		t.Error("there is something to compare or to remove still")
 	}
 }
@@ -96,7 +96,7 @@ func TestRemoveADateByKey(t *testing.T) {
 func TestProposeADateFromTheCalendar(t *testing.T) {
 	d, _ := stripDesk(t)
 	over := d.win.Canvas().Overlays()
-	d.press("Add")
+	d.press("Add date")
 	if len(over.List()) != 1 || !d.says("Press a date") {
 		t.Fatal("no calendar opens")
 	}
@@ -104,7 +104,7 @@ func TestProposeADateFromTheCalendar(t *testing.T) {
 	if len(over.List()) != 0 {
 		t.Fatal("Escape leaves it open")
 	}
-	d.press("Add") // by keys alone: Tab to the thirtieth, and Space
+	d.press("Add date") // by keys alone: Tab to the thirtieth, and Space
 	for range 100 {
 		d.win.Canvas().FocusNext()
 		if b, ok := d.win.Canvas().Focused().(*widget.Button); ok && b.Text == "30" {
@@ -117,7 +117,7 @@ func TestProposeADateFromTheCalendar(t *testing.T) {
 	if dates := d.plan().Shooting.Dates; len(over.List()) != 0 || len(dates) != 4 || dates[3] != want || d.session.State().Undo != "propose a date" {
 		t.Errorf("the dates are %v, undo %q", dates, d.session.State().Undo)
 	}
-	d.press("Add")
+	d.press("Add date")
 	day := seen(d, func(b *widget.Button) bool { return b.Text == "30" })
 	test.Tap(day[0])
 	if dates := d.plan().Shooting.Dates; len(dates) != 4 {

@@ -29,9 +29,9 @@ type dates struct {
 
 func newDates(d *Day) *dates {
 	s := &dates{day: d}
-	s.add = widget.NewButtonWithIcon("Add", theme.ContentAddIcon(), s.openCalendar)
+	s.add = widget.NewButtonWithIcon("Add date", theme.ContentAddIcon(), s.openCalendar)
 	s.compare = widget.NewButton("Compare", s.toggle)
-	s.remove = widget.NewButtonWithIcon("Remove", theme.DeleteIcon(), func() { s.takeOut(s.day.state.Results.Chosen.Date) })
+	s.remove = widget.NewButtonWithIcon("Remove date", theme.DeleteIcon(), func() { s.takeOut(s.day.state.Results.Chosen.Date) })
 	s.buttons = container.NewHBox(s.add, s.compare, s.remove)
 	rows := container.NewVBox()
 	for i := range 3 {
