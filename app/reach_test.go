@@ -113,8 +113,8 @@ func part[T any](o any) *T {
 // byMouse are the callbacks of our widgets that tell of the mouse itself, and the one by which a key does the same.
 var byMouse = map[string]string{"Board.OnGrab": "OnNudge", "Board.OnDrop": "OnNudge", "Board.OnCancel": "OnNudge"}
 
-// mute are those that tell of no action.
-var mute = []string{"OnPoint", "OnFocus"}
+// mute are those that tell of no action, and the drag of a row, which stands in the Edit menu: "Move up" and "Move down".
+var mute = []string{"OnPoint", "OnFocus", "Grid.OnMoved", "Grid.OnDrop"}
 
 // keyboard sends every key that a widget of ours may know.
 func keyboard(f fyne.Focusable) {
@@ -128,6 +128,7 @@ func keyboard(f fyne.Focusable) {
 	}
 	if s, ok := f.(fyne.Shortcutable); ok {
 		s.TypedShortcut(&fyne.ShortcutSelectAll{})
+		s.TypedShortcut(&fyne.ShortcutPaste{})
 		for _, k := range keys {
 			s.TypedShortcut(&desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierControl})
 		}
@@ -151,7 +152,7 @@ func silent(f fyne.Focusable) (out []string) {
 		if other := byMouse[v.Type().Name()+"."+name]; other != "" {
 			name = other
 		}
-		if strings.HasPrefix(name, "On") && !slices.Contains(mute, name) && !heard[name] {
+		if strings.HasPrefix(name, "On") && !slices.Contains(mute, name) && !slices.Contains(mute, v.Type().Name()+"."+name) && !heard[name] {
 			out = append(out, field.Name)
 		}
 	}
