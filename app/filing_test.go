@@ -272,6 +272,7 @@ func TestNameWithoutLetters(t *testing.T) {
 func TestProducer(t *testing.T) {
 	d, _ := openDemo(t)
 	d.menuItem("Papers").Action()
+	d.press("What they say")
 	e := d.entry("who makes the film, as it stands in the releases")
 	e.SetText("")
 	test.Type(e, "Marl & Lantern Pictures")
