@@ -82,9 +82,12 @@ func (f *form) show(p *plan.Plan) {
 func (f *form) row(label string, o fyne.CanvasObject) {
 	l := widget.NewLabel(label)
 	l.Alignment = fyne.TextAlignTrailing
-	f.box.Add(container.NewVBox(l))
-	f.box.Add(o)
+	f.put(container.NewVBox(l), o)
 }
+
+// put adds objects while the page is built. The container's own Add would lay out all fields anew for each: half of the time that it
+// takes to open a plan.
+func (f *form) put(objects ...fyne.CanvasObject) { f.box.Objects = append(f.box.Objects, objects...) }
 
 // only adds the fields that fill builds, and shows them when the plan says so.
 func (f *form) only(when func(*plan.Plan) bool, fill func()) {
@@ -104,8 +107,7 @@ func (f *form) newest() *widget.Entry { return f.fields[len(f.fields)-1].Entry }
 
 // heading starts a group of fields.
 func (f *form) heading(text string) {
-	f.box.Add(widget.NewLabel(""))
-	f.box.Add(widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+	f.put(widget.NewLabel(""), widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 }
 
 // area is an entry of some lines that lets Tab through to the next field, as a form is walked by keyboard.
