@@ -53,11 +53,12 @@ step "Tests of the command, without cgo"
 CGO_ENABLED=0 go test -timeout 30m ./cmd/...
 
 # Left out: cmd, for which Fyne's C would be compiled once more, and the three packages that start no goroutine and try so many
-# days, and print so many pages, that the detector takes ten minutes over them. Those that do call them are here. Three tests that draw page after page and
-# start nothing of their own would take five more.
+# days, and print so many pages, that the detector takes ten minutes over them. Those that do call them are here. So are not the tests
+# that draw page after page and start nothing of their own, which would take ten more.
 step "Tests, with the race detector"
 # shellcheck disable=SC2046 # one word a package
-CGO_ENABLED=1 go test -race -skip '^Test(TellingFits|EveryPageShows|PriceFits)Anything$' -timeout 30m $(go list ./app/... ./assets/... ./plan/... | grep -v -e plan/place -e plan/day -e plan/papers)
+CGO_ENABLED=1 go test -race -skip '^Test((TellingFits|EveryPageShows|PriceFits|ClearedShows)Anything|EveryActionByKeyboard|LargeTextFits|ComparisonFitsLargeText)$' \
+    -timeout 60m $(go list ./app/... ./assets/... ./plan/... | grep -v -e plan/place -e plan/day -e plan/papers)
 
 # By runs and not by time: when its time is over, go test may fail with "context deadline exceeded", which is no finding.
 step "Fuzzing, 2000 runs a target"
