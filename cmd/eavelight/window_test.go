@@ -68,7 +68,7 @@ var pages = []struct{ name, sign string }{
 	{"people", "Part or job"},
 	{"day", "Dates and rules"},
 	{"price", "Floor"},
-	{"papers", "Getting there"},
+	{"papers", "What they say"},
 }
 
 // leaf goes through the pages by their keys and sees that each shows itself, and nothing but itself.
