@@ -224,7 +224,6 @@ func (t *telling) table(data view.Table) fyne.CanvasObject {
 	for _, h := range data.Heads {
 		heads = append(heads, cell(h, true))
 	}
-	rows.Add(line(heads...))
 	for _, r := range data.Rows {
 		name := cell(r.Name, false)
 		name.Importance = widget.LowImportance
@@ -242,7 +241,7 @@ func (t *telling) table(data view.Table) fyne.CanvasObject {
 		}
 		buttons = append(buttons, container.NewHBox(t.button(do)))
 	}
-	return container.NewVBox(rows, line(buttons...))
+	return container.NewVBox(line(heads...), line(buttons...), rows) // the buttons first: on a small screen the last rows are out of sight
 }
 
 // noWider gives its object the room there is, up to a width.
