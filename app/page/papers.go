@@ -79,7 +79,7 @@ func (s *Papers) Show(st session.State) {
 	}
 	s.state = st
 	s.form.show(&st.Plan)
-	s.writing.ready(!st.Results.Busy)
+	s.writing.ready(false) // until the papers are those of the plan as it stands
 	s.list()
 }
 
@@ -101,6 +101,7 @@ func (s *Papers) found(v view.Shelf) {
 	s.shelf.show(v)
 	s.look()
 	s.count()
+	s.writing.ready(!s.state.Results.Busy)
 	s.bench.Refresh()
 }
 

@@ -213,18 +213,19 @@ func (d Draft) mail(p *plan.Plan, calendars Calendars, from *press) ([]byte, err
 			m.From = mail.Address{Name: maker.Name, Address: address}
 		}
 	}
-	add := func(name string, sheet func() Sheet) error {
-		pdf, err := from.take(name, sheet)
+	add := func(name string, pdf []byte, err error) error {
 		m.Files = append(m.Files, attachment{Name: name, Type: "application/pdf", Content: pdf})
 		return err
 	}
 	for _, r := range d.releases {
-		if err := add(releaseFile(r.Release), func() Sheet { return Release(p, r.Release, r.on) }); err != nil {
+		pdf, err := from.print(Release(p, r.Release, r.on))
+		if err = add(releaseFile(r.Release), pdf, err); err != nil {
 			return nil, err
 		}
 	}
 	for _, c := range d.sheets {
-		if err := add(personSheetFile(c), func() Sheet { return PersonSheet(p, c.Day, c.who, d.shoot...) }); err != nil {
+		pdf, err := from.take(c.key(), func() Sheet { return PersonSheet(p, c.Day, c.who, d.shoot...) })
+		if err = add(personSheetFile(c), pdf, err); err != nil {
 			return nil, err
 		}
 	}
@@ -286,6 +287,9 @@ func besides(others []string, path string) string {
 }
 
 func releaseFile(r plan.Release) string { return "release-" + fileName(string(r.ID)) + ".pdf" }
+
+// key tells call sheets apart where their files' names, which are cut and mended, may not.
+func (c toCall) key() string { return c.Date.String() + " " + string(c.who) }
 
 func personSheetFile(c toCall) string {
 	return strings.TrimSuffix(sheetFile(c.Day), ".pdf") + "-" + fileName(string(c.who)) + ".pdf"

@@ -15,7 +15,7 @@ type press struct {
 	made time.Time
 
 	mutex sync.Mutex
-	held  map[string][]byte // by the file's name
+	held  map[string][]byte // by whose they are, and of which day
 }
 
 func newPress(size plan.PaperSize, made time.Time) *press {
@@ -29,19 +29,19 @@ func (p *press) print(s Sheet) ([]byte, error) {
 }
 
 // hold prints a sheet and holds the print.
-func (p *press) hold(name string, s Sheet) ([]byte, error) {
+func (p *press) hold(key string, s Sheet) ([]byte, error) {
 	out, err := p.print(s)
 	p.mutex.Lock()
 	defer p.mutex.Unlock()
-	p.held[name] = out
+	p.held[key] = out
 	return out, err
 }
 
 // take hands out a print that is held, or makes it.
-func (p *press) take(name string, sheet func() Sheet) ([]byte, error) {
+func (p *press) take(key string, sheet func() Sheet) ([]byte, error) {
 	p.mutex.Lock()
-	out, ok := p.held[name]
-	delete(p.held, name)
+	out, ok := p.held[key]
+	delete(p.held, key)
 	p.mutex.Unlock()
 	if ok {
 		return out, nil

@@ -140,10 +140,10 @@ func (s *Set) callSheets() {
 	}
 	for _, d := range j.Days {
 		for _, called := range d.People {
-			file := personSheetFile(toCall{d, called.Person})
+			call := toCall{d, called.Person}
 			sheet := func() Sheet { return PersonSheet(j.Plan, d, called.Person, j.Days...) }
-			p := Paper{Kind: KindCallSheets, On: d.Date, For: called.Person, Name: peopleFolder + file, About: "call sheet of " + calledOr(j.Plan, called.Person) + ", " + j.on(d)}
-			p.sheet, p.write = sheet, content(func() ([]byte, error) { return s.press.hold(file, sheet()) })
+			p := Paper{Kind: KindCallSheets, On: d.Date, For: called.Person, Name: peopleFolder + personSheetFile(call), About: "call sheet of " + calledOr(j.Plan, called.Person) + ", " + j.on(d)}
+			p.sheet, p.write = sheet, content(func() ([]byte, error) { return s.press.hold(call.key(), sheet()) })
 			s.add(p)
 		}
 	}
