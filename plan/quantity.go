@@ -7,6 +7,8 @@ import (
 	"strings"
 	"time"
 	_ "time/tzdata" // a property's zone must load on a machine without zone files
+
+	"eavelight/plan/say"
 )
 
 // Bearing is a direction in degrees clockwise from true north. Values compare; 0 is north.
@@ -131,13 +133,22 @@ func (d Date) String() string {
 }
 
 // Long prints the date for people, with its weekday: "Saturday 6 March 2027".
-func (d Date) Long() string { return d.utc().Format("Monday 2 January 2006") }
+func (d Date) Long() string { return d.SaidLong().String() }
+
+// SaidLong is Long in every tongue.
+func (d Date) SaidLong() say.Text { return say.LongDate(d.utc()) }
 
 // Short prints the date for a narrow place: "Sat 6 Mar 2027".
-func (d Date) Short() string { return d.utc().Format("Mon 2 Jan 2006") }
+func (d Date) Short() string { return d.SaidShort().String() }
+
+// SaidShort is Short in every tongue.
+func (d Date) SaidShort() say.Text { return say.ShortDate(d.utc()) }
 
 // DayMonth prints the date without its year: "6 Mar".
-func (d Date) DayMonth() string { return d.utc().Format("2 Jan") }
+func (d Date) DayMonth() string { return d.SaidDayMonth().String() }
+
+// SaidDayMonth is DayMonth in every tongue.
+func (d Date) SaidDayMonth() say.Text { return say.DayMonth(d.utc()) }
 
 // AddDays returns the date n days later.
 func (d Date) AddDays(n int) Date { return DateOf(d.utc().AddDate(0, 0, n)) }
