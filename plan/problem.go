@@ -3,6 +3,8 @@ package plan
 import (
 	"fmt"
 	"strings"
+
+	"eavelight/plan/say"
 )
 
 // Code names a kind of problem. Its wording stands in one place, wordings.
@@ -27,13 +29,19 @@ type Problem struct {
 }
 
 // String is the problem in the user's words.
-func (p Problem) String() string {
-	w, ok := wordings[p.Code]
+func (p Problem) String() string { return p.Said().String() }
+
+// Said is what the problem says.
+func (p Problem) Said() say.Text {
+	form, ok := wordings[p.Code]
 	if !ok {
-		return fmt.Sprintf("%s %v", p.Code, p.Facts)
+		return say.Plain(fmt.Sprintf("%s %v", p.Code, p.Facts))
 	}
-	return fmt.Sprintf(w, p.Facts...)
+	return say.Marked(form, p.Facts...)
 }
+
+// In is what the problem says, in a tongue.
+func (p Problem) In(tongue say.Tongue) string { return p.Said().In(tongue) }
 
 // Problems is a list with a few questions to ask of it.
 type Problems []Problem

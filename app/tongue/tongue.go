@@ -6,8 +6,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
+	"regexp"
 	"strings"
 	"sync"
+	"sync/atomic"
+	"time"
 
 	_ "eavelight/app/locale" // before Fyne
 	"eavelight/assets"
@@ -161,13 +164,43 @@ func Count(n int, one, many string, more ...any) string {
 func List(names []string) string { return say.Names(names).In(lookup) }
 
 // Of is what another package says, in the language of the window.
-func Of(text interface{ In(say.Tongue) string }) string { return text.In(lookup) }
+func Of(text interface{ In(say.Tongue) string }) string { return clocked(text.In(lookup)) }
 
 // Marked says a form that was marked with say.Mark.
 func Marked(form string) string { return say.Tongue(lookup).Form(form) }
 
 // Error is an error's words.
-func Error(err error) string { return say.Tongue(lookup).Error(err) }
+func Error(err error) string { return clocked(say.Tongue(lookup).Error(err)) }
+
+// Hour is a time of day as the clock of the window shows it: "18:05", or "6:05 pm".
+func Hour(t time.Time) string {
+	if clock12.Load() {
+		return t.Format("3:04\u00a0pm")
+	}
+	return t.Format("15:04")
+}
+
+// UseClock12 has the window show the time of day in twelve hours, or in twenty-four.
+func UseClock12(on bool) { clock12.Store(on) }
+
+var clock12 atomic.Bool
+
+// clockForm finds the times in what other packages say: they have the 24-hour clock.
+var clockForm = regexp.MustCompile(`\b[0-3]\d:[0-5]\d\b`)
+
+// clocked writes the times in a sentence as the clock of the window shows them.
+func clocked(words string) string {
+	if !clock12.Load() {
+		return words
+	}
+	return clockForm.ReplaceAllStringFunc(words, func(word string) string {
+		t, err := time.Parse("15:04", word)
+		if err != nil { // past midnight, "25:10"
+			return word
+		}
+		return Hour(t)
+	})
+}
 
 // Number writes a number, given as "-12,345.60" or "12345.60", with the marks of the language.
 func Number(s string) string {

@@ -60,7 +60,10 @@ func Names(names []string) Text {
 	return List(parts...)
 }
 
-// Mark does nothing to a form. It marks one that is said by Form somewhere else, so that translators are told of it.
+// Marked is That of a form which was marked with Mark where it is written.
+func Marked(form string, args ...any) Text { return Text{kind: filled, form: form, args: args} }
+
+// Mark does nothing to a form. It marks one that is said by Marked somewhere else, so that translators are told of it.
 func Mark(form string) string { return form }
 
 func said(parts []Text) []any {
