@@ -203,7 +203,4 @@ func clocked(words string) string {
 }
 
 // Number writes a number, given as "-12,345.60" or "12345.60", with the marks of the language.
-func Number(s string) string {
-	point, thousands := Marked("decimal mark|."), Marked("thousands mark|,")
-	return strings.NewReplacer(".", point, ",", thousands).Replace(s)
-}
+func Number(s string) string { return say.Tongue(lookup).Number(s) }

@@ -30,6 +30,7 @@ const (
 	counted
 	joined
 	list
+	number
 )
 
 // That is a sentence or a phrase. A form without arguments is taken as it stands, a per cent sign and all. Where one English
@@ -45,8 +46,13 @@ func Count(n int, one, many string, more ...any) Text {
 // Plain is a name, a figure or anything else that is the same in every tongue.
 func Plain(s string) Text { return Text{form: s} }
 
+// Number is a number that is written already, as "-12,345.60" or "12.5 GB"; it is said with the marks of the tongue.
+func Number(s string) Text { return Text{kind: number, form: s} }
+
 // Join puts texts behind each other with something between them; those that say nothing are left out.
-func Join(between string, parts ...Text) Text { return Text{kind: joined, form: between, args: said(parts)} }
+func Join(between string, parts ...Text) Text {
+	return Text{kind: joined, form: between, args: said(parts)}
+}
 
 // List is texts as a sentence lists them: "7, 9 and 12".
 func List(parts ...Text) Text { return Text{kind: list, args: said(parts)} }
@@ -102,12 +108,22 @@ func (t Text) In(tongue Tongue) string {
 		return strings.Join(words(tongue, t.args), t.form)
 	case list:
 		return tongue.list(words(tongue, t.args))
+	case number:
+		return tongue.Number(t.form)
 	}
 	return t.form
 }
 
 // Form says a form that was marked.
 func (tongue Tongue) Form(form string) string { return unmarked(tongue.form(form, -1)) }
+
+// Number writes a number, given as "-12,345.60" or "12.5 GB", with the marks of a language.
+func (tongue Tongue) Number(s string) string {
+	if tongue == nil {
+		return s
+	}
+	return strings.NewReplacer(".", tongue.Form("decimal mark|."), ",", tongue.Form("thousands mark|,")).Replace(s)
+}
 
 func (tongue Tongue) form(form string, n int) string {
 	if tongue == nil {

@@ -17,7 +17,7 @@ func spanish(form string, n int) string {
 	}
 	if s, ok := map[string]string{
 		"%s and %s": "%s y %s", "scene %s waits for %s": "%[2]s espera la escena %[1]s", "theme|Light": "Claro", "Light": "Luz",
-		"decimal mark|.": ",", "%.1f points": "%.1f puntos", "not read": "no leído", "%s: %w": "%s: %w", "file %s: %v": "archivo %s: %v",
+		"decimal mark|.": ",", "thousands mark|,": ".", "%.1f points": "%.1f puntos", "not read": "no leído", "%s: %w": "%s: %w", "file %s: %v": "archivo %s: %v",
 	}[form]; ok {
 		return s
 	}
@@ -35,6 +35,7 @@ func TestTexts(t *testing.T) {
 		{That("scene %s waits for %s", "7", That("Light")), "scene 7 waits for Light", "Luz espera la escena 7"},
 		{That("theme|Light"), "Light", "Claro"},
 		{That("%.1f points", 0.4), "0.4 points", "0,4 puntos"},
+		{Number("12,345.60"), "12,345.60", "12.345,60"},
 		{Count(1, "%d scene", "%d scenes"), "1 scene", "1 escena"},
 		{Count(0, "%d scene", "%d scenes"), "0 scenes", "0 escenas"},
 		{Count(1, "a scene", "%d scenes, all"), "a scene", "a scene"},
