@@ -1,0 +1,43 @@
+package plan
+
+import (
+	"testing"
+
+	"eavelight/plan/say"
+)
+
+func listed[V interface {
+	~string
+	In(say.Tongue) string
+}](t *testing.T, all []V, forms map[V]string) {
+	t.Helper()
+	for _, v := range all {
+		if _, ok := forms[v]; !ok || v.In(nil) != string(v) {
+			t.Errorf("%T %q is said as %q", v, string(v), v.In(nil))
+		}
+	}
+	if len(forms) != len(all) {
+		t.Errorf("%T: %d of %d have words", all, len(forms), len(all))
+	}
+}
+
+// TestValuesHaveWords: every value that is offered has a form of its own, which in English is the word of the plan file.
+func TestValuesHaveWords(t *testing.T) {
+	listed(t, SpaceKinds, spaceKindForms)
+	listed(t, Importances, importanceForms)
+	listed(t, WishKinds, wishKindForms)
+	listed(t, Roles, roleForms)
+	listed(t, GuardiansThere, guardianThereForms)
+	listed(t, ReleaseKinds, releaseKindForms)
+	listed(t, ReleaseStatuses, releaseStatusForms)
+	listed(t, Bases, basisForms)
+	listed(t, Groups, groupForms)
+	listed(t, Measures, measureForms)
+	listed(t, Payers, payerForms)
+	listed(t, Moments, momentForms)
+	listed(t, DeliverableKinds, deliverableKindForms)
+	listed(t, PaperSizes, paperSizeForms)
+	if got := WishKind("moonlit").In(nil); got != "moonlit" {
+		t.Errorf("a value that is none is said as %q", got)
+	}
+}
