@@ -59,6 +59,7 @@ func (s Scene) clone() Scene {
 	s.Lamp = copied(s.Lamp)
 	s.People, s.Kit, s.After = slices.Clone(s.People), slices.Clone(s.Kit), slices.Clone(s.After)
 	s.Looks, s.Values, s.Shots = slices.Clone(s.Looks), slices.Clone(s.Values), slices.Clone(s.Shots)
+	s.Pictures = slices.Clone(s.Pictures)
 	w := &s.Wish
 	w.Incidence, w.Camera, w.MaxAltitude = copied(w.Incidence), copied(w.Camera), copied(w.MaxAltitude)
 	w.MinAltitude, w.Below = copied(w.MinAltitude), copied(w.Below)

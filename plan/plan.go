@@ -173,6 +173,7 @@ type Scene struct {
 	Pin        Pin
 	Cover      ID // the indoor scene that takes this slot when the weather takes the light away
 	Notes      string
+	Pictures   []Picture // how it is to look; the first stands for the scene
 }
 
 // Look is what a person wears in a scene, wardrobe and hair, by name. A person without one wears anything. Between two

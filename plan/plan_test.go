@@ -233,7 +233,7 @@ func sample() Plan {
 	p.Scenes = []Scene{
 		{ID: "a", Number: "1", Space: "kitchen", People: []ID{"ada", "tom"}, Looks: []Look{{"tom", "pyjamas"}, {"ada", "dressing gown"}}, Shoot: 20,
 			Lights: "morning", Values: []Value{{ClockAt(600), ClockAt(660), 0.5}, {ClockAt(660), ClockAt(720), 1}}},
-		{ID: "b", Number: "2", Space: "terrace", People: []ID{"ada"}, Shoot: 20, After: []ID{"a"}, Cover: "a", Wish: Wish{Kind: FaceLit, Face: "west"}},
+		{ID: "b", Number: "2", Space: "terrace", Pictures: []Picture{{"sample-pictures/dusk.jpg", strings.Repeat("0", 64), "So blue"}, {File: "lamp.jpg"}}, People: []ID{"ada"}, Shoot: 20, After: []ID{"a"}, Cover: "a", Wish: Wish{Kind: FaceLit, Face: "west"}},
 	}
 	p.Shooting.Kit = []Kit{{Name: "Crane", Availability: []Availability{{From: ClockAt(600), To: ClockAt(900)}}}, {Name: "Drone"}}
 	p.Shooting.Overtime = []Overtime{{600, 5}, {720, 10}}
@@ -331,6 +331,7 @@ func randomEdit(t *rapid.T, p *Plan) string {
 		{"RemoveFace", len(p.Property.Faces), p.RemoveFace},
 		{"Shift", len(p.Scenes), func(i int) { Shift(p.Scenes, i, pick(5)-2) }},
 		{"SetWishKind", len(p.Scenes), func(i int) { p.Scenes[i].SetWishKind(WishKinds[pick(len(WishKinds))]) }},
+		{"AddPicture", len(p.Scenes), func(i int) { p.AddPicture(p.Scenes[i].ID, Picture{File: fmt.Sprintf("p/%d.jpg", pick(20))}) }},
 		{"SetIn", len(p.Scenes), func(i int) {
 			if n := len(p.People); n > 0 {
 				p.Scenes[i].SetIn(p.People[pick(n)].ID, pick(2) == 0)
@@ -444,6 +445,14 @@ func TestValidateFindsEachFault(t *testing.T) {
 		{"a part of a call sheet with an odd fate", func(p *Plan) { p.Papers.Sheets[0].Items[0].Change = "lost" }, NotOneOf, "papers.sheets[0].items[0].change"},
 		{"a part of a call sheet of long ago", func(p *Plan) { p.Papers.Sheets[0].Items[1].Was.To = time.Date(1066, 1, 1, 0, 0, 0, 0, time.UTC) }, OutOfRange, "papers.sheets[0].items[1].was-to"},
 		{"an event of long ago", func(p *Plan) { p.Papers.Calendar.Events[0].To = time.Date(1066, 1, 1, 0, 0, 0, 0, time.UTC) }, OutOfRange, "papers.calendar.events[0].to"},
+		{"a picture of nothing", func(p *Plan) { p.Scenes[1].Pictures[0].File = "" }, MissingName, "scenes[1].pictures[0].file"},
+		{"a picture outside the plan's folder", func(p *Plan) { p.Scenes[1].Pictures[1].File = "../lamp.jpg" }, NotBelow, "scenes[1].pictures[1].file"},
+		{"a picture from the root", func(p *Plan) { p.Scenes[1].Pictures[1].File = "/etc/lamp.jpg" }, NotBelow, "scenes[1].pictures[1].file"},
+		{"a picture on a drive of Windows", func(p *Plan) { p.Scenes[1].Pictures[1].File = "C:/lamp.jpg" }, NotBelow, "scenes[1].pictures[1].file"},
+		{"a picture by a path of Windows", func(p *Plan) { p.Scenes[1].Pictures[1].File = `..\lamp.jpg` }, NotBelow, "scenes[1].pictures[1].file"},
+		{"a picture with a sum that is none", func(p *Plan) { p.Scenes[1].Pictures[0].SHA256 = "0123" }, BadDigest, "scenes[1].pictures[0].sha256"},
+		{"a caption as long as a book", func(p *Plan) { p.Scenes[1].Pictures[0].Caption = strings.Repeat("a", maxText+1) }, TooLong, "scenes[1].pictures[0].caption"},
+		{"an album", func(p *Plan) { p.Scenes[1].Pictures = slices.Repeat([]Picture{{File: "lamp.jpg"}}, MaxPictures+1) }, TooManyPictures, "scenes[1].pictures"},
 		{"a scan of nothing", func(p *Plan) { p.Releases[0].Scan.Path = "" }, MissingName, "releases[0].scan.path"},
 		{"a sum that is none", func(p *Plan) { p.Releases[0].Scan.SHA256 = "0123" }, BadDigest, "releases[0].scan.sha256"},
 		{"a sum with a letter g", func(p *Plan) { p.Releases[1].Signature.Digest = strings.Repeat("g", 64) }, BadDigest, "releases[1].signature.digest"},

@@ -307,6 +307,7 @@ func (v *validator) scene(at string, s Scene) {
 	v.looks(at+".looks", s)
 	v.shots(at+".shots", s.Shots)
 	v.text(at+".audio", s.Audio)
+	v.pictures(at+".pictures", s.Pictures)
 	v.wish(at+".light", s.Wish)
 	v.values(at+".values", s)
 	v.within(at+".view", float64(s.View), 0, 180)

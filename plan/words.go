@@ -55,6 +55,8 @@ const (
 	LatestTooEarly  Code = "latest-too-early"
 	MissingSource   Code = "missing-source"
 	HourRows        Code = "hour-rows"
+	NotBelow        Code = "not-below"
+	TooManyPictures Code = "too-many-pictures"
 
 	LackTitle        Code = "lack-title"
 	LackClient       Code = "lack-client"
@@ -177,6 +179,8 @@ var wordings = map[Code]string{
 	LatestTooEarly:  say.Mark("the latest time, %v, is not after the earliest, %v"),
 	MissingSource:   say.Mark("a table of hours says where its figures are from; write its source in"),
 	HourRows:        say.Mark("a table of hours has 1 to %d rows; this one has %d"),
+	NotBelow:        say.Mark("%q does not lie below the folder of the plan; write its path from there, with / between the folders"),
+	TooManyPictures: say.Mark("a scene has at most %d pictures; this one has %d"),
 
 	MissingHours:   say.Mark("a rate by the %s needs the hours that it is for"),
 	MissingUse:     say.Mark("%s is owned, so it needs the years it is kept and the days it is used in a year"),

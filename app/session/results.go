@@ -108,7 +108,7 @@ func flown(p plan.Plan) [][]plan.ID {
 	return out
 }
 
-// wordless is a plan without what is only read: prose, shots, contacts, the seconds on screen.
+// wordless is a plan without what is only read: prose, shots, pictures, contacts, the seconds on screen.
 func wordless(p plan.Plan) plan.Plan {
 	p.Property.Name, p.Property.Address = "", ""
 	p.Property.Spaces, p.People = slices.Clone(p.Property.Spaces), slices.Clone(p.People)
@@ -118,7 +118,7 @@ func wordless(p plan.Plan) plan.Plan {
 	}
 	for i := range scenes {
 		s := &scenes[i]
-		s.Action, s.Notes, s.Audio, s.Shots, s.Seconds = "", "", "", nil, 0
+		s.Action, s.Notes, s.Audio, s.Shots, s.Pictures, s.Seconds = "", "", "", nil, nil, 0
 		limited := p.Limited(*s)
 		s.Kit = nil
 		for _, k := range limited { // other kit is there whenever it is wanted

@@ -183,6 +183,7 @@ func TestOnlyWhatMattersIsPlacedAgain(t *testing.T) {
 	}
 	before := b.State().Results.Chosen
 	b.Edit("change action", "", func(p *plan.Plan) { p.Scenes[2].Action, p.People[0].Notes = "Prose", "Prose" })
+	b.Edit("add picture", "", func(p *plan.Plan) { p.AddPicture(p.Scenes[2].ID, plan.Picture{File: "dusk.jpg"}) })
 	b.Edit("add shot", "", func(p *plan.Plan) { p.Scenes[2].Shots, p.Scenes[2].Audio = []plan.Shot{{Frame: "wide"}}, "Wild sound" })
 	if b.State().Results.Busy {
 		t.Error("prose places the scenes again")

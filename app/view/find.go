@@ -41,7 +41,7 @@ func Findable(st session.State) []Hit {
 		}
 	}
 	p := st.Plan
-	add(SceneHit, Scenes, SceneRows(st), func(i int) string { return p.Scenes[i].Action + "\n" + p.Scenes[i].Notes })
+	add(SceneHit, Scenes, SceneRows(st), func(i int) string { return sceneText(p.Scenes[i]) })
 	add(PersonHit, People, PersonRows(st), func(i int) string {
 		q := p.People[i]
 		return strings.Join([]string{string(q.Role), q.Job, q.Phone, q.Email, q.Notes}, "\n")
@@ -49,6 +49,15 @@ func Findable(st session.State) []Hit {
 	add(SpaceHit, Property, SpaceRows(st), func(i int) string { return p.Property.Spaces[i].Safety })
 	add(ReleaseHit, People, ReleaseRows(st), func(i int) string { return "" })
 	return hits
+}
+
+// sceneText is what a scene is found by beside its row.
+func sceneText(s plan.Scene) string {
+	out := []string{s.Action, s.Notes}
+	for _, q := range s.Pictures {
+		out = append(out, q.Caption)
+	}
+	return strings.Join(out, "\n")
 }
 
 // Find keeps the hits that hold every one of some words, whatever the case and the accents; those with a word at the beginning

@@ -132,6 +132,10 @@
 //	    seconds: 12
 //	    importance: must                   # must, should, nice
 //	    notes: Steam shows against the window.
+//	    pictures:                          # how it is to look, at most 24; the first stands for the scene
+//	      - file: alder-bend-pictures/window.jpg   # a small copy, below the folder of the plan
+//	        sha256: 9f86d081884c7d659a2feaa0c55ad015a3bf4f1b2b0b822cd15d6c15b0f00a08   # of the file; may be left out
+//	        caption: So low a sun, and steam in it
 //	  - id: toast
 //	    number: "2"
 //	    space: terrace

@@ -175,6 +175,15 @@ func scene(s *plan.Scene) value {
 		may("pin", pin(&s.Pin)),
 		may("cover", text(&s.Cover)),
 		may("notes", text(&s.Notes)),
+		may("pictures", items(&s.Pictures, picture)),
+	)
+}
+
+func picture(q *plan.Picture) value {
+	return block(
+		must("file", text(&q.File)),
+		may("sha256", text(&q.SHA256)),
+		may("caption", text(&q.Caption)),
 	)
 }
 

@@ -213,6 +213,13 @@ func (m maker) scenes(ids, spaces, faces, people []plan.ID) []plan.Scene {
 		s.Shots = many(m, 3, func() plan.Shot {
 			return plan.Shot{Frame: m.text(), Lens: m.text(), Movement: m.text(), Note: m.text()}
 		})
+		s.Pictures = many(m, 3, func() plan.Picture {
+			q := plan.Picture{File: draw(m, rapid.SampledFrom([]string{"a.jpg", "plan-pictures/a b.jpg", "x/y/ä.jpg", "..jpg"})), Caption: m.text()}
+			if m.chance() {
+				q.SHA256 = m.digest()
+			}
+			return q
+		})
 		s.Looks = named(some(m, s.People), func(who plan.ID) plan.Look { return plan.Look{Person: who, Look: m.name()} })
 		if s.Wish.Kind.Or() == plan.Any {
 			s.Values = m.values()
