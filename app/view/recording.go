@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/media"
 	"eavelight/plan/price"
@@ -28,37 +29,41 @@ func RecordingOf(p Priced) Recording {
 	case !ok:
 		return Recording{Empty: true}
 	case err != nil:
-		return Recording{Wrong: sentence("it can't be reckoned: " + err.Error())}
+		return Recording{Wrong: sentence("it can't be reckoned: " + tongue.Error(err))}
 	}
-	out := Recording{Warnings: append(n.Warnings, uncounted(p.Plan)...)}
+	out := Recording{}
+	for _, w := range n.Warnings {
+		out.Warnings = append(out.Warnings, tongue.Of(w))
+	}
+	out.Warnings = append(out.Warnings, uncounted(p.Plan)...)
 	tell := func(title, figure, words string) {
 		out.Items = append(out.Items, Item{Title: title + ": " + figure, Lines: []string{capital(words) + "."}})
 	}
 	for _, f := range n.Films {
 		if f.Footage == 0 {
-			tell(cmp.Or(f.Name, "A film"), "nothing of its own", f.Words)
+			tell(cmp.Or(f.Name, "A film"), "nothing of its own", tongue.Of(f.Words))
 			continue
 		}
-		words := f.Words
+		words := tongue.Of(f.Words)
 		if f.CardTime > 0 {
 			words += fmt.Sprintf("; a card lasts %s", f.CardTime)
 		}
-		tell(cmp.Or(f.Name, "A film"), fmt.Sprintf("%s of footage, %s", f.Footage, f.Data), words)
+		tell(cmp.Or(f.Name, "A film"), fmt.Sprintf("%s of footage, %s", f.Footage, tongue.Of(f.Data)), words)
 	}
 	for _, s := range n.Stills {
-		tell(cmp.Or(s.Name, "Stills"), fmt.Sprintf("%s, %s", count(int(s.Exposures), "file", "files"), s.Data), s.Words)
+		tell(cmp.Or(s.Name, "Stills"), fmt.Sprintf("%s, %s", count(int(s.Exposures), "file", "files"), tongue.Of(s.Data)), tongue.Of(s.Words))
 	}
-	tell("All that is recorded", n.Data.Bytes.String(), n.Data.Words)
-	tell("In all copies", n.Stored.Bytes.String(), n.Stored.Words)
-	tell("Memory cards", counted(n.Cards), n.Cards.Words)
-	tell("Drives", counted(n.Drives), n.Drives.Words)
+	tell("All that is recorded", tongue.Of(n.Data.Bytes), tongue.Of(n.Data.Words))
+	tell("In all copies", tongue.Of(n.Stored.Bytes), tongue.Of(n.Stored.Words))
+	tell("Memory cards", counted(n.Cards), tongue.Of(n.Cards.Words))
+	tell("Drives", counted(n.Drives), tongue.Of(n.Drives.Words))
 	offload := "not said"
 	if n.Offload.Seconds > 0 {
 		offload = n.Offload.Seconds.String()
 	}
-	tell("Reading the cards once", offload, n.Offload.Words)
+	tell("Reading the cards once", offload, tongue.Of(n.Offload.Words))
 	for _, b := range n.Batteries {
-		tell(cmp.Or(b.Name, "Batteries"), fmt.Sprint(b.Count), b.Words)
+		tell(cmp.Or(b.Name, "Batteries"), fmt.Sprint(b.Count), tongue.Of(b.Words))
 	}
 	return out
 }

@@ -1,9 +1,10 @@
 package media
 
 import (
-	"errors"
 	"fmt"
 	"math/big"
+
+	"eavelight/plan/say"
 )
 
 // Limits far above any shoot, so that a slip of the finger is told and not reckoned.
@@ -40,13 +41,13 @@ type Footage struct {
 	Footage  Seconds // to look through, played at Rate
 	Data     Bytes   // one copy
 	CardTime Seconds // that one card lasts, filled as far as it may be; 0 where the card is not said
-	Words    string
+	Words    say.Text
 }
 
 // film reckons one film; usable is what a card takes, 0 if not said.
 func film(f Film, usable Bytes) (Footage, error) {
 	got := Footage{Name: f.Name}
-	if err := counted("the time on screen, in seconds,", f.Seconds, 0, maxSeconds); err != nil {
+	if err := counted(say.That("the time on screen, in seconds,"), f.Seconds, 0, maxSeconds); err != nil {
 		return got, err
 	}
 	if f.Size != (Size{}) {
@@ -60,16 +61,16 @@ func film(f Film, usable Bytes) (Footage, error) {
 		return got, err
 	}
 	got.Frames = nearest(frames)
-	ratio, err := exact("the shooting ratio", f.Ratio, 0, maxRatio)
+	ratio, err := exact(say.That("the shooting ratio"), f.Ratio, 0, maxRatio)
 	if err != nil {
 		return got, err
 	}
-	got.Words = fmt.Sprintf("%s on screen at %s frames a second = %s", screen, f.Rate, about(frames))
+	got.Words = say.That("%s on screen at %s frames a second = %s", screen, f.Rate, about(frames))
 	if f.Size != (Size{}) {
-		got.Words += " of " + f.Size.String()
+		got.Words = say.That("%s on screen at %s frames a second = %s of %s", screen, f.Rate, about(frames), f.Size)
 	}
 	if f.Ratio == 0 {
-		got.Words += "; cut from other footage, nothing is recorded for it"
+		got.Words = say.Join("; ", got.Words, say.That("cut from other footage, nothing is recorded for it"))
 		return got, nil
 	}
 	return got, got.record(f, ratio, usable)
@@ -78,9 +79,9 @@ func film(f Film, usable Bytes) (Footage, error) {
 // record adds what is recorded for the film.
 func (got *Footage) record(f Film, ratio *big.Rat, usable Bytes) error {
 	if f.Bitrate == 0 {
-		return errors.New("say its bit rate, in Mbit/s")
+		return say.Error("say its bit rate, in Mbit/s")
 	}
-	bits, err := exact("the bit rate, in Mbit/s,", f.Bitrate, 0.001, maxMbits)
+	bits, err := exact(say.That("the bit rate, in Mbit/s,"), f.Bitrate, 0.001, maxMbits)
 	if err != nil {
 		return err
 	}
@@ -89,7 +90,7 @@ func (got *Footage) record(f Film, ratio *big.Rat, usable Bytes) error {
 		return err
 	}
 	got.Running, got.Footage = Seconds(running), Seconds(running)
-	got.Words += fmt.Sprintf("; %s x %s = %s", Seconds(f.Seconds), number(f.Ratio), got.Running)
+	runs := say.Number(fmt.Sprintf("%s x %s = %s", Seconds(f.Seconds), number(f.Ratio), got.Running))
 	if f.Recorded != (Rate{}) && f.Recorded != f.Rate {
 		slower, err := f.Recorded.Slower(f.Rate)
 		if err != nil {
@@ -100,7 +101,7 @@ func (got *Footage) record(f Film, ratio *big.Rat, usable Bytes) error {
 			return err
 		}
 		got.Footage = Seconds(footage)
-		got.Words += fmt.Sprintf(", x %s / %s slow motion = %s", f.Recorded, f.Rate, got.Footage)
+		runs = say.That("%s, x %s / %s slow motion = %s", runs, f.Recorded, f.Rate, got.Footage)
 	}
 	bytesASecond := new(big.Rat).Mul(bits, big.NewRat(1_000_000, 8))
 	data, err := up(new(big.Rat).Mul(bytesASecond, big.NewRat(int64(got.Footage), 1)))
@@ -109,7 +110,8 @@ func (got *Footage) record(f Film, ratio *big.Rat, usable Bytes) error {
 	}
 	got.Data = Bytes(data)
 	got.CardTime = lasts(usable, bytesASecond)
-	got.Words += fmt.Sprintf("; %s Mbit/s x %s / 8 = %s (%s)", number(f.Bitrate), got.Footage, got.Data, got.Data.GiB())
+	written := say.Number(fmt.Sprintf("%s Mbit/s x %s / 8 = %s (%s)", number(f.Bitrate), got.Footage, got.Data, got.Data.GiB()))
+	got.Words = say.Join("; ", got.Words, runs, written)
 	return nil
 }
 
@@ -127,10 +129,10 @@ func nearest(r *big.Rat) int64 {
 }
 
 // about words a number of frames.
-func about(frames *big.Rat) string {
-	text := one(nearest(frames), "frame", "frames")
+func about(frames *big.Rat) say.Text {
+	text := say.Count(int(nearest(frames)), "%d frame", "%d frames")
 	if !frames.IsInt() {
-		text = "about " + text
+		text = say.That("about %s", text)
 	}
 	return text
 }

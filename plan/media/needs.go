@@ -1,9 +1,10 @@
 package media
 
 import (
-	"errors"
 	"fmt"
 	"math/big"
+
+	"eavelight/plan/say"
 )
 
 // Shoot is what is to be recorded and what it is to be kept on.
@@ -33,9 +34,9 @@ func (s Store) usable() (Bytes, error) {
 		return 0, nil
 	}
 	if s.Capacity < MB || s.Capacity > MaxBytes {
-		return 0, fmt.Errorf("it holds %d bytes; it must be %s to %s", int64(s.Capacity), MB, MaxBytes)
+		return 0, say.Error("it holds %d bytes; it must be %s to %s", int64(s.Capacity), MB, MaxBytes)
 	}
-	if err := counted("how far it is filled, in percent,", s.Fill, 1, 100); err != nil {
+	if err := counted(say.That("how far it is filled, in percent,"), s.Fill, 1, 100); err != nil {
 		return 0, err
 	}
 	return s.Capacity/100*Bytes(s.Fill) + s.Capacity%100*Bytes(s.Fill)/100, nil
@@ -70,26 +71,26 @@ type Needs struct {
 	Drives    Count
 	Offload   Time // reading all cards once
 	Batteries []Count
-	Warnings  []string // where the copies fall short of 3-2-1
+	Warnings  []say.Text // where the copies fall short of 3-2-1
 }
 
 // Amount is an amount of data and how it came about.
 type Amount struct {
 	Bytes Bytes
-	Words string
+	Words say.Text
 }
 
 // Count is a number of things and how it came about.
 type Count struct {
 	Name  string
 	Count int64
-	Words string
+	Words say.Text
 }
 
 // Time is a length of time and how it came about.
 type Time struct {
 	Seconds Seconds
-	Words   string
+	Words   say.Text
 }
 
 // Reckon works out what a shoot needs. Its error names the film, the stills, the store or the battery that is at fault.
@@ -97,11 +98,11 @@ func Reckon(s Shoot) (Needs, error) {
 	var n Needs
 	card, err := s.Card.usable()
 	if err != nil {
-		return Needs{}, fmt.Errorf("card: %w", err)
+		return Needs{}, say.Error("card: %v", err)
 	}
 	drive, err := s.Drive.usable()
 	if err != nil {
-		return Needs{}, fmt.Errorf("drive: %w", err)
+		return Needs{}, say.Error("drive: %v", err)
 	}
 	if err := n.record(s, card); err != nil {
 		return Needs{}, err
@@ -112,7 +113,7 @@ func Reckon(s Shoot) (Needs, error) {
 	for _, b := range s.Batteries {
 		count, err := batteries(b)
 		if err != nil {
-			return Needs{}, fmt.Errorf("%s: %w", b.Name, err)
+			return Needs{}, say.Error("%s: %v", b.Name, err)
 		}
 		n.Batteries = append(n.Batteries, count)
 	}
@@ -131,14 +132,14 @@ func (n *Needs) record(s Shoot, card Bytes) error {
 		}
 		parts += b.String()
 		if n.Data.Bytes, err = add(n.Data.Bytes, b); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
+			return say.Error("%s: %v", name, err)
 		}
 		return nil
 	}
 	for _, f := range s.Films {
 		got, err := film(f, card)
 		if err != nil {
-			return fmt.Errorf("%s: %w", f.Name, err)
+			return say.Error("%s: %v", f.Name, err)
 		}
 		n.Films = append(n.Films, got)
 		if err := sum(f.Name, got.Data); err != nil {
@@ -148,16 +149,16 @@ func (n *Needs) record(s Shoot, card Bytes) error {
 	for _, p := range s.Stills {
 		got, err := stills(p)
 		if err != nil {
-			return fmt.Errorf("%s: %w", p.Name, err)
+			return say.Error("%s: %v", p.Name, err)
 		}
 		n.Stills = append(n.Stills, got)
 		if err := sum(p.Name, got.Data); err != nil {
 			return err
 		}
 	}
-	n.Data.Words = "nothing is recorded"
+	n.Data.Words = say.That("nothing is recorded")
 	if parts != "" {
-		n.Data.Words = fmt.Sprintf("%s = %s (%s)", parts, n.Data.Bytes, n.Data.Bytes.GiB())
+		n.Data.Words = say.Number(fmt.Sprintf("%s = %s (%s)", parts, n.Data.Bytes, n.Data.Bytes.GiB()))
 	}
 	return nil
 }
@@ -165,61 +166,65 @@ func (n *Needs) record(s Shoot, card Bytes) error {
 // keep reckons what the data is kept on.
 func (n *Needs) keep(s Shoot, card, drive Bytes) (err error) {
 	b := s.Backup
-	if err := counted("the number of copies", b.Copies, 1, 99); err != nil {
+	if err := counted(say.That("the number of copies"), b.Copies, 1, 99); err != nil {
 		return err
 	}
-	if err := counted("the number of copies on drives", b.OnDrives, 0, b.Copies); err != nil {
+	if err := counted(say.That("the number of copies on drives"), b.OnDrives, 0, b.Copies); err != nil {
 		return err
 	}
-	if err := counted("the number of copies elsewhere", b.Elsewhere, 0, b.Copies); err != nil {
+	if err := counted(say.That("the number of copies elsewhere"), b.Elsewhere, 0, b.Copies); err != nil {
 		return err
 	}
 	data := n.Data.Bytes
 	if n.Stored.Bytes, err = times(data, int64(b.Copies)); err != nil {
-		return fmt.Errorf("all copies: %w", err)
+		return say.Error("all copies: %v", err)
 	}
-	n.Stored.Words = fmt.Sprintf("%s x %s = %s", data, one(int64(b.Copies), "copy", "copies"), n.Stored.Bytes)
-	n.Cards = fill("Cards", data, s.Card, card, "card", "cards")
-	n.Drives = fill("Drives", data, s.Drive, drive, "drive", "drives")
+	n.Stored.Words = say.That("%s x %s = %s", data, copies(b.Copies), n.Stored.Bytes)
+	n.Cards = Count{Name: "Cards", Words: say.That("say how much a card holds, and they are counted")}
+	if s.Card != (Store{}) {
+		n.Cards.Count = filled(data, card)
+		n.Cards.Words = filling(data, s.Card, card, say.Count(int(n.Cards.Count), "%d card", "%d cards"))
+	}
+	n.Drives = Count{Name: "Drives", Words: say.That("say how much a drive holds, and they are counted")}
 	if s.Drive != (Store{}) {
-		n.Drives.Count *= int64(b.OnDrives)
-		n.Drives.Words += fmt.Sprintf("; x %s on drives = %s", one(int64(b.OnDrives), "copy", "copies"), one(n.Drives.Count, "drive", "drives"))
+		each := filled(data, drive)
+		n.Drives.Count = each * int64(b.OnDrives)
+		n.Drives.Words = say.Join("; ", filling(data, s.Drive, drive, drives(each)),
+			say.That("x %s on drives = %s", copies(b.OnDrives), drives(n.Drives.Count)))
 	}
 	n.Warnings = b.warnings()
 	n.Offload, err = offload(data, s.Offload)
 	return err
 }
 
-// fill counts how many of a store the data fills.
-func fill(name string, data Bytes, s Store, usable Bytes, noun, nouns string) Count {
-	if s == (Store{}) {
-		return Count{Name: name, Words: "say how much a " + noun + " holds, and they are counted"}
-	}
-	c := Count{Name: name, Count: int64((data + usable - 1) / usable)} // both at most MaxBytes: the sum fits
-	c.Words = fmt.Sprintf("%s / %s (%s filled to %d %%) = %s%s", data, usable, s.Capacity, s.Fill, one(c.Count, noun, nouns),
-		rounded(data%usable == 0))
-	return c
+func copies(n int) say.Text { return say.Count(n, "%d copy", "%d copies") }
+
+func drives(n int64) say.Text { return say.Count(int(n), "%d drive", "%d drives") }
+
+// filled is how many of a store the data fills.
+func filled(data, usable Bytes) int64 {
+	return int64((data + usable - 1) / usable) // both at most MaxBytes: the sum fits
 }
 
-// rounded says so where a division did not come out even.
-func rounded(even bool) string {
-	if even {
-		return ""
+// filling says how filled came to so many.
+func filling(data Bytes, s Store, usable Bytes, many say.Text) say.Text {
+	if data%usable == 0 {
+		return say.That("%s / %s (%s filled to %d %%) = %s", data, usable, s.Capacity, s.Fill, many)
 	}
-	return ", rounded up"
+	return say.That("%s / %s (%s filled to %d %%) = %s, rounded up", data, usable, s.Capacity, s.Fill, many)
 }
 
 // warnings say where the copies fall short of ThreeTwoOne.
-func (b Backup) warnings() []string {
-	var short []string
+func (b Backup) warnings() []say.Text {
+	var short []say.Text
 	if b.Copies < ThreeTwoOne.Copies {
-		short = append(short, fmt.Sprintf("Only %s: three are safer.", one(int64(b.Copies), "copy", "copies")))
+		short = append(short, say.Count(b.Copies, "Only %d copy: three are safer.", "Only %d copies: three are safer."))
 	}
 	if b.OnDrives == 0 || b.OnDrives == b.Copies {
-		short = append(short, "All copies are on one kind of media: two kinds are safer.")
+		short = append(short, say.That("All copies are on one kind of media: two kinds are safer."))
 	}
 	if b.Elsewhere < ThreeTwoOne.Elsewhere {
-		short = append(short, "No copy is kept elsewhere: one at another place is safer.")
+		short = append(short, say.That("No copy is kept elsewhere: one at another place is safer."))
 	}
 	return short
 }
@@ -227,9 +232,9 @@ func (b Backup) warnings() []string {
 // offload is how long reading the data takes at so many MB a second.
 func offload(data Bytes, speed float64) (Time, error) {
 	if speed == 0 {
-		return Time{Words: "say how fast cards are copied, and the time is reckoned"}, nil
+		return Time{Words: say.That("say how fast cards are copied, and the time is reckoned")}, nil
 	}
-	mb, err := exact("the speed of copying, in MB a second,", speed, 0.001, maxMbits)
+	mb, err := exact(say.That("the speed of copying, in MB a second,"), speed, 0.001, maxMbits)
 	if err != nil {
 		return Time{}, err
 	}
@@ -238,24 +243,24 @@ func offload(data Bytes, speed float64) (Time, error) {
 	if err != nil {
 		return Time{}, err
 	}
-	return Time{Seconds(seconds), fmt.Sprintf("%s / %s MB a second = %s for one copy", data, number(speed), Seconds(seconds))}, nil
+	return Time{Seconds(seconds), say.That("%s / %s MB a second = %s for one copy", data, said(speed), Seconds(seconds))}, nil
 }
 
 // batteries counts those of one kind.
 func batteries(b Battery) (Count, error) {
 	c := Count{Name: b.Name}
-	lasts, err := exact("how long a battery lasts, in minutes,", b.Lasts, 0, maxCount)
+	lasts, err := exact(say.That("how long a battery lasts, in minutes,"), b.Lasts, 0, maxCount)
 	if err == nil && b.Lasts == 0 {
-		err = errors.New("say how long a battery lasts, in minutes")
+		err = say.Error("say how long a battery lasts, in minutes")
 	}
 	if err != nil {
 		return c, err
 	}
-	hours, err := exact("the time to be carried, in hours,", b.Hours, 0, 1000)
+	hours, err := exact(say.That("the time to be carried, in hours,"), b.Hours, 0, 1000)
 	if err != nil {
 		return c, err
 	}
-	if err := counted("what is to spare, in percent,", b.Spare, 0, 1000); err != nil {
+	if err := counted(say.That("what is to spare, in percent,"), b.Spare, 0, 1000); err != nil {
 		return c, err
 	}
 	need := new(big.Rat).Mul(hours, big.NewRat(60*int64(100+b.Spare), 100)) // minutes
@@ -268,7 +273,11 @@ func batteries(b Battery) (Count, error) {
 		spare = fmt.Sprintf(" + %d %%", b.Spare)
 	}
 	minutes, _ := need.Float64()
-	c.Words = fmt.Sprintf("%s h%s = %s min; %s min / %s min = %s%s", number(b.Hours), spare, number(minutes), number(minutes), number(b.Lasts),
-		one(c.Count, "battery", "batteries"), rounded(quotient.IsInt()))
+	carried := say.Number(fmt.Sprintf("%s h%s = %s min; %s min / %s min", number(b.Hours), spare, number(minutes), number(minutes), number(b.Lasts)))
+	many := say.Count(int(c.Count), "%d battery", "%d batteries")
+	c.Words = say.Join(" = ", carried, many)
+	if !quotient.IsInt() {
+		c.Words = say.That("%s = %s, rounded up", carried, many)
+	}
 	return c, nil
 }

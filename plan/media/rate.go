@@ -1,11 +1,11 @@
 package media
 
 import (
-	"errors"
-	"fmt"
 	"math/big"
 	"strconv"
 	"strings"
+
+	"eavelight/plan/say"
 )
 
 // Rate is a number of frames a second as a fraction, for 23.976 is 24000/1001 and no decimal. The zero Rate means "not said".
@@ -41,7 +41,7 @@ func ParseRate(text string) (Rate, error) {
 	} else if r, found := slowed(t); found {
 		return r, nil
 	}
-	return Rate{}, fmt.Errorf("%q is not a number of frames a second; write 24, 25, 23.976 or 24000/1001", text)
+	return Rate{}, say.Error("%q is not a number of frames a second; write 24, 25, 23.976 or 24000/1001", text)
 }
 
 // slowed reads a decimal of two or more places that is what a whole rate times 1000/1001 rounds or breaks off to: "23.976", "23.98".
@@ -62,7 +62,7 @@ func slowed(t string) (Rate, bool) {
 
 func checked(text string, r *big.Rat) (Rate, error) {
 	if r.Cmp(big.NewRat(1, 1)) < 0 || r.Cmp(big.NewRat(fastest, 1)) > 0 {
-		return Rate{}, fmt.Errorf("%q: the frames a second must be 1 to %d", text, fastest)
+		return Rate{}, say.Error("%q: the frames a second must be 1 to %d", text, fastest)
 	}
 	return rate(r), nil
 }
@@ -74,10 +74,10 @@ func (r Rate) rat() *big.Rat { return big.NewRat(r.Num, r.Den) }
 // check says in words what is wrong with the rate, or nil.
 func (r Rate) check() error {
 	if r == (Rate{}) {
-		return errors.New("say how many frames a second")
+		return say.Error("say how many frames a second")
 	}
 	if r.Den < 1 || r.Num < r.Den || r.Num/r.Den > fastest {
-		return fmt.Errorf("the frames a second are %d/%d; they must be 1 to %d", r.Num, r.Den, fastest)
+		return say.Error("the frames a second are %d/%d; they must be 1 to %d", r.Num, r.Den, fastest)
 	}
 	return nil
 }
@@ -93,6 +93,9 @@ func (r Rate) String() string {
 	}
 	return r.rat().RatString()
 }
+
+// In is String with the marks of a tongue.
+func (r Rate) In(tongue say.Tongue) string { return tongue.Number(r.String()) }
 
 // Frames is how many frames a stretch of time has, exactly: an hour at 23.976 has a broken number of them.
 func (r Rate) Frames(s Seconds) (*big.Rat, error) {
@@ -111,7 +114,7 @@ func (r Rate) Slower(played Rate) (*big.Rat, error) {
 	}
 	slower := new(big.Rat).Quo(r.rat(), played.rat())
 	if slower.Cmp(big.NewRat(1, 1)) < 0 {
-		return nil, fmt.Errorf("recorded at %s frames a second and played at %s it runs faster than life; only slow motion is reckoned",
+		return nil, say.Error("recorded at %s frames a second and played at %s it runs faster than life; only slow motion is reckoned",
 			r, played)
 	}
 	return slower, nil

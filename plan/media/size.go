@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"eavelight/plan/say"
 )
 
 // Size is a picture in pixels. The zero Size means "not said".
@@ -38,16 +40,16 @@ func ParseSize(text string) (Size, error) {
 		h, _ := strconv.Atoi(m[2])
 		s := Size{w, h}
 		if err := s.check(); err != nil {
-			return Size{}, fmt.Errorf("%q: %w", text, err)
+			return Size{}, say.Error("%q: %v", text, err)
 		}
 		return s, nil
 	}
-	return Size{}, fmt.Errorf("%q is not a picture size; write width x height, as in 3840x2160", text)
+	return Size{}, say.Error("%q is not a picture size; write width x height, as in 3840x2160", text)
 }
 
 func (s Size) check() error {
 	if s.Width < 1 || s.Height < 1 || s.Width > widest || s.Height > widest {
-		return fmt.Errorf("a picture must be 1 to %d pixels wide and high", widest)
+		return say.Error("a picture must be 1 to %d pixels wide and high", widest)
 	}
 	return nil
 }

@@ -1,12 +1,13 @@
 package media
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"math/big"
 	"strconv"
 	"strings"
+
+	"eavelight/plan/say"
 )
 
 // Bytes is an amount of data.
@@ -39,6 +40,9 @@ func (b Bytes) String() string {
 	return places(b, unit) + " " + name
 }
 
+// In is String with the marks of a tongue.
+func (b Bytes) In(tongue say.Tongue) string { return tongue.Number(b.String()) }
+
 // GiB prints the same in units of 2^30 bytes, which many file windows show as GB: "33.53 GiB".
 func (b Bytes) GiB() string { return places(b, 1<<30) + " GiB" }
 
@@ -69,24 +73,24 @@ func (s Seconds) String() string {
 }
 
 // exact reads a typed figure, which must lie between low and high, as the fraction that its shortest decimal is.
-func exact(name string, v, low, high float64) (*big.Rat, error) {
+func exact(name say.Text, v, low, high float64) (*big.Rat, error) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return nil, fmt.Errorf("%s is not a number", name)
+		return nil, say.Error("%s is not a number", name)
 	}
 	if v < low || v > high {
-		return nil, fmt.Errorf("%s is %s; it must be %s to %s", name, number(v), number(low), number(high))
+		return nil, say.Error("%s is %s; it must be %s to %s", name, said(v), said(low), said(high))
 	}
 	if v != 0 && math.Abs(v) < 1e-9 {
-		return nil, fmt.Errorf("%s is too small to reckon with", name)
+		return nil, say.Error("%s is too small to reckon with", name)
 	}
 	r, _ := new(big.Rat).SetString(number(v)) // number writes plain decimals
 	return r, nil
 }
 
 // counted checks a count.
-func counted(name string, v, low, high int) error {
+func counted(name say.Text, v, low, high int) error {
 	if v < low || v > high {
-		return fmt.Errorf("%s is %d; it must be %d to %d", name, v, low, high)
+		return say.Error("%s is %d; it must be %d to %d", name, v, low, high)
 	}
 	return nil
 }
@@ -94,7 +98,10 @@ func counted(name string, v, low, high int) error {
 // number writes a figure plainly: "12", "0.5".
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-var errTooMuch = errors.New("that comes to more data than can be reckoned with; look for a figure that is far too large")
+// said is number in the reader's tongue.
+func said(v float64) say.Text { return say.Number(number(v)) }
+
+var errTooMuch = say.Error("that comes to more data than can be reckoned with; look for a figure that is far too large")
 
 // up rounds up to a whole number, at most MaxBytes.
 func up(r *big.Rat) (int64, error) {
@@ -122,12 +129,4 @@ func times(b Bytes, n int64) (Bytes, error) {
 		return 0, errTooMuch
 	}
 	return b * Bytes(n), nil
-}
-
-// one puts a count and its noun together: "1 card", "3 cards".
-func one(n int64, noun, nouns string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %s", n, nouns)
 }
