@@ -5,7 +5,6 @@ package app
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -17,10 +16,12 @@ import (
 	_ "eavelight/app/locale" // before Fyne
 	"eavelight/app/page"
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/assets"
 	"eavelight/plan"
 	"eavelight/plan/papers"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -78,6 +79,7 @@ func New(c Config) *Window {
 	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, aside: c.Aside, version: c.Version, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
 	w.systemDark = func() bool { return w.app.Settings().ThemeVariant() == theme.VariantDark }
 	w.takeLook()
+	w.takeTongue()
 	w.win = w.app.NewWindow("Eavelight")
 	w.win.SetIcon(fyne.NewStaticResource("icon.png", assets.Icon))
 	w.win.SetPadded(false)
@@ -153,7 +155,7 @@ func (w *Window) build() {
 	w.status = widget.NewLabel("")
 	w.status.Truncation = fyne.TextTruncateEllipsis
 	w.left = container.NewBorder(nil, nil, nil, widget.NewSeparator(), container.New(railWidth{}, w.rail))
-	w.stop = widget.NewButton("Stop", func() { w.session.Stop() })
+	w.stop = widget.NewButton(tongue.Say("Stop"), func() { w.session.Stop() })
 	w.stop.Hide()
 	w.ground = canvas.NewRectangle(theme.Color(theme.ColorNameBackground))
 	foot := container.NewStack(w.ground, container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, nil, w.stop, w.status)))
@@ -334,7 +336,7 @@ func (w *Window) asyncOf(doc int) page.Async {
 
 func (w *Window) writePapers(o page.Order, told func(string), done func(page.Outcome)) (stop func()) {
 	if o.Path == "" {
-		done(page.Outcome{Err: errors.New("choose a folder first")})
+		done(page.Outcome{Err: say.Error("choose a folder first")})
 		return func() {}
 	}
 	ctx, cancel := context.WithCancel(context.Background())
@@ -342,14 +344,14 @@ func (w *Window) writePapers(o page.Order, told func(string), done func(page.Out
 	how := papers.Writing{Overwrite: o.Overwrite, Told: func(n, all int) {
 		if time.Since(last) > patience {
 			last = time.Now()
-			w.post(func() { told(fmt.Sprintf("Writing %d of %d…", n+1, all)) })
+			w.post(func() { told(tongue.Say("Writing %d of %d…", n+1, all)) })
 		}
 	}}
 	w.async(func() func() {
 		defer cancel()
 		wrote, err := o.Shelf.Write(ctx, o.Path, o.Kinds, how)
 		if errors.Is(err, context.Canceled) {
-			err = errors.New("stopped: nothing was written")
+			err = say.Error("stopped: nothing was written")
 		}
 		out := page.Outcome{Words: view.PapersTold(wrote), Exists: errors.Is(err, fs.ErrExist), Err: err}
 		if err == nil && wrote.Remember {
@@ -363,7 +365,7 @@ func (w *Window) writePapers(o page.Order, told func(string), done func(page.Out
 // rememberPapers has the plan keep what its call sheets and calendars say that were just written, unless another plan has been opened since.
 func (w *Window) rememberPapers(doc int, wrote papers.Written, err error) {
 	if err == nil && wrote.Remember && w.session.State().Doc == doc {
-		w.session.Edit("remember the papers", "", wrote.Keep)
+		w.session.Edit(tongue.Say("remember the papers"), "", wrote.Keep)
 	}
 }
 
@@ -372,7 +374,7 @@ func (w *Window) writeRelease(id plan.ID, overwrite bool, done func(string, bool
 	st := w.session.State()
 	i := slices.IndexFunc(st.Plan.Releases, func(r plan.Release) bool { return r.ID == id })
 	if i < 0 {
-		done("", false, errors.New("choose a release first"))
+		done("", false, say.Error("choose a release first"))
 		return
 	}
 	w.async(func() func() {

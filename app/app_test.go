@@ -33,6 +33,7 @@ func newDesk(t *testing.T) *desk {
 	t.Helper()
 	d := &desk{t: t, queue: make(chan func(), 1000)}
 	a := test.NewTempApp(t)
+	a.Preferences().SetString(prefLanguage, "en") // whatever this computer speaks
 	now := func() time.Time { return time.Date(2027, 9, 30, 18, 0, 0, 0, time.UTC) }
 	d.Window = New(Config{App: a, Post: func(f func()) { d.queue <- f }, Now: now, Book: filepath.Join(t.TempDir(), "book", "people.vcf"), Aside: filepath.Join(t.TempDir(), "unsaved")})
 	d.win.Resize(fyne.NewSize(1280, 800))

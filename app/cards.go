@@ -3,6 +3,7 @@ package app
 import (
 	"cmp"
 
+	"eavelight/app/tongue"
 	"eavelight/assets"
 	"eavelight/plan"
 	"eavelight/plan/store"
@@ -14,7 +15,9 @@ import (
 var cardSuffixes = []string{".rates", ".yaml", ".yml"}
 
 func (w *Window) starterCard(take func(plan.RateCard)) {
-	w.readCard(func() (plan.RateCard, error) { return store.DecodeCard("the starter card", assets.StarterCard) }, take)
+	w.readCard(func() (plan.RateCard, error) {
+		return store.DecodeCard(tongue.Say("the starter card"), assets.StarterCard)
+	}, take)
 }
 
 // askCard asks for the file of a rate card.
@@ -34,7 +37,7 @@ func (w *Window) readCard(read func() (plan.RateCard, error), take func(plan.Rat
 		c, err := read()
 		return func() {
 			if err != nil {
-				w.complain("The rate card was not opened", err)
+				w.complain(tongue.Say("The rate card was not opened"), err)
 				return
 			}
 			take(c)
@@ -45,7 +48,7 @@ func (w *Window) readCard(read func() (plan.RateCard, error), take func(plan.Rat
 // saveCard asks where to save a rate card.
 func (w *Window) saveCard(c plan.RateCard) {
 	ends := func(name string) string { return ended(name, cardSuffixes) }
-	w.askWhere("Save the rate card as", ends(fileStem(cmp.Or(c.Name, "rate card"))), ends, func(path string, over bool, done func(error)) {
+	w.askWhere(tongue.Say("Save the rate card as"), ends(fileStem(cmp.Or(c.Name, tongue.Say("rate card")))), ends, func(path string, over bool, done func(error)) {
 		write := func() error {
 			_, err := store.WriteCard(path, c, store.Stamp{})
 			return err
@@ -60,5 +63,5 @@ func (w *Window) saveCard(c plan.RateCard) {
 			err := write()
 			return func() { done(err) }
 		})
-	}, func() { w.status.SetText("The rate card is saved.") })
+	}, func() { w.status.SetText(tongue.Say("The rate card is saved.")) })
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"eavelight/app/page"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/store"
@@ -31,10 +32,13 @@ var suffixes = []string{Suffix, ".yaml", ".yml"}
 
 // What the program remembers from one run to the next. Nothing of a plan is among it but its path.
 const (
-	prefTheme  = "theme" // light, dark or system
-	prefText   = "text"  // percent
-	prefSize   = "size"  // one text, because Fyne loses one of two numbers that are set at once before it ends
-	prefRecent = "recent"
+	prefTheme    = "theme"    // light, dark or system
+	prefText     = "text"     // percent
+	prefLanguage = "language" // ISO 639; none: the system's
+	prefClock    = "clock"    // 12 or 24 hours
+	prefWeek     = "week"     // the day that it begins on
+	prefSize     = "size"     // one text, because Fyne loses one of two numbers that are set at once before it ends
+	prefRecent   = "recent"
 )
 
 const mostRecent = 8
@@ -49,11 +53,11 @@ func (w *Window) savedSize() fyne.Size {
 }
 
 func (w *Window) open(path string) {
-	w.status.SetText("Opening " + filepath.Base(path) + "…")
+	w.status.SetText(tongue.Say("Opening %s…", filepath.Base(path)))
 	w.session.Open(path, func(err error) {
 		if err != nil {
 			w.forget(path, err)
-			w.complain("The plan was not opened", err)
+			w.complain(tongue.Say("The plan was not opened"), err)
 			w.changed()
 			return
 		}
@@ -86,10 +90,10 @@ func (w *Window) startAnew() {
 // openDemo shows the demo as a plan without a file, so that nothing can happen to it.
 func (w *Window) openDemo() {
 	w.async(func() func() {
-		p, err := store.Decode("the demo", testdata.Demo)
+		p, err := store.Decode(tongue.Say("the demo"), testdata.Demo)
 		return func() {
 			if err != nil {
-				w.complain("The demo was not opened", err)
+				w.complain(tongue.Say("The demo was not opened"), err)
 				return
 			}
 			w.unlessUnsaved(func() { w.session.Fresh(p) })
@@ -103,7 +107,7 @@ func (w *Window) save(then func()) {
 		w.askSaveAs(then)
 		return
 	}
-	w.status.SetText("Saving…")
+	w.status.SetText(tongue.Say("Saving…"))
 	w.session.Save(func(err error) { w.saved(err, then) })
 }
 
@@ -114,12 +118,12 @@ func (w *Window) saved(err error, then func()) {
 	}
 	w.changed()
 	if err != nil {
-		w.complain("The plan was not saved", err)
+		w.complain(tongue.Say("The plan was not saved"), err)
 		return
 	}
 	if path := w.session.State().Path; path != "" { // else another document is open by now
 		w.remember(path)
-		w.status.SetText("Saved at " + w.now().Format("15:04") + ".")
+		w.status.SetText(tongue.Say("Saved at %s.", tongue.Hour(w.now())))
 	}
 	if then != nil {
 		w.unlessUnsaved(then) // something may have been typed meanwhile
@@ -128,16 +132,16 @@ func (w *Window) saved(err error, then func()) {
 
 // askOverwrite is asked when another program changed the file since it was read.
 func (w *Window) askOverwrite(then func()) {
-	text := "The file was changed by another program since you opened it. Save over it? What stands there now is kept as the backup."
-	d := dialog.NewConfirm("The file has changed", text, func(yes bool) {
+	text := tongue.Say("The file was changed by another program since you opened it. Save over it? What stands there now is kept as the backup.")
+	d := dialog.NewConfirm(tongue.Say("The file has changed"), text, func(yes bool) {
 		if yes {
 			w.session.Overwrite(func(err error) { w.saved(err, then) })
 		} else {
 			w.changed()
 		}
 	}, w.win)
-	d.SetConfirmText("Save over it")
-	d.SetDismissText("Leave it")
+	d.SetConfirmText(tongue.Say("Save over it"))
+	d.SetDismissText(tongue.Say("Leave it"))
 	w.ask(d, fyne.Size{})
 }
 
@@ -150,18 +154,18 @@ func (w *Window) unlessDirty(then func()) {
 		then()
 		return
 	}
-	text := widget.NewLabel("“" + cmp.Or(st.Plan.Title, "Untitled plan") + "” has changes that are not saved.")
+	text := widget.NewLabel(tongue.Say("“%s” has changes that are not saved.", cmp.Or(st.Plan.Title, tongue.Say("Untitled plan"))))
 	text.Wrapping = fyne.TextWrapWord
 	var d *dialog.CustomDialog
 	choose := func(do func()) func() {
 		return func() { d.Hide(); do() }
 	}
-	save := widget.NewButton("Save", choose(func() { w.save(then) }))
+	save := widget.NewButton(tongue.Say("Save"), choose(func() { w.save(then) }))
 	save.Importance = widget.HighImportance
-	d = dialog.NewCustomWithoutButtons("Save the changes?", text, w.win)
+	d = dialog.NewCustomWithoutButtons(tongue.Say("Save the changes?"), text, w.win)
 	d.SetButtons([]fyne.CanvasObject{
-		widget.NewButton("Go on working", choose(func() {})),
-		widget.NewButton("Don't save", choose(then)),
+		widget.NewButton(tongue.Say("Go on working"), choose(func() {})),
+		widget.NewButton(tongue.Say("Don't save"), choose(then)),
 		save,
 	})
 	w.ask(d, fyne.NewSize(420, 160))
@@ -178,7 +182,7 @@ func (w *Window) picker(endings ...string) func(chosen func(path string)) {
 func (w *Window) pick(endings []string, chosen func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil {
-			w.complain("The file was not opened", err)
+			w.complain(tongue.Say("The file was not opened"), err)
 			return
 		}
 		if r != nil {
@@ -231,7 +235,7 @@ func (w *Window) askSaveAs(then func()) {
 	if st.Path != "" {
 		name = filepath.Base(st.Path)
 	}
-	w.askWhere("Save the plan as", name, withSuffix, w.session.SaveAs, func() { w.saved(nil, then) })
+	w.askWhere(tongue.Say("Save the plan as"), name, withSuffix, w.session.SaveAs, func() { w.saved(nil, then) })
 }
 
 // askWhere asks for a folder and a name, whose ending ends adds, and writes there; saved hears when that went well. It is not
@@ -245,27 +249,27 @@ func (w *Window) askWhere(title, proposed string, ends func(name string) string,
 	said.Wrapping = fyne.TextWrapWord
 	said.Importance = widget.DangerImportance
 	browse := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { w.browseFolder(folder.SetText) })
-	over := widget.NewCheck("Replace the file that is there", nil)
+	over := widget.NewCheck(tongue.Say("Replace the file that is there"), nil)
 	over.Hide()
 	form := widget.NewForm(
-		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, folder)),
-		widget.NewFormItem("File name", name),
+		widget.NewFormItem(tongue.Say("Folder"), container.NewBorder(nil, nil, nil, browse, folder)),
+		widget.NewFormItem(tongue.Say("File name"), name),
 	)
 	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(form, said, over), w.win)
-	save := widget.NewButton("Save", func() {
+	save := widget.NewButton(tongue.Say("Save"), func() {
 		if strings.TrimSpace(name.Text) == "" {
-			said.SetText("Type a file name.")
+			said.SetText(tongue.Say("Type a file name."))
 			return
 		}
 		path := filepath.Join(folder.Text, ends(name.Text))
 		write(path, over.Checked, func(err error) {
 			if errors.Is(err, store.ErrExists) {
-				said.SetText(filepath.Base(path) + " is there already.")
+				said.SetText(tongue.Say("%s is there already.", filepath.Base(path)))
 				over.Show()
 				return
 			}
 			if err != nil {
-				said.SetText(err.Error())
+				said.SetText(tongue.Error(err))
 				return
 			}
 			d.Hide()
@@ -280,13 +284,13 @@ func (w *Window) askWhere(title, proposed string, ends func(name string) string,
 	}
 	name.OnChanged, folder.OnChanged = reset, reset
 	name.OnSubmitted = func(string) { save.OnTapped() }
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), save})
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton(tongue.Say("Cancel"), d.Hide), save})
 	w.ask(d, fyne.NewSize(620, 280))
 	w.win.Canvas().Focus(name)
 }
 
 // fileName makes a file name of a plan's title.
-func fileName(title string) string { return withSuffix(fileStem(cmp.Or(title, "plan"))) }
+func fileName(title string) string { return withSuffix(fileStem(cmp.Or(title, tongue.Say("plan")))) }
 
 // fileStem makes the name of a file, without its ending, that every system takes.
 func fileStem(name string) string {
@@ -344,9 +348,9 @@ func (w *Window) fillRecent() {
 
 // complain shows an error that has no field to stand beside: a file that can't be read may have a line for each fault.
 func (w *Window) complain(title string, err error) {
-	text := widget.NewLabel(err.Error())
+	text := widget.NewLabel(tongue.Error(err))
 	text.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustom(title, "Close", container.NewVScroll(text), w.win)
+	d := dialog.NewCustom(title, tongue.Say("Close"), container.NewVScroll(text), w.win)
 	w.ask(d, fyne.NewSize(640, 320))
 }
 

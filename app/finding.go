@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"eavelight/app/page"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
@@ -18,7 +19,7 @@ func (w *Window) find() {
 		d.Hide()
 		w.goToHit(h)
 	}, func() { d.Hide() })
-	d = dialog.NewCustom("Find", "Close", box.Object(), w.win)
+	d = dialog.NewCustom(tongue.Say("Find"), tongue.Say("Close"), box.Object(), w.win)
 	w.ask(d, fyne.NewSize(620, 520))
 	w.win.Canvas().Focus(box.Entry)
 }

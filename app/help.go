@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/assets"
 
@@ -43,7 +44,7 @@ func (w *Window) keyboard() {
 			table.Add(what)
 		}
 	}
-	w.ask(dialog.NewCustom("Keyboard", "Close", container.NewVScroll(table), w.win), fyne.NewSize(620, 600))
+	w.ask(dialog.NewCustom(tongue.Say("Keyboard"), tongue.Say("Close"), container.NewVScroll(table), w.win), fyne.NewSize(620, 600))
 }
 
 // about tells what the program is, of which version, and whose work is in it.
@@ -57,14 +58,14 @@ func (w *Window) about() {
 		return widget.NewLabelWithStyle(text, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	}
 	all := container.NewVBox(
-		says("Version: "+w.version),
-		says("Eavelight plans a lifestyle film of a house: the light at the address, the scenes placed in it, the people, the papers. "+
-			"Everything stays on this computer."),
-		says("It gives no legal advice and replaces no licensed adviser, pilot or doctor. Never look at the sun through a lens."),
-		head("Letters and data"),
-		says("Letters: Noto Sans, SIL Open Font License.\nPlace names: GeoNames, CC BY 4.0, and the zipcodes package, BSD.\n"+
-			"Time zones by position: © OpenStreetMap contributors, Open Database License, by way of timezone-boundary-builder."),
-		head("Libraries"),
+		says(tongue.Say("Version: %s", w.version)),
+		says(tongue.Say("Eavelight plans a lifestyle film of a house: the light at the address, the scenes placed in it, the people, the papers. "+
+			"Everything stays on this computer.")),
+		says(tongue.Say("It gives no legal advice and replaces no licensed adviser, pilot or doctor. Never look at the sun through a lens.")),
+		head(tongue.Say("Letters and data")),
+		says(tongue.Say("Letters: Noto Sans, SIL Open Font License.\nPlace names: GeoNames, CC BY 4.0, and the zipcodes package, BSD.\n"+
+			"Time zones by position: © OpenStreetMap contributors, Open Database License, by way of timezone-boundary-builder.")),
+		head(tongue.Say("Libraries")),
 	)
 	var ours, tests []string
 	for _, l := range assets.Libraries {
@@ -75,10 +76,10 @@ func (w *Window) about() {
 		ours = append(ours, fmt.Sprintf("%s – %s. %s", l.Module, l.What, l.Licence))
 	}
 	all.Add(says(strings.Join(ours, "\n")))
-	all.Add(says("Their own libraries, and the language Go, are named with all texts. For its tests alone: " + strings.Join(tests, ", ") + "."))
-	d := dialog.NewCustomWithoutButtons("About Eavelight", container.NewVScroll(all), w.win)
-	texts := widget.NewButton("Licence texts", func() { d.Hide(); w.licences() })
-	d.SetButtons([]fyne.CanvasObject{texts, widget.NewButton("Close", d.Hide)})
+	all.Add(says(tongue.Say("Their own libraries, and the language Go, are named with all texts. For its tests alone: %s.", strings.Join(tests, ", "))))
+	d := dialog.NewCustomWithoutButtons(tongue.Say("About Eavelight"), container.NewVScroll(all), w.win)
+	texts := widget.NewButton(tongue.Say("Licence texts"), func() { d.Hide(); w.licences() })
+	d.SetButtons([]fyne.CanvasObject{texts, widget.NewButton(tongue.Say("Close"), d.Hide)})
 	w.ask(d, fyne.NewSize(620, 600))
 }
 
@@ -89,7 +90,7 @@ func (w *Window) licences() {
 	}, "\n\n")
 	grid := widget.NewTextGrid()
 	grid.Scroll = fyne.ScrollVerticalOnly
-	w.ask(dialog.NewCustom("Licence texts", "Close", grid, w.win), fyne.NewSize(900, 600))
+	w.ask(dialog.NewCustom(tongue.Say("Licence texts"), tongue.Say("Close"), grid, w.win), fyne.NewSize(900, 600))
 	grid.SetText(broken(text, 100)) // Fyne lays its lines out as wide as it is by then
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"eavelight/app/page"
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
@@ -49,42 +50,42 @@ type menu struct {
 
 func (w *Window) buildMenu() {
 	m := &w.menu
-	m.recent = fyne.NewMenuItem("Open recent", nil)
+	m.recent = fyne.NewMenuItem(tongue.Say("Open recent"), nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
-	quit := w.item("Quit", fyne.KeyQ, 0, w.Close)
+	quit := w.item(tongue.Say("Quit"), fyne.KeyQ, 0, w.Close)
 	quit.IsQuit = true
-	m.undo = fyne.NewMenuItem("Undo", w.unlessAsked(w.undo))
+	m.undo = fyne.NewMenuItem(tongue.Say("Undo"), w.unlessAsked(w.undo))
 	m.undo.Shortcut = &fyne.ShortcutUndo{}
-	m.redo = fyne.NewMenuItem("Redo", w.unlessAsked(w.session.Redo))
+	m.redo = fyne.NewMenuItem(tongue.Say("Redo"), w.unlessAsked(w.session.Redo))
 	m.redo.Shortcut = &fyne.ShortcutRedo{}
 	const shift = fyne.KeyModifierShift
 	m.lists = []*fyne.MenuItem{
-		w.item("Add", fyne.KeyA, shift, w.onList(page.Lister.Add)),
-		w.item("Duplicate", fyne.KeyD, 0, w.onList(page.Lister.Duplicate)),
-		w.item("Move up", fyne.KeyUp, shift, w.onList(func(l page.Lister) { l.Shift(-1) })),
-		w.item("Move down", fyne.KeyDown, shift, w.onList(func(l page.Lister) { l.Shift(1) })),
-		w.item("Delete", fyne.KeyDelete, shift, w.onList(page.Lister.Delete)),
+		w.item(tongue.Say("Add"), fyne.KeyA, shift, w.onList(page.Lister.Add)),
+		w.item(tongue.Say("Duplicate"), fyne.KeyD, 0, w.onList(page.Lister.Duplicate)),
+		w.item(tongue.Say("Move up"), fyne.KeyUp, shift, w.onList(func(l page.Lister) { l.Shift(-1) })),
+		w.item(tongue.Say("Move down"), fyne.KeyDown, shift, w.onList(func(l page.Lister) { l.Shift(1) })),
+		w.item(tongue.Say("Delete"), fyne.KeyDelete, shift, w.onList(page.Lister.Delete)),
 	}
-	m.find = w.item("Find…", fyne.KeyK, 0, w.find)
+	m.find = w.item(tongue.Say("Find…"), fyne.KeyK, 0, w.find)
 	for i, p := range view.Pages {
 		m.pages = append(m.pages, w.item(p.Title(), fyne.KeyName(fmt.Sprint(i+1)), 0, func() { w.goTo(p) }))
 	}
 	m.theme = fyne.NewMenuItem("", w.switchTheme)
-	file := fyne.NewMenu("File",
-		w.item("New", fyne.KeyN, 0, func() { w.unlessUnsaved(w.fresh) }),
-		w.item("Open…", fyne.KeyO, 0, func() { w.unlessUnsaved(w.askOpen) }),
+	file := fyne.NewMenu(tongue.Say("File"),
+		w.item(tongue.Say("New"), fyne.KeyN, 0, func() { w.unlessUnsaved(w.fresh) }),
+		w.item(tongue.Say("Open…"), fyne.KeyO, 0, func() { w.unlessUnsaved(w.askOpen) }),
 		m.recent,
-		w.item("Start page", "", 0, func() { w.unlessUnsaved(w.startAnew) }),
+		w.item(tongue.Say("Start page"), "", 0, func() { w.unlessUnsaved(w.startAnew) }),
 		fyne.NewMenuItemSeparator(),
-		w.item("Save", fyne.KeyS, 0, func() { w.save(nil) }),
-		w.item("Save as…", fyne.KeyS, shift, func() { w.askSaveAs(nil) }),
+		w.item(tongue.Say("Save"), fyne.KeyS, 0, func() { w.save(nil) }),
+		w.item(tongue.Say("Save as…"), fyne.KeyS, shift, func() { w.askSaveAs(nil) }),
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
-	edit := fyne.NewMenu("Edit", append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator(), m.find, fyne.NewMenuItemSeparator()}, append(m.lists,
-		fyne.NewMenuItemSeparator(), w.item("Settings…", fyne.KeyComma, 0, w.settings))...)...)
-	show := fyne.NewMenu("View", append(slices.Clone(m.pages), fyne.NewMenuItemSeparator(), m.theme)...)
-	help := fyne.NewMenu("Help", w.item("Keyboard", fyne.KeyF1, 0, w.keyboard), w.item("About", "", 0, w.about))
+	edit := fyne.NewMenu(tongue.Say("Edit"), append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator(), m.find, fyne.NewMenuItemSeparator()}, append(m.lists,
+		fyne.NewMenuItemSeparator(), w.item(tongue.Say("Settings…"), fyne.KeyComma, 0, w.settings))...)...)
+	show := fyne.NewMenu(tongue.Say("View"), append(slices.Clone(m.pages), fyne.NewMenuItemSeparator(), m.theme)...)
+	help := fyne.NewMenu(tongue.Say("Help"), w.item(tongue.Say("Keyboard"), fyne.KeyF1, 0, w.keyboard), w.item(tongue.Say("About"), "", 0, w.about))
 	m.main = fyne.NewMainMenu(file, edit, show, help)
 	w.nameTheme()
 	w.fillRecent()
@@ -110,7 +111,13 @@ func (w *Window) onList(do func(page.Lister)) func() {
 
 // refreshMenu names what can be undone and redone. Only a change of words rebuilds the menu.
 func (w *Window) refreshMenu(st session.State) {
-	undo, redo := named("Undo", st.Undo), named("Redo", st.Redo)
+	undo, redo := tongue.Say("Undo"), tongue.Say("Redo")
+	if st.Undo != "" {
+		undo = tongue.Say("Undo %s", st.Undo)
+	}
+	if st.Redo != "" {
+		redo = tongue.Say("Redo %s", st.Redo)
+	}
 	_, hasList := w.pages[w.current].(page.Lister)
 	if w.menu.undo.Label == undo && w.menu.redo.Label == redo && w.menu.lists[0].Disabled == !hasList {
 		return
@@ -121,11 +128,4 @@ func (w *Window) refreshMenu(st session.State) {
 		l.Disabled = !hasList
 	}
 	w.menu.main.Refresh()
-}
-
-func named(verb, edit string) string {
-	if edit == "" {
-		return verb
-	}
-	return verb + " " + edit
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 	"image"
 	"slices"
@@ -15,8 +16,9 @@ import (
 
 // Look is how a picture is to look.
 type Look struct {
-	Dark bool
-	Text int // percent of the usual size; 0 is the usual one
+	Dark     bool
+	Text     int    // percent of the usual size; 0 is the usual one
+	Language string // by its code; English where there is none
 }
 
 // Picture draws a page of the window as it would stand on screen, without a display. It waits until the plan is placed and what
@@ -31,6 +33,7 @@ func Picture(p plan.Plan, page view.Page, size fyne.Size, how Look, now func() t
 		a.Preferences().SetString(prefTheme, darkTheme)
 	}
 	a.Preferences().SetInt(prefText, how.Text)
+	a.Preferences().SetString(prefLanguage, cmp.Or(how.Language, "en"))
 	w := New(Config{App: a, Post: func(f func()) { queue <- f }, Now: now}) // without an address book
 	defer w.session.Close()
 	w.session.Fresh(p)

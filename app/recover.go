@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
@@ -49,9 +50,9 @@ func (w *Window) askEach(lost []session.Lost) {
 	l, others := lost[0], lost[1:]
 	text := widget.NewLabel(view.LostWords(l, w.now()))
 	text.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons("Changes that were not saved", text, w.win)
+	d := dialog.NewCustomWithoutButtons(tongue.Say("Changes that were not saved"), text, w.win)
 	answer := func() { w.session.Leave(l); w.askEach(others) } // closed without an answer, it is asked another time
-	back := widget.NewButton("Bring them back", func() {
+	back := widget.NewButton(tongue.Say("Bring them back"), func() {
 		answer = func() {
 			for _, o := range others { // there is one window for one plan
 				w.session.Leave(o)
@@ -61,7 +62,7 @@ func (w *Window) askEach(lost []session.Lost) {
 		d.Hide()
 	})
 	back.Importance = widget.HighImportance
-	away := widget.NewButton("Throw them away", func() {
+	away := widget.NewButton(tongue.Say("Throw them away"), func() {
 		answer = func() { w.session.ThrowAway(l); w.askEach(others) }
 		d.Hide()
 	})
@@ -73,7 +74,7 @@ func (w *Window) askEach(lost []session.Lost) {
 func (w *Window) bringBack(l session.Lost) {
 	w.session.BringBack(l, func(err error) {
 		if err != nil {
-			w.complain("The changes were not brought back", err)
+			w.complain(tongue.Say("The changes were not brought back"), err)
 		} else if path := w.session.State().Path; path != "" {
 			w.remember(path)
 		}

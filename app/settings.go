@@ -3,8 +3,11 @@ package app
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -77,35 +80,102 @@ func (w *Window) switchTheme() {
 }
 
 func (w *Window) nameTheme() {
-	w.menu.theme.Label = "Dark"
+	w.menu.theme.Label = tongue.Say("theme|Dark")
 	if w.dark {
-		w.menu.theme.Label = "Light"
+		w.menu.theme.Label = tongue.Say("theme|Light")
 	}
 }
 
-// settings asks how the window is to look. What is chosen is shown at once.
+// settings asks how the window is to look and to speak. What is chosen is shown at once.
 func (w *Window) settings() {
+	prefs := w.app.Preferences()
+	rows := container.New(layout.NewFormLayout())
+	row := func(name string, options []string, chosen int, take func(int)) {
+		r := widget.NewRadioGroup(options, nil)
+		r.Required, r.Horizontal = true, true
+		r.SetSelected(options[max(0, chosen)])
+		r.OnChanged = func(name string) { take(slices.Index(options, name)) }
+		rows.Add(widget.NewLabel(name))
+		rows.Add(r)
+	}
 	themes := []string{lightTheme, darkTheme, systemTheme}
-	look := widget.NewRadioGroup([]string{"Light", "Dark", "As the system"}, nil)
-	look.Required, look.Horizontal = true, true
-	look.SetSelected(look.Options[max(0, slices.Index(themes, w.app.Preferences().String(prefTheme)))])
-	look.OnChanged = func(name string) {
-		w.app.Preferences().SetString(prefTheme, themes[slices.Index(look.Options, name)])
-		w.dress()
-	}
-	size := widget.NewRadioGroup(nil, nil)
+	row(tongue.Say("Colours"), []string{tongue.Say("theme|Light"), tongue.Say("theme|Dark"), tongue.Say("theme|As the system")},
+		slices.Index(themes, prefs.String(prefTheme)), func(i int) {
+			prefs.SetString(prefTheme, themes[i])
+			w.dress()
+		})
+	var sizes []string
 	for _, s := range textSizes {
-		size.Options = append(size.Options, fmt.Sprintf("%d %%", s))
+		sizes = append(sizes, fmt.Sprintf("%d %%", s))
 	}
-	size.Required, size.Horizontal = true, true
-	size.SetSelected(size.Options[slices.Index(textSizes, w.textSize())])
-	size.OnChanged = func(name string) {
-		w.app.Preferences().SetInt(prefText, textSizes[slices.Index(size.Options, name)])
+	row(tongue.Say("Size of text"), sizes, slices.Index(textSizes, w.textSize()), func(i int) {
+		prefs.SetInt(prefText, textSizes[i])
 		w.dress()
+	})
+	codes, names := []string{""}, []string{tongue.Say("language|As the system")}
+	for _, l := range tongue.Languages {
+		codes, names = append(codes, l.Code), append(names, l.Name)
 	}
-	note := widget.NewLabel("The paper, the language of dates and the clock of what you send out belong to each plan: page Papers.")
+	row(tongue.Say("Language"), names, slices.Index(codes, prefs.String(prefLanguage)), func(i int) {
+		prefs.SetString(prefLanguage, codes[i])
+		w.speak()
+	})
+	row(tongue.Say("Clock"), []string{tongue.Say("24 hours"), tongue.Say("12 hours")}, slices.Index([]int{24, 12}, w.clock()), func(i int) {
+		prefs.SetInt(prefClock, []int{24, 12}[i])
+		w.speak()
+	})
+	days := []string{tongue.Of(say.Weekday(time.Monday)), tongue.Of(say.Weekday(time.Sunday))}
+	row(tongue.Say("The week begins on"), days, slices.Index(weekStarts, w.weekStart()), func(i int) {
+		prefs.SetString(prefWeek, weekNames[i])
+		w.speak()
+	})
+	note := widget.NewLabel(tongue.Say("The paper, the language of dates and the clock of what you send out belong to each plan: page Papers."))
 	note.Wrapping = fyne.TextWrapWord
 	note.Importance = widget.LowImportance
-	rows := container.New(layout.NewFormLayout(), widget.NewLabel("Colours"), look, widget.NewLabel("Size of text"), size)
-	w.ask(dialog.NewCustom("Settings", "Close", container.NewVBox(rows, note), w.win), fyne.NewSize(480, 240))
+	w.ask(dialog.NewCustom(tongue.Say("Settings"), tongue.Say("Close"), container.NewVBox(rows, note), w.win), fyne.NewSize(560, 360))
+}
+
+// weekStarts are the days that a week can begin on, and weekNames what the preferences call them.
+var (
+	weekStarts = []time.Weekday{time.Monday, time.Sunday}
+	weekNames  = []string{"monday", "sunday"}
+)
+
+func (w *Window) weekStart() time.Weekday {
+	return weekStarts[max(0, slices.Index(weekNames, w.app.Preferences().String(prefWeek)))]
+}
+
+// clock is how many hours the clock of the window has.
+func (w *Window) clock() int {
+	if w.app.Preferences().Int(prefClock) == 12 {
+		return 12
+	}
+	return 24
+}
+
+// takeTongue has the window speak as the preferences ask for.
+func (w *Window) takeTongue() {
+	code := w.app.Preferences().String(prefLanguage)
+	if !slices.ContainsFunc(tongue.Languages, func(l tongue.Language) bool { return l.Code == code }) {
+		code = tongue.System()
+	}
+	if err := tongue.Use(code); err != nil {
+		fyne.LogError("the language was not changed", err) // its words are built in: this is a fault of ours, and English goes on
+	}
+	tongue.UseClock12(w.clock() == 12)
+	tongue.UseWeekStart(w.weekStart())
+}
+
+// speak builds everything that has words anew, in the language and by the clock that the preferences ask for.
+func (w *Window) speak() {
+	w.takeTongue()
+	current := w.current
+	if w.asking != nil {
+		w.asking.Hide()
+	}
+	w.build()
+	w.current = ""
+	w.changed()
+	w.goTo(current)
+	w.settings()
 }

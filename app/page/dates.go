@@ -2,7 +2,6 @@ package page
 
 import (
 	"slices"
-	"time"
 
 	"eavelight/app/view"
 	"eavelight/plan"
@@ -137,12 +136,12 @@ func (s *dates) openCalendar() {
 		from = s.day.today()
 	}
 	end := func() { s.calendar.Hide() }
-	month := widget.NewCalendar(time.Date(from.Year, from.Month, from.Day, 12, 0, 0, 0, time.UTC), func(t time.Time) {
+	month := newMonth(from, func(d plan.Date) {
 		end()
-		s.day.proposeDate(plan.DateOf(t))
+		s.day.proposeDate(d)
 	})
 	leave := newLeave("Close", end)
-	s.calendar = widget.NewPopUp(container.NewBorder(widget.NewLabel("Press a date to propose it."), leave, nil, nil, month), c)
+	s.calendar = widget.NewPopUp(container.NewBorder(widget.NewLabel("Press a date to propose it."), leave, nil, nil, month.object), c)
 	s.calendar.ShowAtRelativePosition(fyne.NewPos(0, s.add.Size().Height), s.add)
 	c.Focus(leave)
 }

@@ -30,7 +30,7 @@ var Languages = []Language{{"en", "English"}, {"es", "Español"}}
 
 // System is the language of this computer, or English where the window does not speak it.
 func System() string {
-	code, _, _ := strings.Cut(string(lang.SystemLocale()), "-")
+	code := systems()
 	for _, l := range Languages {
 		if l.Code == code {
 			return code
@@ -39,11 +39,16 @@ func System() string {
 	return Languages[0].Code
 }
 
+func systems() string {
+	code, _, _ := strings.Cut(string(lang.SystemLocale()), "-")
+	return code
+}
+
 // What was looked up is kept: a form is asked for many times in each frame of a drag, and lang takes microseconds.
 var (
 	guard sync.RWMutex
 	known = map[asked]string{}
-	now   = "en"
+	now   string
 )
 
 type asked struct {
@@ -53,6 +58,10 @@ type asked struct {
 
 // Use has the window speak a language from now on. What is on screen already stays as it is.
 func Use(code string) error {
+	if code == Code() || Code() == "" && code == "en" && systems() == "en" { // English words are there already
+		setCode(code)
+		return nil
+	}
 	table, err := table(code)
 	if err != nil {
 		return err
@@ -69,7 +78,13 @@ func Use(code string) error {
 	return nil
 }
 
-// Code is the language in use.
+func setCode(code string) {
+	guard.Lock()
+	defer guard.Unlock()
+	now = code
+}
+
+// Code is the language in use; empty before the first is.
 func Code() string {
 	guard.RLock()
 	defer guard.RUnlock()
@@ -184,6 +199,14 @@ func Hour(t time.Time) string {
 func UseClock12(on bool) { clock12.Store(on) }
 
 var clock12 atomic.Bool
+
+// UseWeekStart has weeks begin on a day.
+func UseWeekStart(d time.Weekday) { weekStart.Store(int32(d)) }
+
+// WeekStart is the day that a week begins on.
+func WeekStart() time.Weekday { return time.Weekday(weekStart.Load()) }
+
+var weekStart atomic.Int32
 
 // clockForm finds the times in what other packages say: they have the 24-hour clock.
 var clockForm = regexp.MustCompile(`\b[0-3]\d:[0-5]\d\b`)

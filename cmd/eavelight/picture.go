@@ -14,14 +14,15 @@ import (
 )
 
 type pictureCommand struct {
-	Plan string `arg:"" help:"The plan."`
-	Page string `help:"The page: brief, property, scenes, people, day or papers." default:"day"`
-	Out  string `short:"o" required:"" help:"The PNG file to write." placeholder:"FILE.png"`
-	Size string `help:"Width and height of the window." default:"1440x900"`
-	Date string `help:"The date, as in 2027-10-16; otherwise the plan's chosen one, or the best of its candidates." placeholder:"DATE"`
-	Dark bool   `help:"Draw it in the dark theme."`
-	Text int    `help:"The size of text, in percent: 100, 125 or 150." enum:"100,125,150" default:"100"`
-	JSON bool   `help:"Print JSON for machines."`
+	Plan     string `arg:"" help:"The plan."`
+	Page     string `help:"The page: brief, property, scenes, people, day or papers." default:"day"`
+	Out      string `short:"o" required:"" help:"The PNG file to write." placeholder:"FILE.png"`
+	Size     string `help:"Width and height of the window." default:"1440x900"`
+	Date     string `help:"The date, as in 2027-10-16; otherwise the plan's chosen one, or the best of its candidates." placeholder:"DATE"`
+	Dark     bool   `help:"Draw it in the dark theme."`
+	Text     int    `help:"The size of text, in percent: 100, 125 or 150." enum:"100,125,150" default:"100"`
+	Language string `help:"The language of the window: en or es." enum:"en,es" default:"en"`
+	JSON     bool   `help:"Print JSON for machines."`
 }
 
 // Run is kong's.
@@ -39,7 +40,7 @@ func (c pictureCommand) Run(w world) (err error) {
 			return err
 		}
 	}
-	img, err := app.Picture(p, view.Page(c.Page), fyne.NewSize(float32(width), float32(height)), app.Look{Dark: c.Dark, Text: c.Text}, w.now)
+	img, err := app.Picture(p, view.Page(c.Page), fyne.NewSize(float32(width), float32(height)), app.Look{Dark: c.Dark, Text: c.Text, Language: c.Language}, w.now)
 	if err != nil {
 		return err
 	}
