@@ -69,7 +69,7 @@ func (c checkCommand) find() ([]finding, error) {
 	p, _, err := store.Read(c.Plan)
 	if faults := (store.Faults)(nil); errors.As(err, &faults) {
 		for _, f := range faults {
-			found = append(found, finding{cmp.Or(f.File, c.Plan), f.Line, f.Column, f.Path, f.Text})
+			found = append(found, finding{cmp.Or(f.File, c.Plan), f.Line, f.Column, f.Path, f.Text.String()})
 		}
 		return found, nil
 	}

@@ -209,7 +209,7 @@ func (f *fault) Unwrap() []error {
 	return out
 }
 
-// Error is an error's words in a tongue. One of another package is said as it is.
+// Error is an error's words in a tongue. One of another package is said as it is, but what the system says of files.
 func (tongue Tongue) Error(err error) string {
 	if f, ok := err.(interface{ In(Tongue) string }); ok {
 		return f.In(tongue)
@@ -222,5 +222,5 @@ func (tongue Tongue) Error(err error) string {
 		}
 		return strings.Join(lines, "\n")
 	}
-	return err.Error()
+	return tongue.system(err)
 }

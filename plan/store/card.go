@@ -2,7 +2,6 @@ package store
 
 import (
 	"bytes"
-	"errors"
 
 	"eavelight/plan"
 )
@@ -45,7 +44,7 @@ func EncodeCard(c plan.RateCard) ([]byte, error) {
 		return nil, unsavable(cardFile, err)
 	}
 	if again, err := layOut(cardDocument(&back).write()); err != nil || !bytes.Equal(data, again) {
-		return nil, unsavable(cardFile, errors.New("a text in it would not read back as it is"))
+		return nil, unsavable(cardFile, errWouldChange)
 	}
 	return data, nil
 }

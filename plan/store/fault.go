@@ -2,10 +2,11 @@ package store
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
+
+	"eavelight/plan/say"
 )
 
 // Fault is one thing wrong in a plan file: where, what, and what to do about it.
@@ -13,11 +14,14 @@ type Fault struct {
 	File         string
 	Line, Column int    // from 1; 0 where there is no such place
 	Path         string // of the field, as in plan.Problem: "scenes[3].light.face"; empty for the file as a whole
-	Text         string
+	Text         say.Text
 }
 
 // String prints "FILE:LINE:COLUMN: PATH: text", without the parts that are not known.
-func (f Fault) String() string {
+func (f Fault) String() string { return f.In(nil) }
+
+// In is String in a tongue.
+func (f Fault) In(tongue say.Tongue) string {
 	var at strings.Builder
 	at.WriteString(f.File)
 	for _, n := range []int{f.Line, f.Column} {
@@ -25,7 +29,7 @@ func (f Fault) String() string {
 			fmt.Fprintf(&at, ":%d", n)
 		}
 	}
-	parts := slices.DeleteFunc([]string{at.String(), f.Path, f.Text}, func(s string) bool { return s == "" })
+	parts := slices.DeleteFunc([]string{at.String(), f.Path, f.Text.In(tongue)}, func(s string) bool { return s == "" })
 	return strings.Join(parts, ": ")
 }
 
@@ -33,10 +37,13 @@ func (f Fault) String() string {
 type Faults []Fault
 
 // Error prints the faults, one a line.
-func (fs Faults) Error() string {
+func (fs Faults) Error() string { return fs.In(nil) }
+
+// In is Error in a tongue.
+func (fs Faults) In(tongue say.Tongue) string {
 	lines := make([]string, len(fs))
 	for i, f := range fs {
-		lines[i] = f.String()
+		lines[i] = f.In(tongue)
 	}
 	return strings.Join(lines, "\n")
 }
@@ -50,7 +57,7 @@ func (fs Faults) sorted() Faults {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column), cmp.Compare(a.Path, b.Path))
 	})
 	if more := len(fs) - maxFaults; more > 0 {
-		fs = append(fs[:maxFaults:maxFaults], Fault{File: fs[0].File, Text: fmt.Sprintf("and %d more like these", more)})
+		fs = append(fs[:maxFaults:maxFaults], Fault{File: fs[0].File, Text: say.Count(more, "and %d more like these", "and %d more like these")})
 	}
 	return fs
 }
@@ -61,13 +68,16 @@ type NewerError struct {
 	Format string // its number
 }
 
-func (e *NewerError) Error() string {
-	return fmt.Sprintf("%s: this plan has format %s, which is newer than this program knows (%d); "+
-		"update the program to open it. The file was not changed", e.File, e.Format, format)
+func (e *NewerError) Error() string { return e.In(nil) }
+
+// In is Error in a tongue.
+func (e *NewerError) In(tongue say.Tongue) string {
+	return say.That("%s: this plan has format %s, which is newer than this program knows (%d); "+
+		"update the program to open it. The file was not changed", e.File, e.Format, format).In(tongue)
 }
 
 // What Write refuses, for errors.Is. Overwrite goes on all the same, once the user has said so.
 var (
-	ErrChanged = errors.New("the file is not as this program left it; something else has changed, moved or deleted it")
-	ErrExists  = errors.New("there is a file of that name already")
+	ErrChanged = say.Error("the file is not as this program left it; something else has changed, moved or deleted it")
+	ErrExists  = say.Error("there is a file of that name already")
 )

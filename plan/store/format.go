@@ -2,6 +2,7 @@ package store
 
 import (
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"gopkg.in/yaml.v3"
 )
@@ -393,11 +394,11 @@ func (w workRow) read(r *reader, path string, n *yaml.Node) {
 	switch {
 	case len(r.faults) > before:
 	case *w.work != notSaid && apart:
-		r.fault(n, path, "write work, or work-school and work-free, not both")
+		r.fault(n, path, say.That("write work, or work-school and work-free, not both"))
 	case *w.work != notSaid:
 		*w.school, *w.free = *w.work, *w.work
 	case *w.school == notSaid || *w.free == notSaid:
-		r.fault(n, path, "the longest work is missing: work, or both of work-school and work-free")
+		r.fault(n, path, say.That("the longest work is missing: work, or both of work-school and work-free"))
 	}
 	w.to.WorkSchool, w.to.WorkFree = *w.school, *w.free
 }

@@ -58,7 +58,7 @@ func checkRefusal(t *testing.T, err error) {
 		t.Fatalf("%#v is no list of faults", err)
 	}
 	for i, f := range faults {
-		if f.Text == "" || f.File == "" || i > 0 && f.Line > 0 && f.Line < faults[i-1].Line {
+		if f.Text.IsZero() || f.File == "" || i > 0 && f.Line > 0 && f.Line < faults[i-1].Line {
 			t.Fatalf("fault %d says nothing, or is out of order: %v", i, faults)
 		}
 	}

@@ -11,6 +11,8 @@ import (
 	"time"
 	"unicode"
 
+	"eavelight/plan/say"
+
 	"github.com/gofrs/flock"
 )
 
@@ -26,12 +28,16 @@ type LockedError struct {
 	Since time.Time
 }
 
-func (e *LockedError) Error() string {
-	by := "another window"
-	if e.PID != 0 {
-		by = fmt.Sprintf("another window (process %d on %s, since %s)", e.PID, e.Host, e.Since.Local().Format("2 Jan 15:04"))
+func (e *LockedError) Error() string { return e.In(nil) }
+
+// In is Error in a tongue.
+func (e *LockedError) In(tongue say.Tongue) string {
+	if e.PID == 0 {
+		return say.That("%s is open in another window; close it there first", e.Path).In(tongue)
 	}
-	return fmt.Sprintf("%s is open in %s; close it there first", e.Path, by)
+	since := e.Since.Local()
+	return say.That("%s is open in another window (process %d on %s, since %s); close it there first",
+		e.Path, e.PID, e.Host, say.That("date and time|%s %s", say.DayMonth(since), since.Format("15:04"))).In(tongue)
 }
 
 // Lock claims the plan file at path, which need not exist yet. It returns *LockedError where another window has
@@ -39,14 +45,14 @@ func (e *LockedError) Error() string {
 func Lock(path string) (*Claim, error) {
 	target, err := follow(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s can't be locked: %w", path, err)
+		return nil, say.Error("%s can't be locked: %v", path, err)
 	}
 	name := filepath.Join(filepath.Dir(target), "."+filepath.Base(target)+".lock")
 	for range 100 { // each round but the last lost the file to a window that was just closing
 		held := flock.New(name, flock.SetFlag(os.O_CREATE|os.O_RDWR), flock.SetPermissions(0o600))
 		ok, err := held.TryLock()
 		if err != nil {
-			return nil, fmt.Errorf("%s can't be locked: %w", path, err)
+			return nil, say.Error("%s can't be locked: %v", path, err)
 		}
 		if !ok {
 			return nil, holder(path, name)

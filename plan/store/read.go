@@ -3,7 +3,6 @@ package store
 import (
 	"crypto/sha256"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -14,6 +13,7 @@ import (
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"gopkg.in/yaml.v3"
 )
@@ -50,13 +50,13 @@ func Read(path string) (plan.Plan, Stamp, error) {
 func readFile(path string, k fileKind) ([]byte, Stamp, error) {
 	info, err := os.Stat(path) // before opening: to open a pipe would wait for its other end
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, Stamp{}, fmt.Errorf("there is no file %s (%w)", path, fs.ErrNotExist)
+		return nil, Stamp{}, say.Error("there is no file %s (%v)", path, fs.ErrNotExist)
 	}
 	if err != nil {
 		return nil, Stamp{}, err
 	}
 	if !info.Mode().IsRegular() {
-		return nil, Stamp{}, Faults{{File: path, Text: "this is " + nature(info.Mode()) + ", not a " + k.word}}
+		return nil, Stamp{}, Faults{{File: path, Text: say.That("this is %s, not a %s", nature(info.Mode()), k.word)}}
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -73,19 +73,22 @@ func readFile(path string, k fileKind) ([]byte, Stamp, error) {
 	return data, Stamp{Size: int64(len(data)), ModTime: info.ModTime(), Sum: sha256.Sum256(data)}, nil
 }
 
-func nature(m fs.FileMode) string {
+func nature(m fs.FileMode) say.Text {
 	if m.IsDir() {
-		return "a folder"
+		return say.That("a folder")
 	}
-	return "a device or a pipe"
+	return say.That("a device or a pipe")
 }
 
 // fileKind is a kind of file of ours: the key that its first line has, and what it is called.
-type fileKind struct{ key, word string }
+type fileKind struct {
+	key       string
+	word, the say.Text
+}
 
 var (
-	planFile = fileKind{"eavelight", "plan file"}
-	cardFile = fileKind{"eavelight-rates", "rate card"}
+	planFile = fileKind{"eavelight", say.That("kind of file|plan file"), say.That("the plan file")}
+	cardFile = fileKind{"eavelight-rates", say.That("kind of file|rate card"), say.That("kind of file|the rate card")}
 )
 
 // Decode reads a plan from data; name stands for the file in its faults.
@@ -140,8 +143,8 @@ type reader struct {
 	guessed []string              // paths whose keys were misspelt, and read as what was likely meant
 }
 
-func (r *reader) fault(n *yaml.Node, path, text string, args ...any) {
-	r.faults = append(r.faults, Fault{r.file, n.Line, n.Column, path, fmt.Sprintf(text, args...)})
+func (r *reader) fault(n *yaml.Node, path string, text say.Text) {
+	r.faults = append(r.faults, Fault{r.file, n.Line, n.Column, path, text})
 }
 
 func (r *reader) read(v value, path string, n *yaml.Node) {
@@ -166,9 +169,9 @@ func (r *reader) tricks(n *yaml.Node) {
 	switch {
 	case told:
 	case n.Kind == yaml.AliasNode || n.Anchor != "":
-		r.fault(n, "", "this takes no references (& and *); write the thing out, or put the text in quotes")
+		r.fault(n, "", say.That("this takes no references (& and *); write the thing out, or put the text in quotes"))
 	case n.Style&yaml.TaggedStyle != 0:
-		r.fault(n, "", "this takes no type marks (!); take it out, or put the text in quotes")
+		r.fault(n, "", say.That("this takes no type marks (!); take it out, or put the text in quotes"))
 	}
 	for _, c := range n.Content {
 		r.tricks(c)
@@ -180,7 +183,7 @@ func (r *reader) validate(wrong plan.Problems) {
 	misread := r.faults
 	for _, problem := range wrong {
 		if !r.follows(problem, misread) {
-			r.fault(r.node(problem.Path), problem.Path, "%s", problem)
+			r.fault(r.node(problem.Path), problem.Path, problem.Said())
 		}
 	}
 }
@@ -225,7 +228,7 @@ var idsOf = map[string]*regexp.Regexp{
 // checkFormat finds the number of the format before anything is made of the rest, which a later format may have changed.
 func checkFormat(name string, root *yaml.Node, k fileKind) error {
 	if root.Kind != yaml.MappingNode || len(root.Content) == 0 || root.Content[0].Value != k.key {
-		return Faults{{name, root.Line, root.Column, "", fmt.Sprintf("this is not a %s: its first line must be \"%s: %d\"", k.word, k.key, format)}}
+		return Faults{{name, root.Line, root.Column, "", say.That("this is not a %s: its first line must be \"%s: %d\"", k.word, k.key, format)}}
 	}
 	n := root.Content[1]
 	v, err := strconv.Atoi(n.Value)
@@ -233,7 +236,7 @@ func checkFormat(name string, root *yaml.Node, k fileKind) error {
 	case err == nil && v > format:
 		return &NewerError{File: name, Format: n.Value}
 	case err != nil || v != format:
-		return Faults{{name, n.Line, n.Column, k.key, "there is no format " + clip(n.Value) + "; write " + strconv.Itoa(format)}}
+		return Faults{{name, n.Line, n.Column, k.key, say.That("there is no format %s; write %d", clip(n.Value), format)}}
 	}
 	return nil
 }

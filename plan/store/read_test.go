@@ -164,7 +164,7 @@ func TestALargeFileIsNotReadToItsEnd(t *testing.T) {
 func TestTooManyFaultsAreCut(t *testing.T) {
 	_, err := Decode("file", []byte("eavelight: 1\npapers:\n  safety:\n"+strings.Repeat("    -\n", 400)))
 	var faults Faults
-	if !errors.As(err, &faults) || len(faults) != maxFaults+1 || faults[maxFaults].Text != "and 300 more like these" {
+	if !errors.As(err, &faults) || len(faults) != maxFaults+1 || faults[maxFaults].Text.String() != "and 300 more like these" {
 		t.Errorf("got %v", err)
 	}
 }

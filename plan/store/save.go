@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -13,6 +12,7 @@ import (
 	"syscall"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Write saves the plan at path. last is what the caller has read from there or written there last, the zero Stamp for
@@ -86,7 +86,7 @@ func (s save) put(path string, data []byte, k fileKind, allowed func(now Stamp) 
 	data = keepComments(data, old)
 	if !now.IsZero() && !bytes.Equal(old, data) {
 		if err := s.replace(Backup(target), old); err != nil {
-			return Stamp{}, notSaved(path, fmt.Errorf("the backup could not be made: %w", err))
+			return Stamp{}, notSaved(path, say.Error("the backup could not be made: %v", err))
 		}
 	}
 	if err := s.replace(target, data); err != nil {
@@ -97,13 +97,13 @@ func (s save) put(path string, data []byte, k fileKind, allowed func(now Stamp) 
 		stamp.ModTime = info.ModTime()
 	}
 	if err := s.syncFolder(filepath.Dir(target)); err != nil {
-		return stamp, fmt.Errorf("%s is saved, but the disk did not confirm it: %w", path, err)
+		return stamp, say.Error("%s is saved, but the disk did not confirm it: %v", path, err)
 	}
 	return stamp, nil
 }
 
 func notSaved(path string, err error) error {
-	return fmt.Errorf("%s was not saved: %w", path, err)
+	return say.Error("%s was not saved: %v", path, err)
 }
 
 // replace makes data the whole content of the file at path, in one step that either happened or did not.
@@ -169,7 +169,7 @@ func follow(path string) (string, error) {
 	}
 	target, err := filepath.EvalSymlinks(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		return "", errors.New("it is a link to a file that is not there")
+		return "", say.Error("it is a link to a file that is not there")
 	}
 	return target, err
 }

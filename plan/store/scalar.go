@@ -1,7 +1,6 @@
 package store
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
@@ -9,6 +8,7 @@ import (
 	"unicode"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"github.com/shopspring/decimal"
 	"gopkg.in/yaml.v3"
@@ -26,11 +26,11 @@ func (s scalar) write() *yaml.Node { return s.node() }
 
 func (s scalar) read(r *reader, path string, n *yaml.Node) {
 	if n.Kind != yaml.ScalarNode {
-		r.fault(n, path, "here belongs a single value, not %s", kind(n))
+		r.fault(n, path, say.That("here belongs a single value, not %s", kind(n)))
 		return
 	}
 	if err := s.parse(n.Value); err != nil {
-		r.fault(n, path, "%v", err)
+		r.fault(n, path, say.Marked("%v", err)) // in its own words
 	}
 }
 
@@ -97,11 +97,11 @@ func number[T ~float64](to *T) value { return numberOr(to, 0) }
 func numberOr[T ~float64](to *T, usual T) value {
 	parse := func(s string) (T, error) {
 		if !numberForm.MatchString(s) {
-			return 0, fmt.Errorf("%s is not a number; write figures alone, with a point, as in 12 or -4.5", clip(s))
+			return 0, say.Error("%s is not a number; write figures alone, with a point, as in 12 or -4.5", clip(s))
 		}
 		v, err := strconv.ParseFloat(s, 64)
 		if err != nil {
-			return 0, fmt.Errorf("%s is too large a number", clip(s))
+			return 0, say.Error("%s is too large a number", clip(s))
 		}
 		return T(v), nil
 	}
@@ -117,7 +117,7 @@ func whole[T ~int](to *T) value { return wholeOr(to, 0) }
 func wholeOr[T ~int](to *T, usual T) value {
 	parse := func(s string) (T, error) {
 		if !wholeForm.MatchString(s) {
-			return 0, fmt.Errorf("%s is not a whole number; write figures alone, as in 45", clip(s))
+			return 0, say.Error("%s is not a whole number; write figures alone, as in 45", clip(s))
 		}
 		v, err := strconv.Atoi(s)
 		return T(v), err
@@ -129,7 +129,7 @@ func wholeOr[T ~int](to *T, usual T) value {
 func truth(to *bool) value {
 	parse := func(s string) (bool, error) {
 		if s != "true" && s != "false" {
-			return false, fmt.Errorf("%s is neither true nor false; write one of these", clip(s))
+			return false, say.Error("%s is neither true nor false; write one of these", clip(s))
 		}
 		return s == "true", nil
 	}
@@ -169,7 +169,7 @@ func instant(to *time.Time) value {
 	parse := func(s string) (time.Time, error) {
 		t, err := time.Parse(time.RFC3339, s)
 		if err != nil {
-			return t, fmt.Errorf("%s is not a moment; write it as in 2027-03-06T18:30:00Z, or with the hours from UTC in place of the Z, as in -08:00", clip(s))
+			return t, say.Error("%s is not a moment; write it as in 2027-03-06T18:30:00Z, or with the hours from UTC in place of the Z, as in -08:00", clip(s))
 		}
 		return t.UTC().Truncate(time.Second), nil
 	}
@@ -187,7 +187,7 @@ func orEmpty[T any](parse func(string) (T, error)) func(string) (T, error) {
 		case s == "":
 			return v, nil
 		case len(s) > 40:
-			return v, fmt.Errorf("%s is too long for a date or a time", clip(s))
+			return v, say.Error("%s is too long for a date or a time", clip(s))
 		}
 		return parse(s)
 	}
@@ -197,7 +197,7 @@ func orEmpty[T any](parse func(string) (T, error)) func(string) (T, error) {
 func amount(to *decimal.Decimal) value {
 	parse := func(s string) (decimal.Decimal, error) {
 		if !numberForm.MatchString(s) || len(s) > 60 {
-			return decimal.Zero, fmt.Errorf("%s is not an amount; write figures and a point, without a sign or commas, as in 1250.00", clip(s))
+			return decimal.Zero, say.Error("%s is not an amount; write figures and a point, without a sign or commas, as in 1250.00", clip(s))
 		}
 		return decimal.NewFromString(s)
 	}

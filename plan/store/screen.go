@@ -2,9 +2,10 @@ package store
 
 import (
 	"bytes"
-	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"eavelight/plan/say"
 )
 
 // The limits of a file. A plan of fourteen scenes takes about 15 kB and 600 marks.
@@ -14,7 +15,7 @@ const (
 )
 
 func tooBig(name string, k fileKind) error {
-	return Faults{{File: name, Text: fmt.Sprintf("this file is larger than %d kB, so it is no %s", maxBytes>>10, k.word)}}
+	return Faults{{File: name, Text: say.That("this file is larger than %d kB, so it is no %s", maxBytes>>10, k.word)}}
 }
 
 // screen looks at a file before the YAML parser does: it must be text, and small enough to be parsed in little memory.
@@ -24,21 +25,21 @@ func screen(name string, data []byte, k fileKind) ([]byte, error) {
 		return nil, tooBig(name, k)
 	}
 	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
-		return nil, Faults{{File: name, Text: "this file is in UTF-16; save it as UTF-8 in your editor"}}
+		return nil, Faults{{File: name, Text: say.That("this file is in UTF-16; save it as UTF-8 in your editor")}}
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	if i := firstBad(data); i >= 0 {
 		before := data[:i]
 		line := 1 + bytes.Count(before, []byte("\n"))
 		column := 1 + utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:])
-		what := "this byte is not text in UTF-8; save the file as UTF-8 in your editor"
+		what := say.That("this byte is not text in UTF-8; save the file as UTF-8 in your editor")
 		if data[i] < ' ' || data[i] == 0x7f {
-			what = fmt.Sprintf("this is no text file: a control character (byte %d) stands here", data[i])
+			what = say.That("this is no text file: a control character (byte %d) stands here", data[i])
 		}
 		return nil, Faults{{name, line, column, "", what}}
 	}
 	if marks(data) > maxMarks {
-		return nil, Faults{{File: name, Text: fmt.Sprintf("this file has over %d lines and marks, so it is no %s", maxMarks, k.word)}}
+		return nil, Faults{{File: name, Text: say.That("this file has over %d lines and marks, so it is no %s", maxMarks, k.word)}}
 	}
 	return data, nil
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"gopkg.in/yaml.v3"
 )
@@ -45,7 +46,7 @@ func (f field) readFrom(r *reader, path string, n *yaml.Node) {
 	case !isNull(n):
 		r.read(f.value, path, n)
 	case f.when == required:
-		r.fault(n, path, "nothing is written after this key; write it in")
+		r.fault(n, path, say.That("nothing is written after this key; write it in"))
 	}
 }
 
@@ -85,7 +86,7 @@ func (g group) write() *yaml.Node {
 
 func (g group) read(r *reader, path string, n *yaml.Node) {
 	if n.Kind != yaml.MappingNode {
-		r.fault(n, path, "here %s, not %s", g.looks(), kind(n))
+		r.fault(n, path, g.belongs(kind(n)))
 		return
 	}
 	first := map[string]*yaml.Node{}
@@ -95,7 +96,7 @@ func (g group) read(r *reader, path string, n *yaml.Node) {
 		switch {
 		case !ok:
 		case first[f.key] != nil:
-			r.fault(key, join(path, f.key), "this key stands twice, first on line %d; take one out", first[f.key].Line)
+			r.fault(key, join(path, f.key), say.That("this key stands twice, first on line %d; take one out", first[f.key].Line))
 		default:
 			first[f.key] = key
 			f.readFrom(r, join(path, f.key), val)
@@ -103,7 +104,7 @@ func (g group) read(r *reader, path string, n *yaml.Node) {
 	}
 	for _, f := range g.fields {
 		if f.when == required && first[f.key] == nil {
-			r.fault(n, join(path, f.key), "the key %q is missing here; write it in", f.key)
+			r.fault(n, join(path, f.key), say.That("the key %q is missing here; write it in", f.key))
 		}
 	}
 }
@@ -112,7 +113,7 @@ func (g group) read(r *reader, path string, n *yaml.Node) {
 // meant, so that one slip makes one fault.
 func (g group) field(r *reader, path string, key, n *yaml.Node) (field, bool) {
 	if key.Kind != yaml.ScalarNode {
-		r.fault(key, path, "a key is a plain word, not %s", kind(key))
+		r.fault(key, path, say.That("a key is a plain word, not %s", kind(key)))
 		return field{}, false
 	}
 	for _, f := range g.fields {
@@ -126,7 +127,7 @@ func (g group) field(r *reader, path string, key, n *yaml.Node) (field, bool) {
 	}
 	hint := plan.Suggest(key.Value, g.keys())
 	if hint != "" {
-		r.fault(key, at, "there is no such key here%s", hint)
+		r.fault(key, at, say.That("there is no such key here%s", hint))
 		meant := slices.IndexFunc(g.fields, func(f field) bool { return plan.Suggest(key.Value, []string{f.key}) == hint })
 		if meant < 0 || hasKey(n, g.fields[meant].key) {
 			return field{}, false
@@ -134,7 +135,7 @@ func (g group) field(r *reader, path string, key, n *yaml.Node) (field, bool) {
 		r.guessed = append(r.guessed, join(path, g.fields[meant].key))
 		return g.fields[meant], true
 	}
-	r.fault(key, at, "there is no such key here; the keys are %s", strings.Join(g.keys(), ", "))
+	r.fault(key, at, say.That("there is no such key here; the keys are %s", strings.Join(g.keys(), ", ")))
 	return field{}, false
 }
 
@@ -147,12 +148,12 @@ func hasKey(n *yaml.Node, key string) bool {
 	return false
 }
 
-// looks tells what a group looks like in the file.
-func (g group) looks() string {
+// belongs tells what a group looks like in the file, where something else stands.
+func (g group) belongs(stands say.Text) say.Text {
 	if g.style == yaml.FlowStyle {
-		return "belongs {" + strings.Join(g.keys(), ": ..., ") + ": ...}"
+		return say.That("here belongs {%s: ...}, not %s", strings.Join(g.keys(), ": ..., "), stands)
 	}
-	return "belong keys, each on a line of its own (" + strings.Join(g.keys(), ", ") + ")"
+	return say.That("here belong keys, each on a line of its own (%s), not %s", strings.Join(g.keys(), ", "), stands)
 }
 
 func (g group) keys() []string {
@@ -189,11 +190,11 @@ func (l list[T]) write() *yaml.Node {
 
 func (l list[T]) read(r *reader, path string, n *yaml.Node) {
 	if n.Kind != yaml.SequenceNode {
-		r.fault(n, path, "here belongs a list, not %s; write each item on a line of its own after a dash, or all between [ and ]", kind(n))
+		r.fault(n, path, say.That("here belongs a list, not %s; write each item on a line of its own after a dash, or all between [ and ]", kind(n)))
 		return
 	}
 	if len(n.Content) > plan.MaxItems {
-		r.fault(n, path, "this list has %d items; a plan holds %d at most", len(n.Content), plan.MaxItems)
+		r.fault(n, path, say.That("this list has %d items; a plan holds %d at most", len(n.Content), plan.MaxItems))
 		return
 	}
 	out := make([]T, len(n.Content))
@@ -201,7 +202,7 @@ func (l list[T]) read(r *reader, path string, n *yaml.Node) {
 		out[i] = l.fresh
 		at := fmt.Sprintf("%s[%d]", path, i)
 		if isNull(c) {
-			r.fault(c, at, "this item is empty; fill it in, or take its dash out")
+			r.fault(c, at, say.That("this item is empty; fill it in, or take its dash out"))
 			continue
 		}
 		r.read(l.item(&out[i]), at, c)
@@ -235,14 +236,14 @@ func (o optional[T]) read(r *reader, path string, n *yaml.Node) {
 func isNull(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Tag == "!!null" }
 
 // kind names what stands at a node, for a fault.
-func kind(n *yaml.Node) string {
+func kind(n *yaml.Node) say.Text {
 	switch n.Kind {
 	case yaml.MappingNode:
-		return "a group of keys"
+		return say.That("a group of keys")
 	case yaml.SequenceNode:
-		return "a list"
+		return say.That("a list")
 	}
-	return "the single value " + clip(n.Value)
+	return say.That("the single value %s", clip(n.Value))
 }
 
 // clip quotes a piece of the file for a message: one line of it, and not all of a long one.

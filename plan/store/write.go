@@ -4,12 +4,12 @@ import (
 	"bytes"
 	"cmp"
 	"errors"
-	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"gopkg.in/yaml.v3"
 )
@@ -20,7 +20,7 @@ func Encode(p plan.Plan) ([]byte, error) {
 	if wrong := plan.Validate(p).At(plan.Wrong); len(wrong) > 0 {
 		var faults Faults
 		for _, w := range wrong {
-			faults = append(faults, Fault{Path: w.Path, Text: w.String()})
+			faults = append(faults, Fault{Path: w.Path, Text: w.Said()})
 		}
 		return nil, unsavable(planFile, faults)
 	}
@@ -33,10 +33,12 @@ func Encode(p plan.Plan) ([]byte, error) {
 		return nil, unsavable(planFile, err)
 	}
 	if again, err := encode(back); err != nil || !bytes.Equal(data, again) {
-		return nil, unsavable(planFile, errors.New("a text in it would not read back as it is"))
+		return nil, unsavable(planFile, errWouldChange)
 	}
 	return data, nil
 }
+
+var errWouldChange = say.Error("a text in it would not read back as it is")
 
 func unsavable(k fileKind, err error) error {
 	var faults Faults
@@ -45,7 +47,7 @@ func unsavable(k fileKind, err error) error {
 			faults[i].Line, faults[i].Column = 0, 0 // of a text that nobody has seen
 		}
 	}
-	return fmt.Errorf("the %s can't be saved as it stands:\n%w", k.word, err)
+	return say.Error("%s can't be saved as it stands:\n%v", k.the, err)
 }
 
 func encode(p plan.Plan) ([]byte, error) { return layOut(document(&p).write()) }
