@@ -1,10 +1,11 @@
 package view
 
 import (
-	"fmt"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan/price"
+	"eavelight/plan/say"
 
 	"github.com/shopspring/decimal"
 )
@@ -18,7 +19,7 @@ type Market struct {
 }
 
 // OnlyNoted stands by whatever is said of the market.
-const OnlyNoted = "This knows only what you noted."
+var OnlyNoted = say.Mark("This knows only what you noted.")
 
 // fewOffers is how many it takes before a quartile has an offer of its own.
 const fewOffers = 4
@@ -38,52 +39,48 @@ func MarketOf(p Priced) Market {
 	}
 	q, ok := price.Quartiles(figures)
 	if !ok {
-		out.Lines = []string{"Nothing is noted yet: note what others nearby ask for something alike, and what is in it.", OnlyNoted}
+		out.Lines = []string{tongue.Say("Nothing is noted yet: note what others nearby ask for something alike, and what is in it."), tongue.Marked(OnlyNoted)}
 		return out
 	}
 	ours := p.Quote.Net
-	out.Ours = Point{ours.InexactFloat64(), "our price: " + p.Money(ours)}
+	out.Ours = Point{ours.InexactFloat64(), tongue.Say("our price: %s", p.Money(ours))}
 	for i := range q {
 		out.Quartiles[i] = q[i].InexactFloat64()
 	}
-	out.Lines = []string{standsAt(p, figures)}
+	out.Lines = []string{standsAt(p, figures) + "."}
 	if len(figures) > 1 {
-		out.Lines[0] += fmt.Sprintf("; the median is %s.", p.Money(q[1]))
-		out.Lines = append(out.Lines, quartileLine(p, q, len(figures)))
-	} else {
-		out.Lines[0] += "."
+		out.Lines = []string{tongue.Say("%s; the median is %s.", standsAt(p, figures), p.Money(q[1])), quartileLine(p, q, len(figures))}
 	}
 	if bare > 0 {
-		out.Lines = append(out.Lines, fmt.Sprintf("Not counted, as no amount is noted: %s.", count(bare, "offer", "offers")))
+		out.Lines = append(out.Lines, tongue.Count(bare, "Not counted, as no amount is noted: %d offer.", "Not counted, as no amount is noted: %d offers."))
 	}
-	out.Lines = append(out.Lines, OnlyNoted)
+	out.Lines = append(out.Lines, tongue.Marked(OnlyNoted))
 	return out
 }
 
-// standsAt says where the net price stands among the offers.
+// standsAt says where the net price stands among the offers, without a stop.
 func standsAt(p Priced, figures []decimal.Decimal) string {
 	ours := p.Quote.Net
-	this, n, below := "Our price, "+p.Money(ours)+",", len(figures), price.Below(ours, figures)
-	if p.Quote.Discount.IsPositive() {
-		this = "Our price, " + p.Money(ours) + " after the discount,"
+	n, below := len(figures), price.Below(ours, figures)
+	switch {
+	case n == 1 && ours.LessThan(figures[0]):
+		return tongue.Say("Our price, %s, is less than the one offer that you noted", p.net())
+	case n == 1 && ours.Equal(figures[0]):
+		return tongue.Say("Our price, %s, is the same as the one offer that you noted", p.net())
+	case n == 1:
+		return tongue.Say("Our price, %s, is more than the one offer that you noted", p.net())
+	case below == 0:
+		return tongue.Say("Our price, %s, is more than none of the %d that you noted", p.net(), n)
+	case below == n:
+		return tongue.Say("Our price, %s, is more than all %d that you noted", p.net(), n)
 	}
-	if n == 1 {
-		words := map[int]string{-1: "less than", 0: "the same as", 1: "more than"}
-		return fmt.Sprintf("%s is %s the one offer that you noted", this, words[ours.Cmp(figures[0])])
-	}
-	switch below {
-	case 0:
-		return fmt.Sprintf("%s is more than none of the %d that you noted", this, n)
-	case n:
-		return fmt.Sprintf("%s is more than all %d that you noted", this, n)
-	}
-	return fmt.Sprintf("%s is more than %d of %d that you noted", this, below, n)
+	return tongue.Say("Our price, %s, is more than %d of %d that you noted", p.net(), below, n)
 }
 
 func quartileLine(p Priced, q [3]decimal.Decimal, n int) string {
-	text := fmt.Sprintf("The middle half lies between %s and %s, the quartiles.", p.Money(q[0]), p.Money(q[2]))
+	text := tongue.Say("The middle half lies between %s and %s, the quartiles.", p.Money(q[0]), p.Money(q[2]))
 	if n < fewOffers {
-		text += fmt.Sprintf(" Quartiles of so few mean little: note at least %d.", fewOffers)
+		text += " " + tongue.Say("Quartiles of so few mean little: note at least %d.", fewOffers)
 	}
 	return text
 }

@@ -1,9 +1,8 @@
 package view
 
 import (
-	"fmt"
-
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/price"
 
@@ -25,20 +24,34 @@ func PriceOf(st session.State) Priced {
 	return out
 }
 
+// Amount is an amount with the marks of the window's language.
+func (p Priced) Amount(amount decimal.Decimal) string { return tongue.Number(p.Sheet.Amount(amount)) }
+
+// number is a number without an amount's places.
+func number(n decimal.Decimal) string { return tongue.Number(n.String()) }
+
 // Money is an amount with the currency of the card.
 func (p Priced) Money(amount decimal.Decimal) string {
-	words := p.Sheet.Amount(amount)
+	words := p.Amount(amount)
 	if p.Sheet.Currency != "" {
 		words += " " + p.Sheet.Currency
 	}
 	return words
 }
 
+// net is the net price, and that a discount is taken off it.
+func (p Priced) net() string {
+	if p.Quote.Discount.IsPositive() {
+		return tongue.Say("%s after the discount", p.Money(p.Quote.Net))
+	}
+	return p.Money(p.Quote.Net)
+}
+
 // priceLine is what stands under the name of the page.
 func priceLine(st session.State) string {
 	p := PriceOf(st)
 	if lacks := p.Sheet.Problems.Lacks(); len(lacks) > 0 {
-		return lacks[0].String()
+		return tongue.Of(lacks[0])
 	}
 	return p.Money(p.Quote.Price)
 }
@@ -48,7 +61,7 @@ func DayNote(st session.State) string {
 	note := Proof(st.Results.Chosen)
 	p := PriceOf(st)
 	if over := p.Sheet.OvertimeOn(&st.Plan.Pricing.Card, st.Results.Chosen.Date); over.IsPositive() {
-		note += "  ·  overtime pay " + p.Money(over)
+		note += "  ·  " + tongue.Say("overtime pay %s", p.Money(over))
 	}
 	return note
 }
@@ -75,45 +88,42 @@ type Summary struct {
 func SummaryOf(p Priced) Summary {
 	s, q := &p.Sheet, p.Quote
 	at := s.At(q.Net)
-	out := Summary{Price: p.Money(q.Price), Margin: at.Margin.StringFixed(2) + " %", Markup: at.Markup.StringFixed(2) + " %"}
-	out.Whence = "Worked out: the floor and your margin."
+	out := Summary{Price: p.Money(q.Price), Margin: tongue.Number(at.Margin.StringFixed(2)) + " %", Markup: tongue.Number(at.Markup.StringFixed(2)) + " %"}
+	out.Whence = tongue.Say("Worked out: the floor and your margin.")
 	if p.Plan.Pricing.Asked.IsPositive() {
-		out.Whence = "As you ask. The card makes it " + s.Amount(s.Computed()) + "."
+		out.Whence = tongue.Say("As you ask. The card makes it %s.", p.Amount(s.Computed()))
 	}
 	if q.Discount.IsPositive() {
-		name := "Discount " + p.Plan.Pricing.Card.Terms.Discount.String() + " %"
-		out.Asked = append(out.Asked, Figure{Name: name, Value: "-" + s.Amount(q.Discount)}, Figure{Name: "Net price", Value: s.Amount(q.Net)})
+		name := tongue.Say("Discount %s %%", number(p.Plan.Pricing.Card.Terms.Discount))
+		out.Asked = append(out.Asked, Figure{Name: name, Value: "-" + p.Amount(q.Discount)}, Figure{Name: tongue.Say("Net price"), Value: p.Amount(q.Net)})
 	}
 	for _, t := range q.Taxes {
-		out.Asked = append(out.Asked, Figure{Name: taxName(t.Name, t.Percent), Value: s.Amount(t.Amount)})
+		out.Asked = append(out.Asked, Figure{Name: taxName(t.Name, t.Percent), Value: p.Amount(t.Amount)})
 	}
-	out.Asked = append(out.Asked, Figure{Name: "Total", Value: s.Amount(q.Total), Sum: true})
+	out.Asked = append(out.Asked, Figure{Name: tongue.Say("Total"), Value: p.Amount(q.Total), Sum: true})
 	out.Costs = []Figure{
-		{Name: "Direct lines", Value: s.Amount(s.Direct)},
-		{Name: "Contingency, " + p.Plan.Pricing.Card.Terms.Contingency.String() + " %", Value: s.Amount(s.Contingency)},
-		{Name: "Your time, " + s.OwnerTime.String(), Value: s.Amount(s.Owner)},
-		{Name: "Overhead, " + s.JobDays.String() + " days", Value: s.Amount(s.Overhead)},
-		{Name: "Floor", Value: s.Amount(s.Floor), Sum: true},
+		{Name: tongue.Say("Direct lines"), Value: p.Amount(s.Direct)},
+		{Name: tongue.Say("Contingency, %s %%", number(p.Plan.Pricing.Card.Terms.Contingency)), Value: p.Amount(s.Contingency)},
+		{Name: tongue.Say("Your time, %s", s.OwnerTime), Value: p.Amount(s.Owner)},
+		{Name: tongue.Say("Overhead, %s days", number(s.JobDays)), Value: p.Amount(s.Overhead)},
+		{Name: tongue.Say("Floor"), Value: p.Amount(s.Floor), Sum: true},
 	}
 	if s.OwnerTime > 0 {
-		out.Owner = append(out.Owner, Figure{Name: "You earn an hour", Value: s.Amount(at.OwnerPerHour)})
+		out.Owner = append(out.Owner, Figure{Name: tongue.Say("You earn an hour"), Value: p.Amount(at.OwnerPerHour)})
 	}
-	out.Owner = append(out.Owner, Figure{Name: "Pays all but you", Value: s.Amount(s.Unpaid())})
+	out.Owner = append(out.Owner, Figure{Name: tongue.Say("Pays all but you"), Value: p.Amount(s.Unpaid())})
 	for _, problem := range s.Problems {
-		out.Problems = append(out.Problems, sentence(problem.String()))
+		out.Problems = append(out.Problems, sentence(tongue.Of(problem)))
 	}
 	return out
 }
 
 func taxName(name string, percent decimal.Decimal) string {
 	if name == "" {
-		name = "Tax"
+		name = tongue.Say("Tax")
 	}
-	return fmt.Sprintf("%s, %s %%", name, percent)
+	return name + ", " + number(percent) + " %"
 }
 
 // groupName is a group's name on screen.
-func groupName(g plan.Group) string {
-	words := sentence(string(g.Or()))
-	return words[:len(words)-1]
-}
+func groupName(g plan.Group) string { return upper(tongue.Of(g.Or())) }

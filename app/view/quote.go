@@ -2,10 +2,12 @@ package view
 
 import (
 	"cmp"
-	"fmt"
 	"strings"
 
+	"eavelight/app/tongue"
+	"eavelight/plan"
 	"eavelight/plan/price"
+	"eavelight/plan/say"
 
 	"github.com/shopspring/decimal"
 )
@@ -13,16 +15,16 @@ import (
 // ComputedLine says what price the card makes of the floor.
 func ComputedLine(p Priced) string {
 	terms := p.Plan.Pricing.Card.Terms
-	text := fmt.Sprintf("The floor of %s with a margin of %s %% makes %s", p.Sheet.Amount(p.Sheet.Floor), terms.Margin, p.Sheet.Amount(p.Sheet.Computed()))
+	floor, margin, made := p.Amount(p.Sheet.Floor), number(terms.Margin), p.Amount(p.Sheet.Computed())
 	if terms.Step.IsPositive() {
-		text += ", rounded up to a step of " + p.Sheet.Amount(terms.Step)
+		return tongue.Say("The floor of %s with a margin of %s %% makes %s, rounded up to a step of %s.", floor, margin, made, p.Amount(terms.Step))
 	}
-	return text + "."
+	return tongue.Say("The floor of %s with a margin of %s %% makes %s.", floor, margin, made)
 }
 
 // StandingLine says how the job stands at the price.
 func StandingLine(p Priced) string {
-	return standing(p, p.Quote.Net, "At "+p.Sheet.Amount(p.Quote.Net))
+	return standing(p, p.Quote.Net, p.Quote.Net)
 }
 
 // FriendLine says what it would mean to do the job at the price that is looked at; nothing where there is none.
@@ -32,30 +34,31 @@ func FriendLine(p Priced) string {
 		return ""
 	}
 	q := p.Sheet.Quote(&p.Plan, try)
-	return standing(p, q.Net, "At "+p.Sheet.Amount(try)) + " With tax the client pays " + p.Sheet.Amount(q.Total) + "."
+	return standing(p, q.Net, try) + " " + tongue.Say("With tax the client pays %s.", p.Amount(q.Total))
 }
 
-func standing(p Priced, net decimal.Decimal, at string) string {
+// standing says what comes of a net price, which is that of the price said.
+func standing(p Priced, net, said decimal.Decimal) string {
 	s := p.Sheet.At(net)
-	result := "make " + p.Sheet.Amount(s.Profit)
+	result := tongue.Say("make %s", p.Amount(s.Profit))
 	switch {
 	case s.Profit.IsNegative():
-		result = "lose " + p.Sheet.Amount(s.Profit.Neg())
+		result = tongue.Say("lose %s", p.Amount(s.Profit.Neg()))
 	case s.Profit.IsZero():
-		result = "make nothing and lose nothing"
+		result = tongue.Say("make nothing and lose nothing")
 	}
-	text := at + " you " + result
 	if p.Sheet.OwnerTime > 0 {
-		text += " and earn " + p.Sheet.Amount(s.OwnerPerHour) + " an hour"
+		result = tongue.Say("%s and earn %s an hour", result, p.Amount(s.OwnerPerHour))
 	}
-	return fmt.Sprintf("%s: a margin of %s %%, a markup of %s %%.", text, s.Margin.StringFixed(2), s.Markup.StringFixed(2))
+	return tongue.Say("At %s you %s: a margin of %s %%, a markup of %s %%.", p.Amount(said), result,
+		tongue.Number(s.Margin.StringFixed(2)), tongue.Number(s.Markup.StringFixed(2)))
 }
 
 // TaxLines say what each tax comes to.
 func TaxLines(p Priced) string {
 	var out []string
 	for _, t := range p.Quote.Taxes {
-		out = append(out, fmt.Sprintf("%s of %s: %s", taxName(t.Name, t.Percent), p.Sheet.Amount(t.Base), p.Sheet.Amount(t.Amount)))
+		out = append(out, tongue.Say("tax|%s of %s: %s", taxName(t.Name, t.Percent), p.Amount(t.Base), p.Amount(t.Amount)))
 	}
 	return strings.Join(out, "\n")
 }
@@ -64,14 +67,23 @@ func TaxLines(p Priced) string {
 func PaymentLines(p Priced) string {
 	var out []string
 	for i, due := range p.Quote.Payments {
-		when := "no date yet: it counts from the " + string(p.Plan.Pricing.Card.Terms.Payments[i].When.Or())
+		when := noDateYet(p.Plan.Pricing.Card.Terms.Payments[i].When.Or())
 		if !due.Date.IsZero() {
-			when = due.Date.Short()
+			when = tongue.Of(due.Date.SaidShort())
 		}
-		out = append(out, fmt.Sprintf("%s: %s, %s", cmp.Or(due.Name, fmt.Sprint("Payment ", i+1)), p.Money(due.Amount), when))
+		out = append(out, cmp.Or(due.Name, tongue.Say("Payment %d", i+1))+": "+p.Money(due.Amount)+", "+when)
 	}
 	return strings.Join(out, "\n")
 }
+
+var noDateForms = map[plan.Moment]string{
+	plan.AtBooking:  say.Mark("no date yet: it counts from the booking"),
+	plan.AtShoot:    say.Mark("no date yet: it counts from the shoot"),
+	plan.AtDelivery: say.Mark("no date yet: it counts from the delivery"),
+}
+
+// noDateYet says what a payment counts from that can't be dated yet; nothing of a moment that is none.
+func noDateYet(from plan.Moment) string { return tongue.Marked(noDateForms[from]) }
 
 var hundred = decimal.NewFromInt(100)
 

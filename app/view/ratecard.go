@@ -2,9 +2,9 @@ package view
 
 import (
 	"cmp"
-	"fmt"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/price"
 
@@ -16,11 +16,11 @@ func CardLine(p plan.Plan) string {
 	card := p.Pricing.Card
 	switch {
 	case card.Empty():
-		return "There is no rate card yet. Take the starter card and put your own figures in, or open one of yours."
+		return tongue.Say("There is no rate card yet. Take the starter card and put your own figures in, or open one of yours.")
 	case card.Starter:
-		return "These figures are invented, to begin from. Put your own in, then untick it here."
+		return tongue.Say("These figures are invented, to begin from. Put your own in, then untick it here.")
 	}
-	return "The plan keeps its own copy, so that a quote stays what it was when your card changes."
+	return tongue.Say("The plan keeps its own copy, so that a quote stays what it was when your card changes.")
 }
 
 // RateRows are the lines of the list of rates.
@@ -29,11 +29,15 @@ func RateRows(p plan.Plan) []Row {
 	sheet := price.Sheet{Places: price.Places(card.Currency)}
 	rows := make([]Row, 0, len(card.Rates))
 	for _, r := range card.Rates {
-		what := sheet.Amount(r.Amount)
+		what := tongue.Number(sheet.Amount(r.Amount))
 		if crew, ok := card.CrewRate(r.Who); ok {
-			what = r.Time.String() + " of " + CrewName(crew)
+			what = tongue.Say("time of a person|%s of %s", r.Time, CrewName(crew))
 		}
-		rows = append(rows, Row{ID: r.ID, Title: cmp.Or(r.Name, "unnamed rate"), Sub: fmt.Sprintf("%s for each %s%s", what, r.Per.Or(), forWords(r)), Mark: string(r.Group.Or())})
+		sub := tongue.Say("%s for each %s", what, r.Per.Or())
+		if r.For != "" {
+			sub = tongue.Say("%s for each %s, %s only", what, r.Per.Or(), r.For)
+		}
+		rows = append(rows, Row{ID: r.ID, Title: cmp.Or(r.Name, tongue.Say("unnamed rate")), Sub: sub, Mark: tongue.Of(r.Group.Or())})
 	}
 	return rows
 }
@@ -54,11 +58,11 @@ func RuleRows(p plan.Plan) []Row {
 				users = append(users, CrewName(c))
 			}
 		}
-		sub := "nobody is paid by it"
+		sub := tongue.Say("nobody is paid by it")
 		if len(users) > 0 {
 			sub = strings.Join(users, ", ")
 		}
-		rows = append(rows, Row{ID: r.ID, Title: cmp.Or(r.Name, "unnamed rule"), Sub: sub})
+		rows = append(rows, Row{ID: r.ID, Title: cmp.Or(r.Name, tongue.Say("unnamed rule")), Sub: sub})
 	}
 	return rows
 }
@@ -68,7 +72,7 @@ func YearLine(p plan.Plan) string {
 	card := &p.Pricing.Card
 	b := card.Business
 	if b.Days == 0 || b.Hours == 0 {
-		return "Say how many days of how many hours you can bill in a year: your pay and the overheads are shared out among them."
+		return tongue.Say("Say how many days of how many hours you can bill in a year: your pay and the overheads are shared out among them.")
 	}
 	yearly := decimal.Zero
 	for _, o := range b.Overheads {
@@ -78,6 +82,7 @@ func YearLine(p plan.Plan) string {
 	hours := decimal.NewFromInt(int64(b.Days) * int64(b.Hours))
 	hour := b.Pay.Mul(decimal.NewFromInt(60)).DivRound(hours, sheet.Places)
 	overhead := yearly.DivRound(decimal.NewFromInt(int64(b.Days)), sheet.Places)
-	return fmt.Sprintf("Your hour is worth %s. The overheads are %s a year, %s for each of %d billable days.",
-		sheet.Amount(hour), sheet.Amount(yearly), sheet.Amount(overhead), b.Days)
+	amount := func(a decimal.Decimal) string { return tongue.Number(sheet.Amount(a)) }
+	return tongue.Say("Your hour is worth %s. The overheads are %s a year, %s for each of %d billable days.",
+		amount(hour), amount(yearly), amount(overhead), b.Days)
 }

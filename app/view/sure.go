@@ -1,12 +1,12 @@
 package view
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/chance"
 	"eavelight/plan/price"
@@ -41,28 +41,30 @@ type Swing struct {
 }
 
 // sureMethod names what was done, and what it leaves out.
-var sureMethod = fmt.Sprintf("%s draws, triangular between your low, likely and high; inputs are drawn independently of each other; the same plan "+
-	"always gives the same picture. When several things go wrong together, it comes out worse than told here.", grouped(strconv.Itoa(price.Draws)))
+func sureMethod() string {
+	return tongue.Say("%s draws, triangular between your low, likely and high; inputs are drawn independently of each other; the same plan "+
+		"always gives the same picture. When several things go wrong together, it comes out worse than told here.", grouped(strconv.Itoa(price.Draws)))
+}
 
 // SureOf words how sure the price is.
 func SureOf(p Priced, s price.Sure) Sure {
 	if len(s.Inputs) == 0 {
-		return Sure{Empty: "Nothing is unsure yet: say here how early or late a day may wrap, how many rounds of changes there may be, and how " +
-			"likely weather costs a day; and on the rate card give rates a low and a high."}
+		return Sure{Empty: tongue.Say("Nothing is unsure yet: say here how early or late a day may wrap, how many rounds of changes there may be, and how " +
+			"likely weather costs a day; and on the rate card give rates a low and a high.")}
 	}
 	net := p.Quote.Net
-	out := Sure{Method: sureMethod, Bars: s.Costs.Bars(30), Over: net.InexactFloat64()}
+	out := Sure{Method: sureMethod(), Bars: s.Costs.Bars(30), Over: net.InexactFloat64()}
 	out.Lines = append(out.Lines, loses(p, s.Loses)+" "+holdsLine(p, s),
-		fmt.Sprintf("On average the costs are %s; in 8 cases of 10 they lie between %s and %s. Contingency is left out of them: it is there to meet them.",
+		tongue.Say("On average the costs are %s; in 8 cases of 10 they lie between %s and %s. Contingency is left out of them: it is there to meet them.",
 			p.float(s.Costs.Mean), p.float(s.Costs.Quantile(0.1)), p.float(s.Costs.Quantile(0.9))),
-		"The picture is of the costs; the dark bars, right of the price, are the cases that it does not cover.")
-	out.Marks = []Point{{out.Over, "the price: " + p.Money(net)}}
+		tongue.Say("The picture is of the costs; the dark bars, right of the price, are the cases that it does not cover."))
+	out.Marks = []Point{{out.Over, tongue.Say("the price: %s", p.Money(net))}}
 	if held := p.Sheet.Quote(&p.Plan, s.Holds).Net; held.IsPositive() {
-		out.Marks = append(out.Marks, Point{held.InexactFloat64(), "holds in 8 of 10: " + p.Money(held)})
+		out.Marks = append(out.Marks, Point{held.InexactFloat64(), tongue.Say("holds in 8 of 10: %s", p.Money(held))})
 	}
 	out.Scale = scale(s.Costs.Quantile(0), s.Costs.Quantile(1))
 	for _, w := range s.Swings {
-		out.Base = "likely costs: " + p.float(w.Base)
+		out.Base = tongue.Say("likely costs: %s", p.float(w.Base))
 		out.Swings = append(out.Swings, swingOf(p, w))
 	}
 	return out
@@ -70,39 +72,35 @@ func SureOf(p Priced, s price.Sure) Sure {
 
 // loses says how often the price does not cover the costs.
 func loses(p Priced, share float64) string {
-	this := "this price, " + p.Money(p.Quote.Net) + ","
-	if p.Quote.Discount.IsPositive() {
-		this = "this price, " + p.Money(p.Quote.Net) + " after the discount,"
-	}
 	switch share {
 	case 0:
-		return sentence(this + " covers the costs in every case that was drawn")
+		return tongue.Say("This price, %s, covers the costs in every case that was drawn.", p.net())
 	case 1:
-		return sentence(this + " covers the costs in no case that was drawn")
+		return tongue.Say("This price, %s, covers the costs in no case that was drawn.", p.net())
 	}
-	return sentence(ofHundred(share) + " " + this + " does not cover the costs")
+	return tongue.Say("%s this price, %s, does not cover the costs.", upper(ofHundred(share)), p.net())
 }
 
 // ofHundred says a share that is neither none nor all.
 func ofHundred(share float64) string {
 	switch n := int(math.Round(100 * share)); n {
 	case 0:
-		return "in fewer than 1 case of 100"
+		return tongue.Say("in fewer than 1 case of 100")
 	case 100:
-		return "in more than 99 cases of 100"
+		return tongue.Say("in more than 99 cases of 100")
 	default:
-		return "in " + count(n, "case", "cases") + " of 100"
+		return tongue.Count(n, "in %d case of 100", "in %d cases of 100")
 	}
 }
 
 func holdsLine(p Priced, s price.Sure) string {
 	switch {
 	case !s.Holds.IsPositive():
-		return "After this discount no price covers them in 8 of 10."
+		return tongue.Say("After this discount no price covers them in 8 of 10.")
 	case p.Quote.Discount.IsPositive():
-		return p.Money(s.Holds) + " before the discount covers them in 8 of 10."
+		return tongue.Say("%s before the discount covers them in 8 of 10.", p.Money(s.Holds))
 	}
-	return p.Money(s.Holds) + " covers them in 8 of 10."
+	return tongue.Say("%s covers them in 8 of 10.", p.Money(s.Holds))
 }
 
 // SureLacks say what is unsure but costs nothing yet, and why.
@@ -111,10 +109,10 @@ func SureLacks(p Priced) []string {
 	u := p.Plan.Pricing.Unsure
 	rounds := slices.ContainsFunc(p.Plan.Pricing.Card.Rates, func(r plan.Rate) bool { return r.Per == plan.PerRound })
 	if max(u.Rounds, u.MostRounds) > 0 && !rounds {
-		out = append(out, "Rounds of changes cost nothing yet: the rate card has no rate for a round of changes.")
+		out = append(out, tongue.Say("Rounds of changes cost nothing yet: the rate card has no rate for a round of changes."))
 	}
 	if (u.Early > 0 || u.Late > 0 || u.Weather > 0) && p.Sheet.First.IsZero() {
-		out = append(out, "The wrap and the weather cost nothing yet: no day is placed.")
+		out = append(out, tongue.Say("The wrap and the weather cost nothing yet: no day is placed."))
 	}
 	return out
 }
@@ -122,7 +120,7 @@ func SureLacks(p Priced) []string {
 func swingOf(p Priced, w chance.Swing) Swing {
 	out := Swing{Name: w.Name, Low: w.Low - w.Base, High: w.High - w.Base}
 	if w.Chance < 1 {
-		out.Note = "happens " + ofHundred(w.Chance)
+		out.Note = tongue.Say("happens %s", ofHundred(w.Chance))
 	}
 	low, high := math.Min(out.Low, out.High), math.Max(out.Low, out.High)
 	if low < 0 {
@@ -168,7 +166,7 @@ func scale(low, high float64) []Point {
 	return out
 }
 
-// grouped divides the thousands of a figure by commas.
+// grouped divides the thousands of a figure, and gives it the marks of the language.
 func grouped(figure string) string {
 	whole, rest, broken := strings.Cut(figure, ".")
 	from := 0
@@ -181,10 +179,10 @@ func grouped(figure string) string {
 	if broken {
 		whole += "." + rest
 	}
-	return whole
+	return tongue.Number(whole)
 }
 
 // SureFailed says why it could not be worked out.
 func SureFailed(err error) Sure {
-	return Sure{Empty: sentence("how sure this is can't be worked out: " + err.Error())}
+	return Sure{Empty: tongue.Say("How sure this is can't be worked out: %v.", err)}
 }
