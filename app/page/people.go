@@ -148,7 +148,7 @@ func (s *People) personFields() {
 	s.minutes("At most there", "minutes a day, call to release; empty: no limit", func(q *plan.Person) *plan.Minutes { return &q.Longest })
 	s.minutes("At most filmed", "minutes a day; empty: no limit", func(q *plan.Person) *plan.Minutes { return &q.Work })
 	s.form.only(minor, func() {
-		s.form.says("", func(*plan.Plan) string { return view.MinorCaution })
+		s.form.says("", func(*plan.Plan) string { return view.MinorCaution() })
 	})
 	s.form.choice("Own release", words(plan.ReleaseStatuses), func(p *plan.Plan) string {
 		return read(s.items, func(q *plan.Person) string { return ownStatus(p, q) })(p)

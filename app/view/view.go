@@ -10,11 +10,13 @@ import (
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
 	"eavelight/plan/locate"
 	"eavelight/plan/people"
+	"eavelight/plan/say"
 )
 
 // Page names one page of the window.
@@ -34,8 +36,18 @@ const (
 // Pages lists them in the order of the work.
 var Pages = []Page{Brief, Property, Scenes, People, Day, Price, Papers}
 
+var titles = map[Page]string{
+	Brief:    say.Mark("page|Brief"),
+	Property: say.Mark("page|Property"),
+	Scenes:   say.Mark("page|Scenes"),
+	People:   say.Mark("page|People"),
+	Day:      say.Mark("page|Day"),
+	Price:    say.Mark("page|Price"),
+	Papers:   say.Mark("page|Papers"),
+}
+
 // Title is the page's name on screen.
-func (p Page) Title() string { return strings.ToUpper(string(p[:1])) + string(p[1:]) }
+func (p Page) Title() string { return tongue.Marked(titles[p]) }
 
 // parts are the parts of the document that a page answers for.
 var parts = map[Page][]string{
@@ -56,9 +68,9 @@ func Lacking(page Page, st session.State) string {
 	}
 	switch n := len(lacks); {
 	case n == 1:
-		return lacks[0].String()
+		return tongue.Of(lacks[0])
 	case n > 1:
-		return fmt.Sprintf("%s, and %d more", lacks[0], n-1)
+		return tongue.Say("%s, and %d more", tongue.Of(lacks[0]), n-1)
 	}
 	return holds(page, st)
 }
@@ -69,31 +81,34 @@ func holds(page Page, st session.State) string {
 	case Brief:
 		return p.Brief.Client
 	case Property:
-		return count(len(p.Property.Spaces), "space", "spaces")
+		return tongue.Count(len(p.Property.Spaces), "%d space", "%d spaces")
 	case Scenes:
-		return count(len(p.Scenes), "scene", "scenes")
+		return tongue.Count(len(p.Scenes), "%d scene", "%d scenes")
 	case People:
 		if n := len(Unsigned(st)); n > 0 {
-			return count(n, "release to be signed", "releases to be signed")
+			return tongue.Count(n, "%d release to be signed", "%d releases to be signed")
 		}
-		return count(len(p.People), "person", "people") + ", all signed"
+		return tongue.Count(len(p.People), "%d person, all signed", "%d people, all signed")
 	case Day:
 		d := st.Results.Chosen
 		if len(d.LeftOut) > 0 {
-			return count(len(d.LeftOut), "scene left out", "scenes left out")
+			return tongue.Count(len(d.LeftOut), "%d scene left out", "%d scenes left out")
 		}
-		return d.Date.Short()
+		return shortDate(d.Date)
 	case Price:
 		return priceLine(st)
 	}
 	if !hasDay(st) {
-		return "no day to write about yet"
+		return tongue.Say("no day to write about yet")
 	}
 	if n := len(Unsigned(st)); n > 0 {
-		return "call sheet; " + count(n, "release to be signed", "releases to be signed")
+		return tongue.Count(n, "call sheet; %d release to be signed", "call sheet; %d releases to be signed")
 	}
-	return "call sheet"
+	return tongue.Say("call sheet")
 }
+
+// shortDate is a date for a narrow place, "Sat 6 Mar 2027".
+func shortDate(d plan.Date) string { return tongue.Of(d.SaidShort()) }
 
 func count(n int, one, many string) string {
 	if n == 1 {
@@ -104,7 +119,7 @@ func count(n int, one, many string) string {
 
 // Title is the window's title: the plan's, marked when it holds what no file holds.
 func Title(st session.State) string {
-	name := cmp.Or(st.Plan.Title, "Untitled plan")
+	name := cmp.Or(st.Plan.Title, tongue.Say("Untitled plan"))
 	if st.Dirty {
 		name = "• " + name
 	}
@@ -116,17 +131,18 @@ func Status(st session.State) string {
 	r := st.Results
 	switch {
 	case r.Err != nil:
-		return "The day could not be computed: " + r.Err.Error()
+		return tongue.Say("The day could not be computed: %s", tongue.Error(r.Err))
 	case st.Unkept != nil:
-		return "Unsaved changes can't be kept aside, so save often: " + st.Unkept.Error()
+		return tongue.Say("Unsaved changes can't be kept aside, so save often: %s", tongue.Error(st.Unkept))
 	case r.Busy && r.Of > 1:
-		return fmt.Sprintf("Placing the scenes: date %d of %d…", min(len(r.Days)+1, r.Of), r.Of)
+		return tongue.Say("Placing the scenes: date %d of %d…", min(len(r.Days)+1, r.Of), r.Of)
 	case r.Busy:
-		return "Placing the scenes…"
+		return tongue.Say("Placing the scenes…")
 	case r.Stopped:
-		return fmt.Sprintf("Stopped: %s placed of %d. The next change places them again.", count(len(r.Days), "date", "dates"), r.Of)
+		return tongue.Count(len(r.Days), "Stopped: %d date placed of %d. The next change places them again.",
+			"Stopped: %d dates placed of %d. The next change places them again.", r.Of)
 	case len(r.Wrong) > 0:
-		return r.Wrong[0].Path + ": " + r.Wrong[0].String()
+		return r.Wrong[0].Path + ": " + tongue.Of(r.Wrong[0])
 	}
 	return Figures(st.Plan, r.Chosen)
 }
@@ -135,20 +151,20 @@ func Status(st session.State) string {
 func Figures(p plan.Plan, d day.Day) string {
 	if len(d.Scenes) == 0 {
 		if len(d.Problems) > 0 {
-			return sentence(d.Problems[0].String())
+			return sentence(tongue.Of(d.Problems[0]))
 		}
-		return "No scene is placed yet."
+		return tongue.Say("No scene is placed yet.")
 	}
 	var waits plan.Minutes
 	for _, pr := range d.People {
 		waits += pr.Waits
 	}
 	parts := []string{
-		d.Date.Short(),
-		fmt.Sprintf("%s to %s (%s)", clock(d, d.Call), clock(d, d.Wrap), d.Length()),
-		fmt.Sprintf("%d %% of the light", day.Percent(d.LightKept(&p))),
-		fmt.Sprintf("waiting %s", waits),
-		count(len(d.Moves), "move", "moves"),
+		shortDate(d.Date),
+		tongue.Say("times|%s to %s (%s)", clock(d, d.Call), clock(d, d.Wrap), d.Length()),
+		tongue.Say("%d %% of the light", day.Percent(d.LightKept(&p))),
+		tongue.Say("waiting %s", waits),
+		tongue.Count(len(d.Moves), "%d move", "%d moves"),
 		Proof(d),
 	}
 	return strings.Join(parts, "  ·  ")
@@ -158,10 +174,13 @@ func Figures(p plan.Plan, d day.Day) string {
 func clock(d day.Day, t time.Time) string {
 	c := plan.ClockOn(d.Date, t, d.Zone)
 	if m := c.Minutes(); m >= 24*60 {
-		return plan.ClockAt(m-24*60).String() + " +1"
+		return hour(plan.ClockAt(m-24*60)) + " +1"
 	}
-	return c.String()
+	return hour(c)
 }
+
+// hour is a time of day as the clock of the window shows it.
+func hour(c plan.Clock) string { return tongue.Of(say.Plain(c.String())) }
 
 func sentence(s string) string {
 	if s == "" {
@@ -191,7 +210,7 @@ type Row struct {
 func SceneRows(st session.State) []Row {
 	rows := make([]Row, 0, len(st.Plan.Scenes))
 	for _, s := range st.Plan.Scenes {
-		space := "no space"
+		space := tongue.Say("no space")
 		if sp, ok := st.Plan.Space(s.Space); ok {
 			space = SpaceName(sp)
 		}
@@ -206,7 +225,7 @@ func SceneRows(st session.State) []Row {
 func sceneMark(st session.State, s plan.Scene) string {
 	d := st.Results.Chosen
 	if i := slices.IndexFunc(st.Plan.Log, func(e plan.LogEntry) bool { return e.Scene == s.ID }); i >= 0 {
-		return "shot " + st.Plan.Log[i].Date.String()
+		return tongue.Say("shot %s", st.Plan.Log[i].Date)
 	}
 	for _, at := range d.Scenes {
 		if at.Scene == s.ID {
@@ -216,12 +235,12 @@ func sceneMark(st session.State, s plan.Scene) string {
 	if d.Sky == nil {
 		return ""
 	}
-	return "left out"
+	return tongue.Say("left out")
 }
 
 // SceneName is a scene's number and title.
 func SceneName(s plan.Scene) string {
-	return strings.TrimSpace(s.Number + "  " + cmp.Or(s.Title, "untitled scene"))
+	return strings.TrimSpace(s.Number + "  " + cmp.Or(s.Title, tongue.Say("untitled scene")))
 }
 
 // SpaceName is a space's name, or its id where it has none.
@@ -244,22 +263,22 @@ func PersonRows(st session.State) []Row {
 				n++
 			}
 		}
-		sub := []string{cmp.Or(q.Job, string(q.Role.Or()))}
+		sub := []string{cmp.Or(q.Job, tongue.Of(q.Role.Or()))}
 		if people.Minor(&st.Plan, q, st.Results.Chosen.Date) {
-			sub = append(sub, "minor")
+			sub = append(sub, tongue.Say("person|minor"))
 		}
 		if q.Paid {
-			sub = append(sub, "paid")
+			sub = append(sub, tongue.Say("person|paid"))
 		}
 		if n > 0 {
-			sub = append(sub, count(n, "scene", "scenes"))
-		}
-		row := Row{ID: q.ID, Title: cmp.Or(q.Name, "unnamed person"), Sub: strings.Join(sub, " · ")}
-		if pr, ok := st.Results.Chosen.Presence(q.ID); ok {
-			row.Mark = clock(st.Results.Chosen, pr.Call) + "–" + clock(st.Results.Chosen, pr.Release)
+			sub = append(sub, tongue.Count(n, "%d scene", "%d scenes"))
 		}
 		if slices.ContainsFunc(missing, func(u people.Unsigned) bool { return u.Person == q.ID }) {
-			row.Sub += " · not signed"
+			sub = append(sub, tongue.Say("not signed"))
+		}
+		row := Row{ID: q.ID, Title: cmp.Or(q.Name, tongue.Say("unnamed person")), Sub: strings.Join(sub, " · ")}
+		if pr, ok := st.Results.Chosen.Presence(q.ID); ok {
+			row.Mark = clock(st.Results.Chosen, pr.Call) + "–" + clock(st.Results.Chosen, pr.Release)
 		}
 		rows = append(rows, row)
 	}
@@ -274,11 +293,11 @@ func PersonDay(st session.State, id plan.ID) string {
 		if d.Sky == nil {
 			return ""
 		}
-		return "Not called on " + d.Date.Short() + "."
+		return tongue.Say("Not called on %s.", d.Date.SaidShort())
 	}
-	text := fmt.Sprintf("%s: called %s, free to go %s.", d.Date.Short(), clock(d, pr.Call), clock(d, pr.Release))
+	text := tongue.Say("%s: called %s, free to go %s.", d.Date.SaidShort(), clock(d, pr.Call), clock(d, pr.Release))
 	if who, ok := st.Plan.Person(id); ok && who.Travel > 0 {
-		text += fmt.Sprintf(" Leaves home by %s.", clock(d, pr.Call.Add(-time.Duration(who.Travel)*time.Minute)))
+		text += " " + tongue.Say("Leaves home by %s.", clock(d, pr.Call.Add(-time.Duration(who.Travel)*time.Minute)))
 	}
 	if len(pr.OnCamera) > 0 {
 		var names []string
@@ -286,7 +305,7 @@ func PersonDay(st session.State, id plan.ID) string {
 			s, _ := st.Plan.Scene(on.Scene)
 			names = append(names, s.Name()+" ("+clock(d, on.From)+")")
 		}
-		text += fmt.Sprintf(" On camera %s, in %s. Waiting %s.", pr.Filmed, strings.Join(names, ", "), pr.Waits)
+		text += " " + tongue.Say("On camera %s, in %s. Waiting %s.", pr.Filmed, strings.Join(names, ", "), pr.Waits)
 	}
 	return text
 }
@@ -302,39 +321,39 @@ func SceneDay(st session.State, id plan.ID) string {
 	text := shot(st.Plan, id)
 	for _, at := range d.Scenes {
 		if at.Scene == id {
-			text += fmt.Sprintf("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light. ", d.Date.Short(),
-				clock(d, at.Setup), clock(d, at.Start), clock(d, at.End), day.Percent(at.Kept))
+			text += tongue.Say("%s: set-up %s, shooting %s–%s. It keeps %d %% of its light.", d.Date.SaidShort(),
+				clock(d, at.Setup), clock(d, at.Start), clock(d, at.End), day.Percent(at.Kept)) + " "
 		}
 	}
 	if f, ok := d.Flight(id); ok && f.Light != "" {
-		text += "Its flight is " + f.Words(d.Zone) + ". "
+		text += tongue.Say("Its flight is %s.", f.Words(d.Zone)) + " "
 	}
 	for _, out := range d.LeftOut {
 		if out.Scene == id {
-			text += sentence(out.Why.String()) + " "
+			text += sentence(tongue.Of(out.Why)) + " "
 		}
 	}
 	if len(sc.Values) > 0 {
 		return text
 	}
-	return text + "Its light (" + lightName(sc) + "): " + strings.Join(d.Sky.Explain(sc), " ")
+	return text + tongue.Say("Its light (%s): %s", lightName(sc), strings.Join(d.Sky.Explain(sc), " "))
 }
 
 // lightName is the light that a scene wants, in a word or three.
 func lightName(sc plan.Scene) string {
 	if len(sc.Values) > 0 {
-		return "light by the clock"
+		return tongue.Say("light by the clock")
 	}
-	return string(sc.Wish.Kind.Or())
+	return tongue.Of(sc.Wish.Kind.Or())
 }
 
 // ValuesLine says a scene's light where it is said by the clock.
 func ValuesLine(sc plan.Scene) string {
 	var shares []string
 	for _, v := range sc.Values {
-		shares = append(shares, fmt.Sprintf("%s–%s %.0f %%", v.From, v.To, 100*v.Share))
+		shares = append(shares, fmt.Sprintf("%s–%s %.0f %%", hour(v.From), hour(v.To), 100*v.Share))
 	}
-	return strings.Join(shares, ", ") + "; none at other times. It stands in the plan file; another wish takes its place."
+	return tongue.Say("%s; none at other times. It stands in the plan file; another wish takes its place.", strings.Join(shares, ", "))
 }
 
 // shot says what really happened to a scene, from the shoot log.
@@ -344,9 +363,9 @@ func shot(p plan.Plan, id plan.ID) string {
 		if e.Scene != id {
 			continue
 		}
-		text += "Shot " + e.Date.Short()
+		text += tongue.Say("Shot %s", e.Date.SaidShort())
 		if e.Start.IsSet() && e.End.IsSet() {
-			text += fmt.Sprintf(", %s–%s", e.Start, e.End)
+			text += fmt.Sprintf(", %s–%s", hour(e.Start), hour(e.End))
 		}
 		if e.Note != "" {
 			text += " (" + e.Note + ")"
@@ -362,7 +381,7 @@ func LampLine(st session.State, id plan.ID) string {
 	d := st.Results.Chosen
 	sc, ok := st.Plan.Scene(id)
 	if !ok || d.Sky == nil {
-		return "Set the position and a date, and the lamp is held against the light there."
+		return tongue.Say("Set the position and a date, and the lamp is held against the light there.")
 	}
 	for _, at := range d.Scenes {
 		if at.Scene != id {
@@ -373,34 +392,34 @@ func LampLine(st session.State, id plan.ID) string {
 		if !ok {
 			return ""
 		}
-		verdict := "It does not lead there: small lamps seldom overpower daylight; go closer, take the modifier off, or wait for less light."
+		verdict := tongue.Say("It does not lead there: small lamps seldom overpower daylight; go closer, take the modifier off, or wait for less light.")
 		if against.Holds() {
-			verdict = "It can lead."
+			verdict = tongue.Say("It can lead.")
 		}
 		ambient := max(against.Ambient, 0.01)
-		return fmt.Sprintf("At %s %s. %s The light there is exposure value %.0f at ISO 100, give or take a stop or two.",
+		return tongue.Say("At %s %s. %s The light there is exposure value %.0f at ISO 100, give or take a stop or two.",
 			clock(d, at.Start), against, verdict, light.ExposureValue(ambient))
 	}
-	return "The scene is not placed on " + d.Date.Short() + "."
+	return tongue.Say("The scene is not placed on %s.", d.Date.SaidShort())
 }
 
 // Troubles lists what is wrong with a day, the worst first: scenes left out, then warnings. Who waits long is one line.
 func Troubles(d day.Day) []string {
 	var out, waits []string
-	say := func(p plan.Problem) {
-		if s := sentence(p.String()); !slices.Contains(out, s) { // a full window is one trouble, not one a scene
+	tell := func(p plan.Problem) {
+		if s := sentence(tongue.Of(p)); !slices.Contains(out, s) { // a full window is one trouble, not one a scene
 			out = append(out, s)
 		}
 	}
 	for _, l := range d.LeftOut {
-		say(l.Why)
+		tell(l.Why)
 	}
 	for _, p := range d.Problems {
 		if p.Code == plan.WaitsLong {
-			waits = append(waits, p.String())
+			waits = append(waits, tongue.Of(p))
 			continue
 		}
-		say(p)
+		tell(p)
 	}
 	if len(waits) > 0 {
 		out = append(out, sentence(strings.Join(waits, ", ")))
@@ -418,7 +437,7 @@ func SpaceRows(st session.State) []Row {
 				n++
 			}
 		}
-		sub := []string{string(s.Kind.Or()), count(n, "scene", "scenes")}
+		sub := []string{tongue.Of(s.Kind.Or()), tongue.Count(n, "%d scene", "%d scenes")}
 		for _, id := range s.Faces {
 			if f, ok := st.Plan.Face(id); ok {
 				sub = append(sub, cmp.Or(f.Name, string(f.ID)))
@@ -432,7 +451,7 @@ func SpaceRows(st session.State) []Row {
 // PositionLine says where the property is.
 func PositionLine(p plan.Plan) string {
 	if p.Property.Position == nil {
-		return "Not set yet. Without it the light can't be computed."
+		return tongue.Say("Not set yet. Without it the light can't be computed.")
 	}
 	return p.Property.Position.String()
 }
@@ -446,25 +465,29 @@ func FoundName(f locate.Found) string {
 }
 
 // MinorCaution stands wherever a minor is planned for.
-const MinorCaution = "Minors: local law decides about hours, permits and consent, and who must be there. Ask a licensed adviser of the place. " +
-	"A guardian signs for them and stays within reach."
+func MinorCaution() string {
+	return tongue.Say("Minors: local law decides about hours, permits and consent, and who must be there. Ask a licensed adviser of the place. " +
+		"A guardian signs for them and stays within reach.")
+}
 
 // BearingAdvice says which bearings are asked for, and how a compass reading becomes one.
 func BearingAdvice(p plan.Plan) string {
-	text := "Bearings are degrees clockwise from true north. A compass shows magnetic north: type its reading with an m, as in 235m, "
 	if p.Property.Declination == 0 {
-		return text + "once the declination is filled in."
+		return tongue.Say("Bearings are degrees clockwise from true north. A compass shows magnetic north: type its reading with an m, as in 235m, " +
+			"once the declination is filled in.")
 	}
-	return text + fmt.Sprintf("and %.1f° are added.", float64(p.Property.Declination))
+	return tongue.Say("Bearings are degrees clockwise from true north. A compass shows magnetic north: type its reading with an m, as in 235m, "+
+		"and %.1f° are added.", float64(p.Property.Declination))
 }
 
 // ObstacleAngles says how high each obstacle stands, as a clinometer at the property would read it.
 func ObstacleAngles(p plan.Plan) string {
 	var out []string
 	for i, o := range p.Property.Obstacles {
-		out = append(out, fmt.Sprintf("%s stands %.1f° high", cmp.Or(o.Name, fmt.Sprintf("obstacle %d", i+1)), float64(light.ObstacleAltitude(o.Height, o.Distance))))
+		name := cmp.Or(o.Name, tongue.Say("obstacle %d", i+1))
+		out = append(out, tongue.Say("%s stands %.1f° high", name, float64(light.ObstacleAltitude(o.Height, o.Distance))))
 	}
-	text := "A clinometer aimed at the top of what hides the sky reads the skyline's degrees directly."
+	text := tongue.Say("A clinometer aimed at the top of what hides the sky reads the skyline's degrees directly.")
 	if len(out) > 0 {
 		text = strings.Join(out, ", ") + ". " + text
 	}
