@@ -6,6 +6,7 @@ import (
 	"reflect"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
@@ -50,12 +51,12 @@ func newBooking(sides view.Sides, edit Editor, async Async, path string) *bookin
 	s.take = widget.NewButtonWithIcon("", theme.ConfirmIcon(), s.takeThem)
 	s.take.Importance = widget.HighImportance
 	s.forget = widget.NewButtonWithIcon("", theme.DeleteIcon(), s.forgetThem)
-	s.undo = widget.NewButtonWithIcon("Put the book back as it was", theme.ContentUndoIcon(), s.putBack)
+	s.undo = widget.NewButtonWithIcon(tongue.Say("Put the book back as it was"), theme.ContentUndoIcon(), s.putBack)
 	setVisible(s.forget, sides == view.BookToPlan)
 	caution := wrapped()
 	caution.Importance = widget.LowImportance
-	caution.SetText(view.BookCaution + " The file stays on this computer, and only you can read it: " + cmp.Or(path, "there is none yet") + ".")
-	s.faults = newFaults("What the book keeps in its notes", s.wrong)
+	caution.SetText(view.BookCaution + " " + tongue.Say("The file stays on this computer, and only you can read it: %s.", cmp.Or(path, tongue.Say("there is none yet"))))
+	s.faults = newFaults(tongue.Say("What the book keeps in its notes"), s.wrong)
 	list := container.New(asideThird{}, s.people.object, s.faults)
 	foot := container.NewBorder(nil, nil, s.people.bar, container.NewHBox(s.undo, s.forget, s.take))
 	s.object = container.NewBorder(container.NewVBox(caution, s.says), foot, nil, nil, list)
@@ -122,13 +123,13 @@ func (s *booking) ask(work func() func()) {
 // read reads the book; said stands before what is told of it.
 func (s *booking) read(said string) {
 	path := s.path
-	s.tell("Reading the address book…", widget.LowImportance)
+	s.tell(tongue.Say("Reading the address book…"), widget.LowImportance)
 	s.ask(func() func() {
 		b, err := contacts.ReadBook(path)
 		return func() {
 			if err != nil {
 				s.drop()
-				s.tell(err.Error()+".", widget.DangerImportance)
+				s.tell(tongue.Error(err)+".", widget.DangerImportance)
 				return
 			}
 			s.told = said
@@ -175,9 +176,9 @@ func (s *booking) summary() {
 		s.tell(s.told, widget.SuccessImportance)
 		s.told = ""
 	case len(s.book.Problems) > 0:
-		s.tell("The book can be read, but not changed: writing it would lose something in it.\n"+view.ProblemLines(s.book.Problems), widget.WarningImportance)
+		s.tell(tongue.Say("The book can be read, but not changed: writing it would lose something in it.")+"\n"+view.ProblemLines(s.book.Problems), widget.WarningImportance)
 	case len(s.all) == 0 && s.sides == view.BookToPlan:
-		s.tell("There is nobody in the address book yet. Keep people of this plan in it, and they are found again in the next.", widget.MediumImportance)
+		s.tell(tongue.Say("There is nobody in the address book yet. Keep people of this plan in it, and they are found again in the next."), widget.MediumImportance)
 	default:
 		s.tell(view.IncomingSummary(s.sides, s.all), widget.MediumImportance)
 	}
@@ -227,11 +228,11 @@ func (s *booking) takeThem() {
 		s.change(view.Kept(chosen), func(b contacts.Book) contacts.Book { return b.With(chosen) })
 		return
 	}
-	s.told = view.Imported(chosen) + " Undo takes it back."
+	s.told = view.Imported(chosen) + " " + tongue.Say("Undo takes it back.")
 	wrong := s.edit(view.ImportName(len(chosen)), "", func(p *plan.Plan) { contacts.Apply(p, chosen) })
 	if len(wrong) > 0 {
 		s.told = ""
-		s.tell("Nobody was taken: "+wrong[0].String(), widget.DangerImportance)
+		s.tell(tongue.Say("Nobody was taken: %s", tongue.Of(wrong[0])), widget.DangerImportance)
 	}
 }
 
@@ -243,7 +244,7 @@ func (s *booking) forgetThem() {
 // putBack undoes the last change to the book that was made here.
 func (s *booking) putBack() {
 	was := s.was.People
-	s.change("The address book is as it was.", func(b contacts.Book) contacts.Book {
+	s.change(tongue.Say("The address book is as it was."), func(b contacts.Book) contacts.Book {
 		b.People = was
 		return b
 	})
@@ -252,7 +253,7 @@ func (s *booking) putBack() {
 // change writes the book anew.
 func (s *booking) change(done string, f func(contacts.Book) contacts.Book) {
 	before := *s.book
-	s.tell("Writing the address book…", widget.LowImportance)
+	s.tell(tongue.Say("Writing the address book…"), widget.LowImportance)
 	s.ask(func() func() {
 		after, err := f(before).Write()
 		return func() {
@@ -260,10 +261,10 @@ func (s *booking) change(done string, f func(contacts.Book) contacts.Book) {
 			case errors.Is(err, contacts.ErrBookChanged):
 				s.was = nil
 				s.undo.Hide()
-				s.read("Nothing was written: " + err.Error() + ".")
+				s.read(tongue.Say("Nothing was written: %s.", tongue.Error(err)))
 			case err != nil:
 				s.refresh()
-				s.tell(err.Error()+".", widget.DangerImportance)
+				s.tell(tongue.Error(err)+".", widget.DangerImportance)
 			default:
 				s.was, s.told = &before, done
 				s.undo.Show()

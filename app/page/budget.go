@@ -3,6 +3,7 @@ package page
 import (
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -37,9 +38,9 @@ func newBudget(edit Editor, cards Cards) *budget {
 	b := &budget{edit: edit, hours: newGrid()}
 	b.list = widget.NewList(func() int { return len(b.rows) }, newBudgetLine, b.fillLine)
 	b.list.OnSelected = b.choose
-	add := widget.NewButtonWithIcon("Add line", theme.ContentAddIcon(), b.add)
+	add := widget.NewButtonWithIcon(tongue.Say("Add line"), theme.ContentAddIcon(), b.add)
 	add.Importance = widget.HighImportance
-	b.remove = widget.NewButtonWithIcon("Delete line", theme.DeleteIcon(), b.delete)
+	b.remove = widget.NewButtonWithIcon(tongue.Say("Delete line"), theme.DeleteIcon(), b.delete)
 	b.remove.Importance = widget.LowImportance
 	b.forget = widget.NewButton("", b.forgetGone)
 	b.forget.Importance = widget.LowImportance
@@ -211,7 +212,7 @@ func (b *budget) add() {
 	if !ok {
 		line.Group = plan.OtherGroup
 	}
-	if wrong := b.edit("add line", "", func(p *plan.Plan) {
+	if wrong := b.edit(tongue.Say("add line"), "", func(p *plan.Plan) {
 		b.wanted = p.Pricing.Lines[p.AddLine(line.Group)].BudgetLine()
 	}); len(wrong) > 0 {
 		b.wanted = ""
@@ -224,7 +225,7 @@ func (b *budget) add() {
 // delete takes a typed line out. It can be undone, so it asks nothing.
 func (b *budget) delete() {
 	id := b.selected
-	b.edit("delete line", "", func(p *plan.Plan) {
+	b.edit(tongue.Say("delete line"), "", func(p *plan.Plan) {
 		for i := range p.Pricing.Lines {
 			if p.Pricing.Lines[i].BudgetLine() == id {
 				p.RemoveLine(i)
@@ -237,7 +238,7 @@ func (b *budget) delete() {
 // forgetGone takes back what was said of lines that are not in the budget any more.
 func (b *budget) forgetGone() {
 	gone := view.GoneLines(b.shown)
-	b.edit("forget changes", "", func(p *plan.Plan) {
+	b.edit(tongue.Say("forget changes"), "", func(p *plan.Plan) {
 		for _, line := range gone {
 			p.SetOverride(plan.Override{Line: line})
 		}
@@ -247,27 +248,27 @@ func (b *budget) forgetGone() {
 func (b *budget) fields() {
 	f := b.form
 	isTyped := func(p *plan.Plan) bool { return b.typed(p) != nil }
-	f.says("Comes from", func(*plan.Plan) string { return view.LineSource(b.shown, b.selected) })
-	f.says("Comes to", func(*plan.Plan) string { return view.LineAmount(b.shown, b.selected) })
+	f.says(tongue.Say("Comes from"), func(*plan.Plan) string { return view.LineSource(b.shown, b.selected) })
+	f.says(tongue.Say("Comes to"), func(*plan.Plan) string { return view.LineAmount(b.shown, b.selected) })
 	f.only(func(*plan.Plan) bool { return view.LineComputed(b.shown, b.selected) != "" }, func() {
-		f.says("Computed", func(*plan.Plan) string { return view.LineComputed(b.shown, b.selected) })
+		f.says(tongue.Say("Computed"), func(*plan.Plan) string { return view.LineComputed(b.shown, b.selected) })
 	})
 	f.only(isTyped, b.typedFields)
 	f.only(func(p *plan.Plan) bool { return !isTyped(p) }, b.changeFields)
-	f.toggle("Take it out", "it counts for nothing", func(p *plan.Plan) bool { return b.override(p).Out },
+	f.toggle(tongue.Say("Take it out"), tongue.Say("it counts for nothing"), func(p *plan.Plan) bool { return b.override(p).Out },
 		b.setOverride(func(o *plan.Override, on bool) { o.Out = on }))
 	f.only(func(p *plan.Plan) bool { _, ok := p.OverrideOf(b.selected); return ok }, func() {
-		back := widget.NewButtonWithIcon("Back to the computed figure", theme.ContentUndoIcon(), func() {
+		back := widget.NewButtonWithIcon(tongue.Say("Back to the computed figure"), theme.ContentUndoIcon(), func() {
 			id := b.selected
-			b.edit("go back to the computed figure", "", func(p *plan.Plan) { p.SetOverride(plan.Override{Line: id}) })
+			b.edit(tongue.Say("go back to the computed figure"), "", func(p *plan.Plan) { p.SetOverride(plan.Override{Line: id}) })
 		})
 		f.row("", container.NewHBox(back))
 	})
 	hasHours := func(*plan.Plan) bool { return len(b.hours.texts) > 0 }
 	f.syncs = append(f.syncs, func(*plan.Plan) { b.hours.set(view.HoursGrid(b.shown, b.selected)) })
 	f.only(hasHours, func() {
-		f.row("Hours", b.hours.object)
-		f.says("Overtime", func(*plan.Plan) string { return view.LineRule(b.shown, b.selected) })
+		f.row(tongue.Say("Hours"), b.hours.object)
+		f.says(tongue.Say("Overtime"), func(*plan.Plan) string { return view.LineRule(b.shown, b.selected) })
 	})
 }
 
@@ -289,16 +290,16 @@ func (b *budget) setOverride(change func(*plan.Override, bool)) func(*plan.Plan,
 
 // changeFields are what the user can say over a computed line.
 func (b *budget) changeFields() {
-	b.figure("Quantity", func(o *plan.Override) **decimal.Decimal { return &o.Quantity })
-	b.figure("Rate", func(o *plan.Override) **decimal.Decimal { return &o.Rate })
-	b.form.choice("Who pays", func(p *plan.Plan) []option {
-		return append([]option{{"", "as computed"}}, words(plan.Payers)(p)...)
+	b.figure(tongue.Say("Quantity"), func(o *plan.Override) **decimal.Decimal { return &o.Quantity })
+	b.figure(tongue.Say("Rate"), func(o *plan.Override) **decimal.Decimal { return &o.Rate })
+	b.form.choice(tongue.Say("Who pays"), func(p *plan.Plan) []option {
+		return append([]option{{"", tongue.Say("as computed")}}, words(plan.Payers)(p)...)
 	}, func(p *plan.Plan) string { return string(b.override(p).Pays) }, func(p *plan.Plan, v string) {
 		o := b.override(p)
 		o.Pays = plan.Payer(v)
 		p.SetOverride(o)
 	})
-	b.form.parsed("Note", "why it is otherwise", func(p *plan.Plan) string { return b.override(p).Note }, func(text string) (func(*plan.Plan), error) {
+	b.form.parsed(tongue.Say("Note"), tongue.Say("why it is otherwise"), func(p *plan.Plan) string { return b.override(p).Note }, func(text string) (func(*plan.Plan), error) {
 		return func(p *plan.Plan) {
 			o := b.override(p)
 			o.Note = text
@@ -309,7 +310,7 @@ func (b *budget) changeFields() {
 
 // figure adds a field for a figure in place of a computed one; empty means as computed, and 0 means none.
 func (b *budget) figure(label string, at func(*plan.Override) **decimal.Decimal) {
-	b.form.parsed(label, "empty: as computed", func(p *plan.Plan) string {
+	b.form.parsed(label, tongue.Say("empty: as computed"), func(p *plan.Plan) string {
 		o := b.override(p)
 		if v := *at(&o); v != nil {
 			return v.String()
@@ -337,17 +338,17 @@ func (b *budget) typedFields() {
 		}
 		return &plan.TypedLine{} // read and written to no purpose while another line is selected
 	}
-	f.choice("Group", words(plan.Groups), func(p *plan.Plan) string { return string(line(p).Group.Or()) },
+	f.choice(tongue.Say("Group"), words(plan.Groups), func(p *plan.Plan) string { return string(line(p).Group.Or()) },
 		func(p *plan.Plan, v string) { line(p).Group = plan.Group(v) })
-	f.text("Text", "what it is for", func(p *plan.Plan) *string { return &line(p).Text })
+	f.text(tongue.Say("Text"), tongue.Say("what it is for"), func(p *plan.Plan) *string { return &line(p).Text })
 	b.text = f.newest()
-	f.decimal("Quantity", "how many; empty: none", func(p *plan.Plan) *decimal.Decimal { return &line(p).Quantity })
-	f.text("Unit", "day, basket, h", func(p *plan.Plan) *string { return &line(p).Unit })
-	f.decimal("Rate", "for each of them", func(p *plan.Plan) *decimal.Decimal { return &line(p).Rate })
-	f.check("Untaxed", "its share of the price is not taxed", func(p *plan.Plan) *bool { return &line(p).Untaxed })
-	f.choice("Who pays", words(plan.Payers), func(p *plan.Plan) string { return string(line(p).Pays.Or()) },
+	f.decimal(tongue.Say("Quantity"), tongue.Say("how many; empty: none"), func(p *plan.Plan) *decimal.Decimal { return &line(p).Quantity })
+	f.text(tongue.Say("Unit"), tongue.Say("day, basket, h"), func(p *plan.Plan) *string { return &line(p).Unit })
+	f.decimal(tongue.Say("Rate"), tongue.Say("for each of them"), func(p *plan.Plan) *decimal.Decimal { return &line(p).Rate })
+	f.check(tongue.Say("Untaxed"), tongue.Say("its share of the price is not taxed"), func(p *plan.Plan) *bool { return &line(p).Untaxed })
+	f.choice(tongue.Say("Who pays"), words(plan.Payers), func(p *plan.Plan) string { return string(line(p).Pays.Or()) },
 		func(p *plan.Plan, v string) { line(p).Pays = plan.Payer(v) })
-	f.text("Note", "for you", func(p *plan.Plan) *string { return &line(p).Note })
+	f.text(tongue.Say("Note"), tongue.Say("for you"), func(p *plan.Plan) *string { return &line(p).Note })
 }
 
 // decimal adds a field for an amount or a figure; empty is 0.

@@ -6,6 +6,7 @@ import (
 
 	"eavelight/app/draw"
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/people"
@@ -115,9 +116,9 @@ func (s *cleared) tell(row, column int) {
 	s.head.SetText(p.Head)
 	s.told.SetText(strings.Join(p.Lines, "\n\n"))
 	s.wrong.Hide()
-	s.goTo.SetText("Go to the release")
+	s.goTo.SetText(tongue.Say("Go to the release"))
 	if p.Release == "" {
-		s.goTo.SetText("Write the release down")
+		s.goTo.SetText(tongue.Say("Write the release down"))
 	}
 	s.text.Refresh() // what is told takes more or fewer lines
 }
@@ -128,9 +129,9 @@ func (s *cleared) goToRelease() {
 	id := view.TellPermission(s.state, s.is, row, column).Release
 	if id == "" {
 		need := s.is.Permissions[column]
-		wrong := s.edit("add release", "", func(p *plan.Plan) { id = writeDown(p, need, s.today()) })
+		wrong := s.edit(tongue.Say("add release"), "", func(p *plan.Plan) { id = writeDown(p, need, s.today()) })
 		if len(wrong) > 0 {
-			s.wrong.SetText(wrong[0].String())
+			s.wrong.SetText(tongue.Of(wrong[0]))
 			s.wrong.Show()
 			return
 		}

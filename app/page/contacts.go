@@ -2,6 +2,7 @@ package page
 
 import (
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -37,11 +38,11 @@ func NewContacts(edit Editor, async Async, pick func(chosen func(path string)), 
 			part.open(selected())
 		})
 	}
-	from := button("From the address book…", theme.AccountIcon(), "From the address book", c.from)
-	into := button("Keep in the book…", theme.ContentAddIcon(), "Keep in the address book", c.into)
-	in := widget.NewButtonWithIcon("Import contacts…", theme.DownloadIcon(), func() { c.open("Import contacts", c.importing.object) })
-	out := widget.NewButtonWithIcon("Write contacts…", theme.UploadIcon(), func() {
-		c.open("Write contacts", c.exporting.object)
+	from := button(tongue.Say("From the address book…"), theme.AccountIcon(), tongue.Say("From the address book"), c.from)
+	into := button(tongue.Say("Keep in the book…"), theme.ContentAddIcon(), tongue.Say("Keep in the address book"), c.into)
+	in := widget.NewButtonWithIcon(tongue.Say(tongue.Say("Import contacts…")), theme.DownloadIcon(), func() { c.open(tongue.Say(tongue.Say("Import contacts")), c.importing.object) })
+	out := widget.NewButtonWithIcon(tongue.Say("Write contacts…"), theme.UploadIcon(), func() {
+		c.open(tongue.Say("Write contacts"), c.exporting.object)
 		c.exporting.show(c.state)
 	})
 	for _, b := range []*widget.Button{in, out, from, into} {
@@ -50,7 +51,7 @@ func NewContacts(edit Editor, async Async, pick func(chosen func(path string)), 
 	}
 	c.bar = container.New(&flow{}, in, out, from, into)
 	c.head = widget.NewLabelWithStyle("", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	back := widget.NewButtonWithIcon("Close", theme.CancelIcon(), c.Close)
+	back := widget.NewButtonWithIcon(tongue.Say("Close"), theme.CancelIcon(), c.Close)
 	top := container.NewBorder(nil, nil, nil, back, c.head)
 	c.object = container.NewBorder(top, nil, nil, nil, container.NewStack(c.parts()...))
 	c.object.Hide()

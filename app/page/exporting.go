@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
@@ -32,11 +33,11 @@ type exporting struct {
 
 func newExporting(async Async, today func() plan.Date) *exporting {
 	e := &exporting{async: async, today: today, path: widget.NewEntry(), what: wrapped(), told: wrapped()}
-	e.path.SetPlaceHolder("the file to write, as in people.vcf with its folder")
-	e.over = widget.NewCheck("Replace the file that is there", nil)
+	e.path.SetPlaceHolder(tongue.Say("the file to write, as in people.vcf with its folder"))
+	e.over = widget.NewCheck(tongue.Say("Replace the file that is there"), nil)
 	e.path.OnChanged = func(string) { e.drop() } // the leave to replace was for another file
 	e.path.OnSubmitted = func(string) { e.run() }
-	e.write = widget.NewButtonWithIcon("Write the file", theme.DocumentSaveIcon(), e.run)
+	e.write = widget.NewButtonWithIcon(tongue.Say("Write the file"), theme.DocumentSaveIcon(), e.run)
 	e.write.Importance = widget.HighImportance
 	e.object = container.NewVBox(e.what, container.NewBorder(nil, nil, nil, e.write, e.path), e.told, e.over)
 	e.drop()
@@ -77,23 +78,23 @@ func (e *exporting) tell(words string, importance widget.Importance) {
 func (e *exporting) run() {
 	path := strings.TrimSpace(e.path.Text)
 	if path == "" {
-		e.tell("Type the file to write, with its folder.", widget.WarningImportance)
+		e.tell(tongue.Say("Type the file to write, with its folder."), widget.WarningImportance)
 		return
 	}
 	people, over := e.people, e.over.Checked && e.over.Visible()
 	e.drop()
-	e.tell("Writing…", widget.LowImportance)
+	e.tell(tongue.Say("Writing…"), widget.LowImportance)
 	e.async(func() func() {
 		err := contacts.WriteFile(path, people, over)
 		return func() {
 			switch {
 			case errors.Is(err, fs.ErrExist):
 				e.over.Show()
-				e.tell(err.Error()+".", widget.WarningImportance)
+				e.tell(tongue.Error(err)+".", widget.WarningImportance)
 			case err != nil:
-				e.tell(err.Error(), widget.DangerImportance)
+				e.tell(tongue.Error(err), widget.DangerImportance)
 			default:
-				e.tell("Written: "+path, widget.SuccessImportance)
+				e.tell(tongue.Say("Written: %s", path), widget.SuccessImportance)
 			}
 		}
 	})

@@ -7,9 +7,11 @@ import (
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/people"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -48,16 +50,16 @@ type looked struct {
 // patience is how long reading may take before the page says so and offers to stop it.
 const patience = 200 * time.Millisecond
 
-const stillHolds = "It is what it was when it was filed."
+var stillHolds = say.Mark("It is what it was when it was filed.")
 
 func newFiling(edit Editor, async Async, pick func(chosen func(path string)), grown func()) *filing {
 	s := &filing{edit: edit, async: async, grown: grown, end: func() {}, filed: wrapped(), open: wrapped(), holds: wrapped(), said: told()}
 	s.open.Importance = widget.WarningImportance
-	s.take = widget.NewButtonWithIcon("File a scan…", theme.FolderOpenIcon(), func() { pick(s.file) })
-	s.away = widget.NewButtonWithIcon("Take it away", theme.ContentClearIcon(), s.takeAway)
+	s.take = widget.NewButtonWithIcon(tongue.Say("File a scan…"), theme.FolderOpenIcon(), func() { pick(s.file) })
+	s.away = widget.NewButtonWithIcon(tongue.Say("Take it away"), theme.ContentClearIcon(), s.takeAway)
 	s.bar = widget.NewProgressBarInfinite()
 	s.bar.Stop()
-	s.busy = container.NewBorder(nil, nil, widget.NewLabel("Reading the scan…"), widget.NewButton("Stop reading", s.stop), s.bar)
+	s.busy = container.NewBorder(nil, nil, widget.NewLabel(tongue.Say("Reading the scan…")), widget.NewButton(tongue.Say("Stop reading"), s.stop), s.bar)
 	s.busy.Hide()
 	s.object = stack(s.filed, s.holds, s.open, container.NewHBox(s.take, s.away), s.busy, s.said)
 	return s
@@ -103,9 +105,9 @@ func (s *filing) check(what looked) {
 			switch {
 			case ctx.Err() != nil:
 			case ok:
-				s.tellHolds(stillHolds, widget.SuccessImportance)
+				s.tellHolds(tongue.Marked(stillHolds), widget.SuccessImportance)
 			default:
-				s.tellHolds(view.ScanTold(why.String()), widget.DangerImportance)
+				s.tellHolds(view.ScanTold(tongue.Of(why)), widget.DangerImportance)
 			}
 		}
 	})
@@ -182,15 +184,15 @@ func (s *filing) file(path string) {
 // got files what was read, or says why not.
 func (s *filing) got(id plan.ID, scan plan.Scan, err error) {
 	if err != nil {
-		s.refuse(view.ScanTold(err.Error()))
+		s.refuse(view.ScanTold(tongue.Error(err)))
 		return
 	}
 	s.looked = looked{id, s.dir, scan} // it was read just now
-	s.tellHolds(stillHolds, widget.SuccessImportance)
-	wrong := s.edit("file the scan", "", func(p *plan.Plan) { setScan(p, id, &scan) })
+	s.tellHolds(tongue.Marked(stillHolds), widget.SuccessImportance)
+	wrong := s.edit(tongue.Say("file the scan"), "", func(p *plan.Plan) { setScan(p, id, &scan) })
 	if len(wrong) > 0 {
 		s.looked = looked{}
-		s.refuse(wrong[0].String())
+		s.refuse(tongue.Of(wrong[0]))
 	}
 }
 
@@ -204,7 +206,7 @@ func (s *filing) takeAway() {
 	id := s.release.ID
 	s.stop()
 	s.said.Hide()
-	s.edit("take the scan away", "", func(p *plan.Plan) { setScan(p, id, nil) })
+	s.edit(tongue.Say("take the scan away"), "", func(p *plan.Plan) { setScan(p, id, nil) })
 }
 
 func setScan(p *plan.Plan, id plan.ID, scan *plan.Scan) {

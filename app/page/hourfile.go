@@ -1,6 +1,7 @@
 package page
 
 import (
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -12,7 +13,7 @@ import (
 // hourFields are the choice of the table of minors' hours, where it is from, and the way in for one of the user's own.
 func (d *Day) hourFields() {
 	f := d.rules
-	f.choice("Minors' hours", hourTables, func(p *plan.Plan) string { return string(p.Shooting.Minors) },
+	f.choice(tongue.Say("Minors' hours"), hourTables, func(p *plan.Plan) string { return string(p.Shooting.Minors) },
 		func(p *plan.Plan, v string) { p.Shooting.Minors = plan.ID(v) })
 	source, said := wrapped(), wrapped()
 	said.Hide()
@@ -24,11 +25,11 @@ func (d *Day) hourFields() {
 		d.side.Refresh()
 	}
 	asked := 0 // so that a late answer is dropped
-	from := widget.NewButtonWithIcon("From a file…", theme.FolderOpenIcon(), func() {
+	from := widget.NewButtonWithIcon(tongue.Say("From a file…"), theme.FolderOpenIcon(), func() {
 		d.pick(func(path string) {
 			asked++
 			mine := asked
-			tell("Reading…", widget.LowImportance)
+			tell(tongue.Say("Reading…"), widget.LowImportance)
 			d.async(func() func() {
 				t, err := view.ReadHours(path)
 				return func() {
@@ -39,10 +40,10 @@ func (d *Day) hourFields() {
 			})
 		})
 	})
-	out := widget.NewButton("Take it out", func() {
+	out := widget.NewButton(tongue.Say("Take it out"), func() {
 		id := d.state.Plan.Shooting.Minors
 		tell("", widget.LowImportance)
-		d.edit("take the table of hours out", "", func(p *plan.Plan) { view.DropHours(p, id) })
+		d.edit(tongue.Say("take the table of hours out"), "", func(p *plan.Plan) { view.DropHours(p, id) })
 	})
 	f.row("", stack(source, said, container.NewHBox(from, out)))
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
@@ -55,12 +56,12 @@ func (d *Day) hourFields() {
 // takeHours puts a table that was read into the plan, or says why not.
 func (d *Day) takeHours(t plan.HourTable, err error, tell func(string, widget.Importance)) {
 	if err != nil {
-		tell(err.Error(), widget.DangerImportance)
+		tell(tongue.Error(err), widget.DangerImportance)
 		return
 	}
-	if wrong := d.edit("bring in a table of hours", "", func(p *plan.Plan) { view.TakeHours(p, t) }); len(wrong) > 0 {
-		tell(wrong[0].String(), widget.DangerImportance)
+	if wrong := d.edit(tongue.Say("bring in a table of hours"), "", func(p *plan.Plan) { view.TakeHours(p, t) }); len(wrong) > 0 {
+		tell(tongue.Of(wrong[0]), widget.DangerImportance)
 		return
 	}
-	tell("“"+t.Name+"” is in the plan now, and holds.", widget.SuccessImportance)
+	tell(tongue.Say("“%s” is in the plan now, and holds.", t.Name), widget.SuccessImportance)
 }

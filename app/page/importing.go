@@ -6,9 +6,11 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -42,12 +44,12 @@ type importing struct {
 	object  *fyne.Container
 }
 
-const importHint = "Name a vCard file (.vcf), as phones and address books write it, or a table (.csv, .tsv) with a person a row. " +
-	"You see who would come in before anything changes."
+var importHint = say.Mark("Name a vCard file (.vcf), as phones and address books write it, or a table (.csv, .tsv) with a person a row. " +
+	"You see who would come in before anything changes.")
 
 func newImporting(edit Editor, async Async, pick func(func(string)), today func() plan.Date) *importing {
 	s := &importing{edit: edit, async: async, today: today, path: widget.NewEntry(), told: wrapped(), wrong: wrapped()}
-	s.path.SetPlaceHolder("the file with its folder")
+	s.path.SetPlaceHolder(tongue.Say("the file with its folder"))
 	s.path.OnSubmitted = func(string) { s.read() }
 	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() {
 		pick(func(path string) {
@@ -55,12 +57,12 @@ func newImporting(edit Editor, async Async, pick func(func(string)), today func(
 			s.read()
 		})
 	})
-	read := widget.NewButton("Read it", s.read)
+	read := widget.NewButton(tongue.Say("Read it"), s.read)
 	s.columns = newMatching(s.match)
 	s.people = newIncomings(s.refresh)
 	s.take = widget.NewButtonWithIcon("", theme.ConfirmIcon(), s.takeThem)
 	s.take.Importance = widget.HighImportance
-	s.faults = newFaults("What could not be taken as it stands", s.wrong)
+	s.faults = newFaults(tongue.Say("What could not be taken as it stands"), s.wrong)
 	list := container.New(asideThird{}, s.people.object, s.faults)
 	foot := container.NewBorder(nil, nil, s.people.bar, s.take)
 	s.chosen = container.NewBorder(s.columns.object, foot, nil, nil, list)
@@ -91,7 +93,7 @@ func (s *importing) show(st session.State) {
 		return
 	}
 	s.plan = st.Plan.People
-	words := "Comparing…"
+	words := tongue.Say("Comparing…")
 	if s.taken { // what it did is told already
 		words, s.taken = "", false
 	}
@@ -105,7 +107,7 @@ func (s *importing) show(st session.State) {
 func (s *importing) match(m contacts.Match) {
 	if s.file != nil {
 		file, today := *s.file, s.today()
-		s.ask("Reading…", func() (contacts.File, error) { return file.Matched(m, today), nil })
+		s.ask(tongue.Say("Reading…"), func() (contacts.File, error) { return file.Matched(m, today), nil })
 	}
 }
 
@@ -121,7 +123,7 @@ func (s *importing) drop() {
 // tell says something under the path; the hint, where there is nothing to say.
 func (s *importing) tell(words string, importance widget.Importance) {
 	if words == "" {
-		words = importHint
+		words = tongue.Marked(importHint)
 	}
 	s.told.Importance = importance
 	s.told.SetText(words)
@@ -135,7 +137,7 @@ func (s *importing) read() {
 	}
 	s.drop()
 	today := s.today()
-	s.ask("Reading…", func() (contacts.File, error) { return contacts.ReadFile(path, today) })
+	s.ask(tongue.Say("Reading…"), func() (contacts.File, error) { return contacts.ReadFile(path, today) })
 }
 
 // ask gets the file, or another reading of it, and compares it with the plan.
@@ -163,7 +165,7 @@ func (s *importing) ask(words string, get func() (contacts.File, error)) {
 func (s *importing) got(file contacts.File, all []view.Incoming, err error, said bool) {
 	if err != nil {
 		s.drop()
-		s.tell(strings.TrimSpace(err.Error()+"\n"+view.ProblemLines(file.Problems)), widget.DangerImportance)
+		s.tell(strings.TrimSpace(tongue.Error(err)+"\n"+view.ProblemLines(file.Problems)), widget.DangerImportance)
 		return
 	}
 	another := s.file == nil
@@ -208,10 +210,10 @@ func (s *importing) takeThem() {
 	wrong := s.edit(view.ImportName(len(chosen)), "", func(p *plan.Plan) { contacts.Apply(p, chosen) })
 	if len(wrong) > 0 {
 		s.taken = false
-		s.tell("Nothing was taken: "+wrong[0].String(), widget.DangerImportance)
+		s.tell(tongue.Say("Nothing was taken: %s", tongue.Of(wrong[0])), widget.DangerImportance)
 		return
 	}
-	s.tell(view.Imported(chosen)+" Undo takes it back.", widget.SuccessImportance)
+	s.tell(view.Imported(chosen)+" "+tongue.Say("Undo takes it back."), widget.SuccessImportance)
 }
 
 // matching is the row of columns of a table, each with what it holds.
@@ -225,22 +227,23 @@ type matching struct {
 	setting bool
 }
 
-const readByItself = "as the file shows"
+// dateOrders are what can be said of the dates in a file; the first is read from it.
+var dateOrders = []contacts.DateOrder{contacts.NotSaid, contacts.DayFirst, contacts.MonthFirst}
 
 func newMatching(changed func(contacts.Match)) *matching {
 	m := &matching{changed: changed, cells: container.NewHBox()}
-	m.order = widget.NewSelect([]string{readByItself, string(contacts.DayFirst), string(contacts.MonthFirst)}, func(v string) {
-		if m.setting {
-			return
+	orders := []string{tongue.Say("as the file shows")}
+	for _, o := range dateOrders[1:] {
+		orders = append(orders, tongue.Marked(string(o)))
+	}
+	m.order = widget.NewSelect(orders, func(string) {
+		if !m.setting {
+			m.match.Dates = dateOrders[m.order.SelectedIndex()]
+			m.changed(m.match)
 		}
-		m.match.Dates = contacts.DateOrder(v)
-		if v == readByItself {
-			m.match.Dates = contacts.NotSaid
-		}
-		m.changed(m.match)
 	})
-	m.births = container.NewHBox(widget.NewLabel("Dates of birth such as 03/04/2015 have"), container.New(wide(190), m.order))
-	head := container.NewBorder(nil, nil, widget.NewLabelWithStyle("What the columns hold", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), m.births)
+	m.births = container.NewHBox(widget.NewLabel(tongue.Say("Dates of birth such as 03/04/2015 have")), container.New(wide(190), m.order))
+	head := container.NewBorder(nil, nil, widget.NewLabelWithStyle(tongue.Say("What the columns hold"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), m.births)
 	m.object = container.NewVBox(head, container.NewHScroll(container.New(layout.NewCustomPaddedLayout(0, 8, 0, 0), m.cells)), widget.NewSeparator())
 	return m
 }
@@ -262,10 +265,7 @@ func (m *matching) show(f contacts.File) {
 func (m *matching) dates(f contacts.File) {
 	setVisible(m.births, view.HasBirths(f))
 	m.setting = true
-	m.order.SetSelected(readByItself)
-	if f.Match.Dates != contacts.NotSaid {
-		m.order.SetSelected(string(f.Match.Dates))
-	}
+	m.order.SetSelectedIndex(slices.Index(dateOrders, f.Match.Dates))
 	m.setting = false
 }
 
@@ -279,13 +279,13 @@ func (m *matching) cell(c view.ContactColumn) fyne.CanvasObject {
 	head.TextStyle.Bold = true
 	var fields []string
 	for _, f := range contacts.Fields {
-		fields = append(fields, string(f))
+		fields = append(fields, tongue.Marked(string(f)))
 	}
 	field := widget.NewSelect(fields, nil)
-	field.Selected = string(m.match.Fields[c.At])
-	field.OnChanged = func(v string) {
+	field.Selected = tongue.Marked(string(m.match.Fields[c.At]))
+	field.OnChanged = func(string) {
 		m.match.Fields = slices.Clone(m.match.Fields) // the file's own reading keeps what it has
-		m.match.Fields[c.At] = contacts.Field(v)
+		m.match.Fields[c.At] = contacts.Fields[field.SelectedIndex()]
 		m.changed(m.match)
 	}
 	samples := container.New(tight{})

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
@@ -30,8 +31,8 @@ type incomings struct {
 }
 
 func newIncomings(changed func()) *incomings {
-	s := &incomings{changed: changed, find: widget.NewEntry(), empty: widget.NewLabel("Nobody is found.")}
-	s.find.SetPlaceHolder("Find: a name, a part, a note")
+	s := &incomings{changed: changed, find: widget.NewEntry(), empty: widget.NewLabel(tongue.Say("Nobody is found."))}
+	s.find.SetPlaceHolder(tongue.Say("Find: a name, a part, a note"))
 	s.find.OnChanged = func(string) {
 		s.filter()
 		s.list.ScrollToTop()
@@ -51,9 +52,9 @@ func newIncomings(changed func()) *incomings {
 			s.list.ScrollToTop()
 		}
 	})
-	sure := widget.NewButton("Tick all that are sure", func() { s.tickAll(true) })
-	none := widget.NewButton("Tick none", func() { s.tickAll(false) })
-	s.bar = container.NewHBox(widget.NewLabel("Show"), s.only, sure, none)
+	sure := widget.NewButton(tongue.Say("Tick all that are sure"), func() { s.tickAll(true) })
+	none := widget.NewButton(tongue.Say("Tick none"), func() { s.tickAll(false) })
+	s.bar = container.NewHBox(widget.NewLabel(tongue.Say("Show")), s.only, sure, none)
 	s.empty.Importance = widget.LowImportance
 	s.object = container.NewBorder(s.find, nil, nil, nil, container.NewStack(s.list, s.empty))
 	return s
@@ -72,7 +73,7 @@ func (s *incomings) show(all []view.Incoming) {
 	if n[s.kind] == 0 {
 		s.kind = ""
 	}
-	names, at := []string{"everybody"}, 0
+	names, at := []string{tongue.Say("everybody")}, 0
 	s.kinds = []view.IncomingKind{""}
 	for _, k := range view.IncomingKinds {
 		if n[k] == 0 {
@@ -241,13 +242,13 @@ func (s *incomings) fill(i widget.ListItemID, o fyne.CanvasObject) {
 	l.tick.SetChecked(in.On)
 	if !s.ticks(in) {
 		l.tick.Disable()
-		says(l.what, "nothing new", widget.MediumImportance)
+		says(l.what, tongue.Say("nothing new"), widget.MediumImportance)
 		return
 	}
 	l.tick.Enable()
 	switch len(in.Offers) {
 	case 0:
-		says(l.what, "nothing new", widget.MediumImportance)
+		says(l.what, tongue.Say("nothing new"), widget.MediumImportance)
 	case 1:
 		says(l.what, in.Offers[0].Words, widget.MediumImportance)
 	default:

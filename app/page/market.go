@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"eavelight/app/draw"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -27,16 +28,16 @@ func newMarket(edit Editor, today func() plan.Date) *market {
 	s := &market{form: newForm(edit, nil), words: wrapped(), line: draw.NewOffers()}
 	offer := func(p *plan.Plan, i int) *plan.Offer { return &p.Pricing.Market[i] }
 	s.form.table("", table{
-		item:   "offer",
+		item:   tongue.Say("offer"),
 		count:  func(p *plan.Plan) int { return len(p.Pricing.Market) },
 		add:    func(p *plan.Plan) { p.Pricing.Market = append(p.Pricing.Market, plan.Offer{Noted: today()}) },
 		raise:  raised(func(p *plan.Plan) []plan.Offer { return p.Pricing.Market }),
 		remove: func(p *plan.Plan, i int) { p.Pricing.Market = removed(p.Pricing.Market, i) },
 		columns: []column{
-			textColumn("Who", "a studio in town", 4, func(p *plan.Plan, i int) *string { return &offer(p, i).Who }),
-			decimalColumn("Amount", "4200", 2, func(p *plan.Plan, i int) *decimal.Decimal { return &offer(p, i).Amount }),
-			textColumn("What is in it", "a film of 60 s and stills", 6, func(p *plan.Plan, i int) *string { return &offer(p, i).Includes }),
-			dateColumn("Noted", 2.4, func(p *plan.Plan, i int) *plan.Date { return &offer(p, i).Noted }),
+			textColumn(tongue.Say("Who"), tongue.Say("a studio in town"), 4, func(p *plan.Plan, i int) *string { return &offer(p, i).Who }),
+			decimalColumn(tongue.Say("Amount"), "4200", 2, func(p *plan.Plan, i int) *decimal.Decimal { return &offer(p, i).Amount }),
+			textColumn(tongue.Say("What is in it"), tongue.Say("a film of 60 s and stills"), 6, func(p *plan.Plan, i int) *string { return &offer(p, i).Includes }),
+			dateColumn(tongue.Say("Noted"), 2.4, func(p *plan.Plan, i int) *plan.Date { return &offer(p, i).Noted }),
 		},
 	})
 	s.object = container.NewVScroll(stack(s.words, s.line, container.New(atMost(1200), s.form.box)))

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/price"
@@ -28,7 +29,7 @@ type packages struct {
 
 func newPackages(edit Editor, async Async) *packages {
 	s := &packages{cases: newWorked(async, true, view.Packages)}
-	s.listPane = newListPane("package", "No package yet: offer the client two or three, each with some of the scenes and deliverables.", edit, listOps{
+	s.listPane = newListPane(tongue.Say("package"), tongue.Say("No package yet: offer the client two or three, each with some of the scenes and deliverables."), edit, listOps{
 		id:        func(_ *plan.Plan, i int) plan.ID { return view.PackageID(i) },
 		add:       s.add,
 		duplicate: s.duplicate,
@@ -43,8 +44,8 @@ func newPackages(edit Editor, async Async) *packages {
 	})
 	s.form = newForm(edit, func() string { return string(s.selected) })
 	s.fields()
-	s.forget = widget.NewButton("Take out what is gone", func() {
-		edit("take out what is gone", "", func(p *plan.Plan) {
+	s.forget = widget.NewButton(tongue.Say("Take out what is gone"), func() {
+		edit(tongue.Say("take out what is gone"), "", func(p *plan.Plan) {
 			if k := s.at(p); k != nil {
 				*k, _ = view.ForgetGone(p, *k)
 			}
@@ -63,7 +64,7 @@ func newPackages(edit Editor, async Async) *packages {
 
 func (s *packages) fields() {
 	f := s.form
-	f.text("Name", "what the client reads", func(p *plan.Plan) *string {
+	f.text(tongue.Say("Name"), tongue.Say("what the client reads"), func(p *plan.Plan) *string {
 		if k := s.at(p); k != nil {
 			return &k.Name
 		}
@@ -76,13 +77,13 @@ func (s *packages) fields() {
 		}
 		return ""
 	})
-	f.ticks("Scenes", "No scene yet.", 2, briefly(sceneOptions), func(p *plan.Plan) *[]plan.ID {
+	f.ticks(tongue.Say("Scenes"), tongue.Say("No scene yet."), 2, briefly(sceneOptions), func(p *plan.Plan) *[]plan.ID {
 		if k := s.at(p); k != nil {
 			return &k.Scenes
 		}
 		return nil
 	})
-	f.ticksOf("Deliverables", "No deliverable with a name yet.", 2, briefly(deliverableOptions), func(p *plan.Plan, name plan.ID) bool {
+	f.ticksOf(tongue.Say("Deliverables"), tongue.Say("No deliverable with a name yet."), 2, briefly(deliverableOptions), func(p *plan.Plan, name plan.ID) bool {
 		k := s.at(p)
 		return k != nil && slices.Contains(k.Deliverables, string(name))
 	}, func(p *plan.Plan, name plan.ID, on bool) {

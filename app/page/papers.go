@@ -2,11 +2,11 @@ package page
 
 import (
 	"context"
-	"fmt"
 	"strings"
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -61,7 +61,7 @@ func NewPapers(edit Editor, now func() time.Time, async Async, writer Writer, br
 	s.missing.Importance = widget.WarningImportance
 	left := container.New(wide(330), s.shelf.list)
 	s.bench = container.NewBorder(s.missing, s.writing.object, container.NewBorder(nil, nil, nil, widget.NewSeparator(), left), nil, s.preview.object)
-	s.halves = newHalves([]string{"Papers", "What they say"}, s.bench, container.NewVScroll(measure(s.form.box)))
+	s.halves = newHalves([]string{tongue.Say("Papers"), tongue.Say("What they say")}, s.bench, container.NewVScroll(measure(s.form.box)))
 	s.halves.onTurn = s.list
 	return s
 }
@@ -110,7 +110,7 @@ const mostMissing = 4
 
 func missingWords(missing []string) string {
 	if more := len(missing) - (mostMissing - 1); more > 1 {
-		missing = append(missing[:mostMissing-1:mostMissing-1], fmt.Sprintf("And %d more, on the pages of people and property.", more))
+		missing = append(missing[:mostMissing-1:mostMissing-1], tongue.Count(more, "And %d more, on the pages of people and property.", "And %d more, on the pages of people and property."))
 	}
 	return strings.Join(missing, "\n")
 }
@@ -126,24 +126,24 @@ func (s *Papers) order() Order {
 
 func (s *Papers) fields() {
 	f := s.form
-	f.choice("Paper", words(plan.PaperSizes), func(p *plan.Plan) string { return string(p.Papers.Size.Or()) },
+	f.choice(tongue.Say("Paper"), words(plan.PaperSizes), func(p *plan.Plan) string { return string(p.Papers.Size.Or()) },
 		func(p *plan.Plan, v string) { p.Papers.Size = plan.PaperSize(v) })
-	f.choice("Dates", languageOptions, func(p *plan.Plan) string { return string(p.Papers.Dates.Or()) },
+	f.choice(tongue.Say("Dates"), languageOptions, func(p *plan.Plan) string { return string(p.Papers.Dates.Or()) },
 		func(p *plan.Plan, v string) { p.Papers.Dates = plan.DateWords(v) })
-	f.choice("Clock", func(*plan.Plan) []option {
+	f.choice(tongue.Say("Clock"), func(*plan.Plan) []option {
 		return []option{{string(plan.Clock24), "18:05"}, {string(plan.Clock12), "6:05 pm"}}
 	},
 		func(p *plan.Plan) string { return string(p.Papers.Clock.Or()) }, func(p *plan.Plan, v string) { p.Papers.Clock = plan.HourClock(v) })
-	f.text("Producer", "who makes the film, as it stands in the releases", func(p *plan.Plan) *string { return &p.Papers.Producer })
-	f.long("Getting there", "the way to the door, the gate code", 3, func(p *plan.Plan) *string { return &p.Papers.Access })
-	f.long("Parking", "who parks where", 2, func(p *plan.Plan) *string { return &p.Papers.Parking })
-	f.long("Hospital", "the nearest, with address and phone", 2, func(p *plan.Plan) *string { return &p.Papers.Hospital })
+	f.text(tongue.Say("Producer"), tongue.Say("who makes the film, as it stands in the releases"), func(p *plan.Plan) *string { return &p.Papers.Producer })
+	f.long(tongue.Say("Getting there"), tongue.Say("the way to the door, the gate code"), 3, func(p *plan.Plan) *string { return &p.Papers.Access })
+	f.long(tongue.Say("Parking"), tongue.Say("who parks where"), 2, func(p *plan.Plan) *string { return &p.Papers.Parking })
+	f.long(tongue.Say("Hospital"), tongue.Say("the nearest, with address and phone"), 2, func(p *plan.Plan) *string { return &p.Papers.Hospital })
 	lines := func(p *plan.Plan) string { return strings.Join(p.Papers.Safety, "\n") }
 	safety := newArea(4)
-	f.add("Safety", safety, &safety.Entry, "one caution a line", lines, func(text string) (func(*plan.Plan), error) {
+	f.add(tongue.Say("Safety"), safety, &safety.Entry, tongue.Say("one caution a line"), lines, func(text string) (func(*plan.Plan), error) {
 		return func(p *plan.Plan) { p.Papers.Safety = splitLines(text) }, nil
 	})
-	f.long("Notes", "printed on the call sheet", 3, func(p *plan.Plan) *string { return &p.Papers.Notes })
+	f.long(tongue.Say("Notes"), tongue.Say("printed on the call sheet"), 3, func(p *plan.Plan) *string { return &p.Papers.Notes })
 }
 
 // languageOptions are the languages of dates, by the same date in each.
@@ -175,16 +175,16 @@ type writing struct {
 
 func newWriting(writer Writer, browse func(chosen func(folder string)), order func() Order) *writing {
 	s := &writing{writer: writer, order: order, folder: widget.NewEntry(), told: wrapped()}
-	s.folder.SetPlaceHolder("the folder to write into")
-	s.zip = widget.NewCheck("One archive (.zip)", nil)
+	s.folder.SetPlaceHolder(tongue.Say("the folder to write into"))
+	s.zip = widget.NewCheck(tongue.Say("One archive (.zip)"), nil)
 	s.write = widget.NewButtonWithIcon("", theme.DocumentSaveIcon(), func() { s.run(false) })
 	s.write.Importance = widget.HighImportance
-	s.halt = widget.NewButtonWithIcon("Stop", theme.MediaStopIcon(), nil)
+	s.halt = widget.NewButtonWithIcon(tongue.Say("Stop"), theme.MediaStopIcon(), nil)
 	s.halt.Hide()
-	s.again = widget.NewButton("Replace them", func() { s.run(true) })
+	s.again = widget.NewButton(tongue.Say("Replace them"), func() { s.run(true) })
 	s.again.Hide()
 	choose := widget.NewButtonWithIcon("", theme.FolderOpenIcon(), func() { browse(func(folder string) { s.folder.SetText(folder) }) })
-	s.sent = widget.NewButton("I have sent these", nil)
+	s.sent = widget.NewButton(tongue.Say("I have sent these"), nil)
 	s.sent.Hide()
 	s.said = container.NewBorder(nil, nil, nil, container.NewHBox(s.again, s.sent), s.told)
 	s.said.Hide()
@@ -216,7 +216,7 @@ func (s *writing) ready(able bool) {
 
 func (s *writing) count(papers int) {
 	s.papers = papers
-	s.write.SetText(map[bool]string{true: "Write 1 paper", false: fmt.Sprintf("Write %d papers", papers)}[papers == 1])
+	s.write.SetText(tongue.Count(papers, "Write %d paper", "Write %d papers"))
 	if s.able && papers > 0 {
 		s.write.Enable()
 	} else {
@@ -231,7 +231,7 @@ func (s *writing) run(overwrite bool) {
 		o.Path += ".zip"
 	}
 	s.forget()
-	s.tell("Writing…", widget.LowImportance)
+	s.tell(tongue.Say("Writing…"), widget.LowImportance)
 	s.under(true)
 	s.halt.OnTapped = s.writer(o, func(words string) { s.tell(words, widget.LowImportance) }, s.done)
 }
@@ -241,9 +241,9 @@ func (s *writing) done(o Outcome) {
 	switch {
 	case o.Exists:
 		s.again.Show()
-		s.tell(o.Err.Error(), widget.WarningImportance)
+		s.tell(tongue.Error(o.Err), widget.WarningImportance)
 	case o.Err != nil:
-		s.tell(o.Err.Error(), widget.DangerImportance)
+		s.tell(tongue.Error(o.Err), widget.DangerImportance)
 	default:
 		s.tell(o.Words, widget.SuccessImportance)
 	}
@@ -251,7 +251,7 @@ func (s *writing) done(o Outcome) {
 		s.sent.OnTapped = func() {
 			s.sent.Hide()
 			o.Sent()
-			s.tell("The plan remembers what these papers say; save it.", widget.SuccessImportance)
+			s.tell(tongue.Say("The plan remembers what these papers say; save it."), widget.SuccessImportance)
 		}
 		s.sent.Show()
 	}

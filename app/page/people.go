@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/people"
@@ -33,13 +34,13 @@ func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, mail Draf
 	s := &People{releases: newReleases(edit, now, write, async, scan)}
 	s.today = s.releases.today
 	s.reminders = newReminders(edit, s.today, mail)
-	s.items = newItems("person", "Nobody yet: add the people in the film, the crew, the client and the owner.", edit,
+	s.items = newItems(tongue.Say("person"), tongue.Say("Nobody yet: add the people in the film, the crew, the client and the owner."), edit,
 		func(p *plan.Plan) []plan.Person { return p.People },
 		func(q *plan.Person) plan.ID { return q.ID },
 		listOps{add: (*plan.Plan).AddPerson, duplicate: (*plan.Plan).DuplicatePerson, remove: (*plan.Plan).RemovePerson})
 	s.personFields()
 	s.timeFields()
-	s.long("Notes", "for you; not printed on the sheet for all", 3, func(q *plan.Person) *string { return &q.Notes })
+	s.long(tongue.Say("Notes"), tongue.Say("for you; not printed on the sheet for all"), 3, func(q *plan.Person) *string { return &q.Notes })
 	s.contacts = NewContacts(edit, async, pick, s.today, book, func() plan.ID { return s.selected })
 	split := container.NewHSplit(container.NewBorder(nil, s.contacts.Bar(), nil, nil, s.listPane.object), s.detail)
 	split.Offset = 0.34
@@ -48,7 +49,7 @@ func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, mail Draf
 		s.halves.turn(releasesHalf)
 		s.releases.open(release)
 	})
-	s.halves = newHalves([]string{"Everybody", "Releases", "Cleared", "Reminders"},
+	s.halves = newHalves([]string{tongue.Say("Everybody"), tongue.Say("Releases"), tongue.Say("Cleared"), tongue.Say("Reminders")},
 		container.NewStack(split, s.contacts.Object()), s.releases.object, s.cleared.object, s.reminders.object)
 	s.halves.onTurn = s.showFront
 	return s
@@ -109,48 +110,48 @@ func (s *People) showFront() {
 }
 
 func (s *People) personFields() {
-	s.form.says("On the day", func(*plan.Plan) string { return view.PersonDay(s.state, s.selected) })
-	s.form.says("If they drop out", func(*plan.Plan) string { return view.PersonDrop(s.state, s.selected) })
-	s.text("Name", "as it stands on the papers", func(q *plan.Person) *string { return &q.Name })
+	s.form.says(tongue.Say("On the day"), func(*plan.Plan) string { return view.PersonDay(s.state, s.selected) })
+	s.form.says(tongue.Say("If they drop out"), func(*plan.Plan) string { return view.PersonDrop(s.state, s.selected) })
+	s.text(tongue.Say("Name"), tongue.Say("as it stands on the papers"), func(q *plan.Person) *string { return &q.Name })
 	s.first = s.form.newest()
-	s.choice("Role", words(plan.Roles), func(q *plan.Person) string { return string(q.Role.Or()) },
+	s.choice(tongue.Say("Role"), words(plan.Roles), func(q *plan.Person) string { return string(q.Role.Or()) },
 		func(q *plan.Person, v string) { q.Role = plan.Role(v) })
-	s.text("Part or job", "the grandmother, camera, drone pilot", func(q *plan.Person) *string { return &q.Job })
+	s.text(tongue.Say("Part or job"), tongue.Say("the grandmother, camera, drone pilot"), func(q *plan.Person) *string { return &q.Job })
 	s.certificateFields()
-	s.text("Pronouns", "she/her, or how to address them", func(q *plan.Person) *string { return &q.Pronouns })
-	s.text("Phone", "", func(q *plan.Person) *string { return &q.Phone })
-	s.text("Email", "", func(q *plan.Person) *string { return &q.Email })
-	s.check("Paid", "gets a fee", func(q *plan.Person) *bool { return &q.Paid })
+	s.text(tongue.Say("Pronouns"), tongue.Say("she/her, or how to address them"), func(q *plan.Person) *string { return &q.Pronouns })
+	s.text(tongue.Say("Phone"), "", func(q *plan.Person) *string { return &q.Phone })
+	s.text(tongue.Say("Email"), "", func(q *plan.Person) *string { return &q.Email })
+	s.check(tongue.Say("Paid"), tongue.Say("gets a fee"), func(q *plan.Person) *bool { return &q.Paid })
 	s.form.only(func(p *plan.Plan) bool {
 		q := s.at(p)
 		return q != nil && (q.Role.Or() == plan.Crew || q.Paid || q.Rate != "")
 	}, func() {
-		s.choice("Rate", rateOptions("none yet"), func(q *plan.Person) string { return string(q.Rate) },
+		s.choice(tongue.Say("Rate"), rateOptions(tongue.Say("none yet")), func(q *plan.Person) string { return string(q.Rate) },
 			func(q *plan.Person, v string) { q.Rate = plan.ID(v) })
 	})
-	s.text("Sizes", "wardrobe sizes; printed on no sheet for all", func(q *plan.Person) *string { return &q.Sizes })
-	s.text("Diet", "allergies and diet, for the catering; printed on no sheet for all", func(q *plan.Person) *string { return &q.Diet })
-	s.parsed("Born", "2021-05-03; printed on no sheet", func(q *plan.Person) string { return q.Born.String() }, func(text string) (func(*plan.Person), error) {
+	s.text(tongue.Say("Sizes"), tongue.Say("wardrobe sizes; printed on no sheet for all"), func(q *plan.Person) *string { return &q.Sizes })
+	s.text(tongue.Say("Diet"), tongue.Say("allergies and diet, for the catering; printed on no sheet for all"), func(q *plan.Person) *string { return &q.Diet })
+	s.parsed(tongue.Say("Born"), tongue.Say("2021-05-03; printed on no sheet"), func(q *plan.Person) string { return q.Born.String() }, func(text string) (func(*plan.Person), error) {
 		d, err := parseDate(text)
 		return func(q *plan.Person) { q.Born = d }, err
 	})
-	s.check("Minor", "under age at the place of the shoot", func(q *plan.Person) *bool { return &q.Minor })
+	s.check(tongue.Say("Minor"), tongue.Say("under age at the place of the shoot"), func(q *plan.Person) *bool { return &q.Minor })
 	minor := func(p *plan.Plan) bool {
 		q := s.at(p)
 		return q != nil && people.Minor(p, *q, plan.Date{})
 	}
 	s.form.only(minor, func() {
-		s.choice("Guardian", s.guardians, func(q *plan.Person) string { return string(q.Guardian) },
+		s.choice(tongue.Say("Guardian"), s.guardians, func(q *plan.Person) string { return string(q.Guardian) },
 			func(q *plan.Person, v string) { q.Guardian = plan.ID(v) })
-		s.choice("Guardian is", words(plan.GuardiansThere), func(q *plan.Person) string { return string(cmp.Or(q.GuardianThere, plan.Present)) },
+		s.choice(tongue.Say("Guardian is"), words(plan.GuardiansThere), func(q *plan.Person) string { return string(cmp.Or(q.GuardianThere, plan.Present)) },
 			func(q *plan.Person, v string) { q.GuardianThere = plan.GuardianThere(v) })
 	})
-	s.minutes("At most there", "minutes a day, call to release; empty: no limit", func(q *plan.Person) *plan.Minutes { return &q.Longest })
-	s.minutes("At most filmed", "minutes a day; empty: no limit", func(q *plan.Person) *plan.Minutes { return &q.Work })
+	s.minutes(tongue.Say("At most there"), tongue.Say("minutes a day, call to release; empty: no limit"), func(q *plan.Person) *plan.Minutes { return &q.Longest })
+	s.minutes(tongue.Say("At most filmed"), tongue.Say("minutes a day; empty: no limit"), func(q *plan.Person) *plan.Minutes { return &q.Work })
 	s.form.only(minor, func() {
 		s.form.says("", func(*plan.Plan) string { return view.MinorCaution() })
 	})
-	s.form.choice("Own release", words(plan.ReleaseStatuses), func(p *plan.Plan) string {
+	s.form.choice(tongue.Say("Own release"), words(plan.ReleaseStatuses), func(p *plan.Plan) string {
 		return read(s.items, func(q *plan.Person) string { return ownStatus(p, q) })(p)
 	}, func(p *plan.Plan, v string) {
 		if q := s.at(p); q != nil {
@@ -172,47 +173,47 @@ func (s *People) certificateFields() {
 		})
 	}
 	s.form.only(crew, func() {
-		s.text("Drone certificate", "its number, of a drone's pilot; printed on no sheet", func(q *plan.Person) *string { return &q.Certificate.Number })
+		s.text(tongue.Say("Drone certificate"), tongue.Say("its number, of a drone's pilot; printed on no sheet"), func(q *plan.Person) *string { return &q.Certificate.Number })
 	})
 	pilot := func(p *plan.Plan) bool { return crew(p) && s.at(p).Certificate.Number != "" }
 	s.form.only(pilot, func() {
-		date("Trained for it", "2027-05-12; the last test or training", func(c *plan.Certificate) *plan.Date { return &c.Trained })
-		date("Holds until", "2031-05-12; empty where no day stands on it", func(c *plan.Certificate) *plan.Date { return &c.Until })
+		date(tongue.Say("Trained for it"), tongue.Say("2027-05-12; the last test or training"), func(c *plan.Certificate) *plan.Date { return &c.Trained })
+		date(tongue.Say("Holds until"), tongue.Say("2031-05-12; empty where no day stands on it"), func(c *plan.Certificate) *plan.Date { return &c.Until })
 		s.form.says("", func(*plan.Plan) string { return people.DroneCaution })
 	})
 }
 
 func (s *People) timeFields() {
 	times := read(s.items, func(q *plan.Person) []plan.Availability { return q.Availability })
-	s.form.table("Free", table{
-		item:  "time",
+	s.form.table(tongue.Say("Free"), table{
+		item:  tongue.Say("time"),
 		count: func(p *plan.Plan) int { return len(times(p)) },
 		add:   s.addTime,
 		remove: func(p *plan.Plan, i int) {
 			s.edited(func(q *plan.Person) { q.Availability = removed(q.Availability, i) })(p)
 		},
 		columns: []column{
-			dateColumn("Date", 4, func(p *plan.Plan, i int) *plan.Date { return &times(p)[i].Date }),
-			clockColumn("From", "09:00", 3, func(p *plan.Plan, i int) *plan.Clock { return &times(p)[i].From }),
-			clockColumn("To", "17:00", 3, func(p *plan.Plan, i int) *plan.Clock { return &times(p)[i].To }),
+			dateColumn(tongue.Say("Date"), 4, func(p *plan.Plan, i int) *plan.Date { return &times(p)[i].Date }),
+			clockColumn(tongue.Say("From"), "09:00", 3, func(p *plan.Plan, i int) *plan.Clock { return &times(p)[i].From }),
+			clockColumn(tongue.Say("To"), "17:00", 3, func(p *plan.Plan, i int) *plan.Clock { return &times(p)[i].To }),
 		},
 	})
 	s.form.says("", func(p *plan.Plan) string {
 		if len(times(p)) == 0 {
-			return "No times are given: free all day, on every date."
+			return tongue.Say("No times are given: free all day, on every date.")
 		}
-		return "Free only at these times. A row without a date holds on every date."
+		return tongue.Say("Free only at these times. A row without a date holds on every date.")
 	})
-	s.form.ticksOf("In scenes", "No scene yet.", 1, sceneOptions, func(p *plan.Plan, scene plan.ID) bool {
+	s.form.ticksOf(tongue.Say("In scenes"), tongue.Say("No scene yet."), 1, sceneOptions, func(p *plan.Plan, scene plan.ID) bool {
 		sc, _ := p.Scene(scene)
 		return slices.Contains(sc.People, s.selected)
 	}, func(p *plan.Plan, scene plan.ID, on bool) {
 		i := slices.IndexFunc(p.Scenes, func(sc plan.Scene) bool { return sc.ID == scene })
 		p.Scenes[i].SetIn(s.selected, on)
 	})
-	s.minutes("Travel minutes", "from their door", func(q *plan.Person) *plan.Minutes { return &q.Travel })
-	s.minutes("Change minutes", "that another look takes; empty: none", func(q *plan.Person) *plan.Minutes { return &q.Change })
-	s.parsed("Waiting weighs", "1 is usual; 2 counts a waiting minute twice", func(q *plan.Person) string { return printNumber(q.Weight) },
+	s.minutes(tongue.Say("Travel minutes"), tongue.Say("from their door"), func(q *plan.Person) *plan.Minutes { return &q.Travel })
+	s.minutes(tongue.Say("Change minutes"), tongue.Say("that another look takes; empty: none"), func(q *plan.Person) *plan.Minutes { return &q.Change })
+	s.parsed(tongue.Say("Waiting weighs"), tongue.Say("1 is usual; 2 counts a waiting minute twice"), func(q *plan.Person) string { return printNumber(q.Weight) },
 		func(text string) (func(*plan.Person), error) {
 			v, err := parseNumber(text)
 			return func(q *plan.Person) { q.Weight = v }, err
@@ -235,7 +236,7 @@ func (s *People) addTime(p *plan.Plan) {
 
 // guardians are all grown-ups but the selected person.
 func (s *People) guardians(p *plan.Plan) []option {
-	out := []option{{"", "not named yet"}}
+	out := []option{{"", tongue.Say("not named yet")}}
 	for _, q := range p.People {
 		if q.ID != s.selected && !q.Minor {
 			out = append(out, option{string(q.ID), q.Called()})

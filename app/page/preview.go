@@ -2,9 +2,9 @@ package page
 
 import (
 	"context"
-	"fmt"
 	"image/color"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
@@ -93,7 +93,7 @@ func (s *preview) found(l view.Looked) {
 	s.words.SetText(l.Words)
 	setVisible(s.words, l.Words != "")
 	setVisible(s.paper, l.Picture != nil)
-	s.number.SetText(fmt.Sprintf("page %d of %d", l.Page, l.Pages))
+	s.number.SetText(tongue.Say("page %d of %d", l.Page, l.Pages))
 	setVisible(s.number, l.Pages > 0)
 	for i, at := range []int{1, l.Pages} {
 		setVisible(s.turns[i], l.Pages > 1)

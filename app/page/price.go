@@ -2,6 +2,7 @@ package page
 
 import (
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -47,14 +48,14 @@ func (s *Price) build(edit Editor, cards Cards, async Async, today func() plan.D
 	add := func(name string, part pricePart) {
 		names, s.parts = append(names, name), append(s.parts, part)
 	}
-	add("Budget", newBudget(edit, cards))
-	add("Quote", newQuote(edit))
-	add("Rate card", newRateCard(edit, cards))
-	add("How sure", newSure(edit, async))
-	add("What if", newWhatIf(edit, async))
-	add("Packages", newPackages(edit, async))
-	add("Local market", newMarket(edit, today))
-	add("Recording", newRecording(edit))
+	add(tongue.Say("Budget"), newBudget(edit, cards))
+	add(tongue.Say("Quote"), newQuote(edit))
+	add(tongue.Say("Rate card"), newRateCard(edit, cards))
+	add(tongue.Say("How sure"), newSure(edit, async))
+	add(tongue.Say("What if"), newWhatIf(edit, async))
+	add(tongue.Say("Packages"), newPackages(edit, async))
+	add(tongue.Say("Local market"), newMarket(edit, today))
+	add(tongue.Say("Recording"), newRecording(edit))
 	return names
 }
 

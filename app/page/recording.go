@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -30,8 +31,8 @@ func newRecording(edit Editor) *recording {
 	s.warnings.Importance = widget.WarningImportance
 	note := wrapped()
 	note.SetText(view.UsualRecordingNote)
-	usual := widget.NewButtonWithIcon("Fill in usual values", theme.DocumentCreateIcon(), func() {
-		edit("fill in usual values of recording", "", func(p *plan.Plan) { p.Pricing.Recording = plan.UsualRecording() })
+	usual := widget.NewButtonWithIcon(tongue.Say("Fill in usual values"), theme.DocumentCreateIcon(), func() {
+		edit(tongue.Say("fill in usual values of recording"), "", func(p *plan.Plan) { p.Pricing.Recording = plan.UsualRecording() })
 	})
 	usual.Importance = widget.HighImportance
 	s.empty = stack(note, container.NewHBox(usual))
@@ -39,7 +40,7 @@ func newRecording(edit Editor) *recording {
 	s.fields()
 	s.batteryFields()
 	found := container.NewVScroll(stack(s.empty, s.wrong, s.warnings, s.items))
-	heading := widget.NewLabelWithStyle("Batteries", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	heading := widget.NewLabelWithStyle(tongue.Say("Batteries"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	fields := container.NewVBox(measure(s.form.box), heading, measure(s.charged.box))
 	split := container.NewHSplit(container.NewVScroll(fields), found)
 	split.Offset = 0.48
@@ -59,17 +60,17 @@ func (s *recording) fields() {
 	whole := func(label, hint string, of func(*plan.Recording) *int) {
 		wholeField(f, label, hint, func(p *plan.Plan) *int { return of(at(p)) })
 	}
-	figure("Shooting ratio", "12: 12 s recorded for 1 on screen", func(r *plan.Recording) *float64 { return &r.Ratio })
-	figure("Bit rate, Mbit/s", "of the camera's format", func(r *plan.Recording) *float64 { return &r.Bitrate })
-	figure("Megapixels", "of a still", func(r *plan.Recording) *float64 { return &r.Megapixels })
-	whole("Bits", "of a raw pixel: 12 or 14", func(r *plan.Recording) *int { return &r.Bits })
-	f.check("Raw files", "compressed, to about half", func(p *plan.Plan) *bool { return &at(p).Packed })
-	whole("A card holds, GB", "128", func(r *plan.Recording) *int { return &r.Card })
-	whole("A drive holds, GB", "2000", func(r *plan.Recording) *int { return &r.Drive })
-	whole("Read at, MB/s", "how fast cards are copied", func(r *plan.Recording) *int { return &r.Offload })
-	whole("Copies in all", "3", func(r *plan.Recording) *int { return &r.Copies })
-	whole("Of them on drives", "2", func(r *plan.Recording) *int { return &r.OnDrives })
-	whole("Of them elsewhere", "1", func(r *plan.Recording) *int { return &r.Elsewhere })
+	figure(tongue.Say("Shooting ratio"), tongue.Say("12: 12 s recorded for 1 on screen"), func(r *plan.Recording) *float64 { return &r.Ratio })
+	figure(tongue.Say("Bit rate, Mbit/s"), tongue.Say("of the camera's format"), func(r *plan.Recording) *float64 { return &r.Bitrate })
+	figure(tongue.Say("Megapixels"), tongue.Say("of a still"), func(r *plan.Recording) *float64 { return &r.Megapixels })
+	whole(tongue.Say("Bits"), tongue.Say("of a raw pixel: 12 or 14"), func(r *plan.Recording) *int { return &r.Bits })
+	f.check(tongue.Say("Raw files"), tongue.Say("compressed, to about half"), func(p *plan.Plan) *bool { return &at(p).Packed })
+	whole(tongue.Say("A card holds, GB"), "128", func(r *plan.Recording) *int { return &r.Card })
+	whole(tongue.Say("A drive holds, GB"), "2000", func(r *plan.Recording) *int { return &r.Drive })
+	whole(tongue.Say("Read at, MB/s"), tongue.Say("how fast cards are copied"), func(r *plan.Recording) *int { return &r.Offload })
+	whole(tongue.Say("Copies in all"), "3", func(r *plan.Recording) *int { return &r.Copies })
+	whole(tongue.Say("Of them on drives"), "2", func(r *plan.Recording) *int { return &r.OnDrives })
+	whole(tongue.Say("Of them elsewhere"), "1", func(r *plan.Recording) *int { return &r.Elsewhere })
 }
 
 // batteryFields are a table of the kinds of battery.
@@ -77,16 +78,16 @@ func (s *recording) batteryFields() {
 	at := func(p *plan.Plan) *plan.Recording { return &p.Pricing.Recording }
 	battery := func(p *plan.Plan, i int) *plan.Battery { return &at(p).Batteries[i] }
 	s.charged.table("", table{
-		item:   "battery",
+		item:   tongue.Say("battery"),
 		count:  func(p *plan.Plan) int { return len(at(p).Batteries) },
 		add:    func(p *plan.Plan) { at(p).Batteries = append(at(p).Batteries, plan.Battery{Lasts: 100, Spare: 30}) },
 		raise:  raised(func(p *plan.Plan) []plan.Battery { return at(p).Batteries }),
 		remove: func(p *plan.Plan, i int) { at(p).Batteries = removed(at(p).Batteries, i) },
 		columns: []column{
-			textColumn("Name", "camera", 4, func(p *plan.Plan, i int) *string { return &battery(p, i).Name }),
-			wholeColumn("Minutes", "100", 2, func(p *plan.Plan, i int) *plan.Minutes { return &battery(p, i).Lasts }),
-			wholeColumn("Spare %", "30", 2, func(p *plan.Plan, i int) *int { return &battery(p, i).Spare }),
-			tickColumn("Flying", 1.6, func(p *plan.Plan, i int) *bool { return &battery(p, i).Flying }),
+			textColumn(tongue.Say("Name"), tongue.Say("camera"), 4, func(p *plan.Plan, i int) *string { return &battery(p, i).Name }),
+			wholeColumn(tongue.Say("Minutes"), "100", 2, func(p *plan.Plan, i int) *plan.Minutes { return &battery(p, i).Lasts }),
+			wholeColumn(tongue.Say("Spare %"), "30", 2, func(p *plan.Plan, i int) *int { return &battery(p, i).Spare }),
+			tickColumn(tongue.Say("Flying"), 1.6, func(p *plan.Plan, i int) *bool { return &battery(p, i).Flying }),
 		},
 	})
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/people"
@@ -39,9 +40,9 @@ type ReleaseWriter func(release plan.ID, overwrite bool, done func(path string, 
 func newReleases(edit Editor, now func() time.Time, write ReleaseWriter, async Async, pick func(chosen func(path string))) *releases {
 	s := &releases{today: func() plan.Date { return plan.DateOf(now()) }, cleared: wrapped(), write: write, told: wrapped()}
 	s.signing = NewSigning(now, func(sg Signed) plan.Problems {
-		return edit("sign the release", "", func(p *plan.Plan) { s.take(p, sg) })
+		return edit(tongue.Say("sign the release"), "", func(p *plan.Plan) { s.take(p, sg) })
 	})
-	s.items = newItems("release", "No release yet: add those of the house, the music, the drone. A person's own comes with their status.", edit,
+	s.items = newItems(tongue.Say("release"), tongue.Say("No release yet: add those of the house, the music, the drone. A person's own comes with their status."), edit,
 		func(p *plan.Plan) []plan.Release { return p.Releases },
 		func(r *plan.Release) plan.ID { return r.ID },
 		listOps{add: (*plan.Plan).AddRelease, duplicate: (*plan.Plan).DuplicateRelease, remove: (*plan.Plan).RemoveRelease})
@@ -58,9 +59,9 @@ func newReleases(edit Editor, now func() time.Time, write ReleaseWriter, async A
 		s.side.Refresh()
 		s.showRelease()
 	}
-	s.sides = newHalves([]string{"What is agreed", "Read and sign", ""}, s.detail, s.signing.Object(), s.wording.object)
-	paper := widget.NewButtonWithIcon("Write as PDF", theme.DocumentSaveIcon(), func() { s.run(false) })
-	s.again = widget.NewButton("Write over it", func() { s.run(true) })
+	s.sides = newHalves([]string{tongue.Say("What is agreed"), tongue.Say("Read and sign"), ""}, s.detail, s.signing.Object(), s.wording.object)
+	paper := widget.NewButtonWithIcon(tongue.Say("Write as PDF"), theme.DocumentSaveIcon(), func() { s.run(false) })
+	s.again = widget.NewButton(tongue.Say("Write over it"), func() { s.run(true) })
 	s.again.Hide()
 	s.told.Hide()
 	foot := stack(s.told, container.NewHBox(paper, s.again))
@@ -129,14 +130,14 @@ func (s *releases) drop(path string) bool {
 // run writes the selected release and says what became of it.
 func (s *releases) run(overwrite bool) {
 	s.again.Hide()
-	s.say("Writing…", widget.LowImportance)
+	s.say(tongue.Say("Writing…"), widget.LowImportance)
 	s.write(s.selected, overwrite, func(path string, exists bool, err error) {
 		setVisible(s.again, exists)
 		switch {
 		case exists:
-			s.say(err.Error(), widget.WarningImportance)
+			s.say(tongue.Error(err), widget.WarningImportance)
 		case err != nil:
-			s.say(err.Error(), widget.DangerImportance)
+			s.say(tongue.Error(err), widget.DangerImportance)
 		default:
 			s.written(path)
 		}
@@ -146,10 +147,10 @@ func (s *releases) run(overwrite bool) {
 // written tells where the paper is, and what of it could not be printed.
 func (s *releases) written(path string) {
 	if lost := view.Boxes(s.state, s.selected); lost != "" {
-		s.say("Written: "+path+"\n"+lost, widget.WarningImportance)
+		s.say(tongue.Say("Written: %s", path)+"\n"+lost, widget.WarningImportance)
 		return
 	}
-	s.say("Written: "+path, widget.SuccessImportance)
+	s.say(tongue.Say("Written: %s", path), widget.SuccessImportance)
 }
 
 func (s *releases) say(words string, importance widget.Importance) {
@@ -171,34 +172,34 @@ func (s *releases) take(p *plan.Plan, sg Signed) {
 }
 
 func (s *releases) fields() {
-	s.form.says("How it stands", func(*plan.Plan) string { return view.ReleaseStanding(s.state, s.selected) })
-	s.choice("Kind", words(plan.ReleaseKinds), func(r *plan.Release) string { return string(r.Kind) },
+	s.form.says(tongue.Say("How it stands"), func(*plan.Plan) string { return view.ReleaseStanding(s.state, s.selected) })
+	s.choice(tongue.Say("Kind"), words(plan.ReleaseKinds), func(r *plan.Release) string { return string(r.Kind) },
 		func(r *plan.Release, v string) { r.Kind = plan.ReleaseKind(v) })
-	s.choice("Party", func(p *plan.Plan) []option {
-		return slices.Concat([]option{{"", "nobody in the plan"}}, personOptions(p))
+	s.choice(tongue.Say("Party"), func(p *plan.Plan) []option {
+		return slices.Concat([]option{{"", tongue.Say("nobody in the plan")}}, personOptions(p))
 	},
 		func(r *plan.Release) string { return string(r.Party) }, func(r *plan.Release, v string) { r.Party = plan.ID(v) })
-	s.text("About", "the house, the song, the painting", func(r *plan.Release) *string { return &r.Subject })
+	s.text(tongue.Say("About"), tongue.Say("the house, the song, the painting"), func(r *plan.Release) *string { return &r.Subject })
 	s.first = s.form.newest()
-	s.choice("Status", words(plan.ReleaseStatuses), func(r *plan.Release) string { return string(r.Status.Or()) }, func(r *plan.Release, v string) {
+	s.choice(tongue.Say("Status"), words(plan.ReleaseStatuses), func(r *plan.Release) string { return string(r.Status.Or()) }, func(r *plan.Release, v string) {
 		r.Status, r.Changed = plan.ReleaseStatus(v), s.today()
 	})
-	s.parsed("Since", "the day it was signed, sent or declined", func(r *plan.Release) string { return r.Changed.String() }, func(text string) (func(*plan.Release), error) {
+	s.parsed(tongue.Say("Since"), tongue.Say("the day it was signed, sent or declined"), func(r *plan.Release) string { return r.Changed.String() }, func(text string) (func(*plan.Release), error) {
 		d, err := parseDate(text)
 		return func(r *plan.Release) { r.Changed = d }, err
 	})
-	s.text("Signed by", "the name on the paper", func(r *plan.Release) *string { return &r.SignedBy })
-	s.text("Relation", "of who signed to the party: mother; empty: themselves", func(r *plan.Release) *string { return &r.Relation })
-	s.form.row("Scan", s.filing.object)
-	s.text("Media", "web and social", func(r *plan.Release) *string { return &r.Media })
-	s.text("Territory", "worldwide", func(r *plan.Release) *string { return &r.Territory })
-	s.text("Term", "three years", func(r *plan.Release) *string { return &r.Term })
-	s.text("Compensation", "a copy of the film; empty: none", func(r *plan.Release) *string { return &r.Compensation })
-	s.parsed("Lapses after", "2030-09-20; empty: never", func(r *plan.Release) string { return r.Until.String() }, func(text string) (func(*plan.Release), error) {
+	s.text(tongue.Say("Signed by"), tongue.Say("the name on the paper"), func(r *plan.Release) *string { return &r.SignedBy })
+	s.text(tongue.Say("Relation"), tongue.Say("of who signed to the party: mother; empty: themselves"), func(r *plan.Release) *string { return &r.Relation })
+	s.form.row(tongue.Say("Scan"), s.filing.object)
+	s.text(tongue.Say("Media"), tongue.Say("web and social"), func(r *plan.Release) *string { return &r.Media })
+	s.text(tongue.Say("Territory"), tongue.Say("worldwide"), func(r *plan.Release) *string { return &r.Territory })
+	s.text(tongue.Say("Term"), tongue.Say("three years"), func(r *plan.Release) *string { return &r.Term })
+	s.text(tongue.Say("Compensation"), tongue.Say("a copy of the film; empty: none"), func(r *plan.Release) *string { return &r.Compensation })
+	s.parsed(tongue.Say("Lapses after"), tongue.Say("2030-09-20; empty: never"), func(r *plan.Release) string { return r.Until.String() }, func(text string) (func(*plan.Release), error) {
 		d, err := parseDate(text)
 		return func(r *plan.Release) { r.Until = d }, err
 	})
-	s.form.ticks("Only for scenes", "No scene yet.", 1, sceneOptions, read(s.items, func(r *plan.Release) *[]plan.ID { return &r.Scenes }))
+	s.form.ticks(tongue.Say("Only for scenes"), tongue.Say("No scene yet."), 1, sceneOptions, read(s.items, func(r *plan.Release) *[]plan.ID { return &r.Scenes }))
 }
 
 // ownStatus is how far a person's own release is, whatever the scene.

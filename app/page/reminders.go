@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -51,11 +52,11 @@ func newReminders(edit Editor, today func() plan.Date, mail DraftWriter) *remind
 			s.showRow()
 		}
 	}
-	s.copy = widget.NewButtonWithIcon("Copy the text", theme.ContentCopyIcon(), s.copyText)
-	s.sent = widget.NewButtonWithIcon("I have sent the release", theme.ConfirmIcon(), s.markSent)
-	s.write = widget.NewButtonWithIcon("Write the mail drafts", theme.MailComposeIcon(), func() { s.run(false) })
+	s.copy = widget.NewButtonWithIcon(tongue.Say("Copy the text"), theme.ContentCopyIcon(), s.copyText)
+	s.sent = widget.NewButtonWithIcon(tongue.Say("I have sent the release"), theme.ConfirmIcon(), s.markSent)
+	s.write = widget.NewButtonWithIcon(tongue.Say("Write the mail drafts"), theme.MailComposeIcon(), func() { s.run(false) })
 	s.write.Importance = widget.HighImportance
-	s.again = widget.NewButton("Write over them", func() { s.run(true) })
+	s.again = widget.NewButton(tongue.Say("Write over them"), func() { s.run(true) })
 	s.again.Hide()
 	s.told.Hide()
 	s.scroll = container.NewVScroll(measure(s.text))
@@ -128,20 +129,20 @@ func (s *reminders) showRow() {
 func (s *reminders) copyText() {
 	if i := s.index(); i >= 0 {
 		fyne.CurrentApp().Clipboard().SetContent(s.rows[i].Text)
-		s.say("The text is copied: paste it where you write to "+s.rows[i].Title+".", widget.SuccessImportance)
+		s.say(tongue.Say("The text is copied: paste it where you write to %s.", s.rows[i].Title), widget.SuccessImportance)
 	}
 }
 
 func (s *reminders) markSent() {
 	if i := s.index(); i >= 0 && s.rows[i].Sent != nil {
-		s.edit("note that the release was sent", "", s.rows[i].Sent)
+		s.edit(tongue.Say("note that the release was sent"), "", s.rows[i].Sent)
 	}
 }
 
 // run writes the drafts and says what became of it.
 func (s *reminders) run(overwrite bool) {
 	s.again.Hide()
-	s.say("Writing…", widget.LowImportance)
+	s.say(tongue.Say("Writing…"), widget.LowImportance)
 	s.mail(overwrite, func(words string, exists bool, err error) {
 		setVisible(s.again, exists)
 		switch {

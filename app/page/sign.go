@@ -1,15 +1,16 @@
 package page
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
 
 	"eavelight/app/draw"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/people"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -54,18 +55,18 @@ func NewSigning(now func() time.Time, sign func(Signed) plan.Problems) *Signing 
 		verdict: wrapped(), name: widget.NewEntry(), relation: widget.NewEntry(), place: widget.NewEntry(), pad: draw.NewSignPad()}
 	s.title.TextStyle.Bold = true
 	s.needs.Importance = widget.LowImportance
-	s.name.SetPlaceHolder("your full name")
-	s.place.SetPlaceHolder("the town you sign in")
-	s.consent = widget.NewCheck("I agree to sign electronically", func(bool) { s.judge() })
+	s.name.SetPlaceHolder(tongue.Say("your full name"))
+	s.place.SetPlaceHolder(tongue.Say("the town you sign in"))
+	s.consent = widget.NewCheck(tongue.Say("I agree to sign electronically"), func(bool) { s.judge() })
 	for _, e := range []*widget.Entry{s.name, s.relation, s.place} {
 		e.OnChanged = func(string) { s.judge() }
 	}
 	s.pad.OnChange = s.judge
-	s.clear = widget.NewButtonWithIcon("Clear", theme.ContentClearIcon(), s.pad.Clear)
-	s.done = widget.NewButtonWithIcon("Sign", theme.ConfirmIcon(), s.finish)
+	s.clear = widget.NewButtonWithIcon(tongue.Say("Clear"), theme.ContentClearIcon(), s.pad.Clear)
+	s.done = widget.NewButtonWithIcon(tongue.Say("Sign"), theme.ConfirmIcon(), s.finish)
 	s.done.Importance = widget.HighImportance
-	s.again = widget.NewButton("Sign anew", func() { s.start(true) })
-	s.keep = widget.NewButton("Keep the signature", func() { s.start(false) })
+	s.again = widget.NewButton(tongue.Say("Sign anew"), func() { s.start(true) })
+	s.keep = widget.NewButton(tongue.Say("Keep the signature"), func() { s.start(false) })
 	s.build()
 	return s
 }
@@ -81,7 +82,7 @@ func (s *Signing) build() {
 	for _, f := range []struct {
 		label string
 		entry *widget.Entry
-	}{{"Name", s.name}, {"Relation", s.relation}, {"Place", s.place}} {
+	}{{tongue.Say("Name"), s.name}, {tongue.Say("Relation"), s.relation}, {tongue.Say("Place"), s.place}} {
 		s.form.Add(widget.NewLabelWithStyle(f.label, fyne.TextAlignTrailing, fyne.TextStyle{}))
 		s.form.Add(f.entry)
 	}
@@ -104,9 +105,9 @@ func (s *Signing) Show(p *plan.Plan, r plan.Release, d plan.Date) {
 	changed, before, paper := other || text != s.text, s.release.Signature, view.OnPaper(s.release)
 	s.plan, s.release, s.text, s.matches, s.lacks = p, r, text, people.Matches(p, r, d), ""
 	if unfilled := people.Unfilled(p, r, d); len(unfilled) > 0 {
-		s.lacks = "The text is not complete; fill in first: " + joinWords(unfilled) + "."
+		s.lacks = tongue.Say("The text is not complete; fill in first: %s.", joinWords(unfilled))
 	} else if text == "" {
-		s.lacks = "There is no text to sign."
+		s.lacks = tongue.Say("There is no text to sign.")
 	}
 	if other {
 		s.name.SetText("")
@@ -153,9 +154,9 @@ func (s *Signing) start(anew bool) {
 	if sig := s.release.Signature; sig != nil && !anew {
 		s.pad.Set(draw.SignData{ReadOnly: true, Wide: sig.Size.Width, High: sig.Size.Height, Strokes: spots(sig.Strokes)})
 	} else if s.paper() {
-		s.pad.Set(draw.SignData{Disabled: true, Note: "on paper"})
+		s.pad.Set(draw.SignData{Disabled: true, Note: tongue.Say("on paper")})
 	} else if s.lacks != "" {
-		s.pad.Set(draw.SignData{Disabled: true, Note: "to be signed when the text is complete"})
+		s.pad.Set(draw.SignData{Disabled: true, Note: tongue.Say("to be signed when the text is complete")})
 	} else {
 		s.pad.Set(draw.SignData{})
 	}
@@ -172,9 +173,9 @@ func (s *Signing) refresh() {
 	s.title.SetText(releaseTitle(s.plan, s.release))
 	s.who.SetText(s.signer())
 	if s.release.Kind == plan.MinorRelease {
-		s.relation.SetPlaceHolder("to the minor: mother, father, guardian")
+		s.relation.SetPlaceHolder(tongue.Say("to the minor: mother, father, guardian"))
 	} else {
-		s.relation.SetPlaceHolder("empty: for yourself; else owner, manager")
+		s.relation.SetPlaceHolder(tongue.Say("empty: for yourself; else owner, manager"))
 	}
 	on := s.signing()
 	for _, o := range []fyne.CanvasObject{s.form, s.clear, s.done, s.needs} {
@@ -183,11 +184,11 @@ func (s *Signing) refresh() {
 	setVisible(s.verdict, !on)
 	setVisible(s.again, !on)
 	setVisible(s.keep, s.anew)
-	s.again.SetText("Sign anew")
-	s.keep.SetText("Keep the signature")
+	s.again.SetText(tongue.Say("Sign anew"))
+	s.keep.SetText(tongue.Say("Keep the signature"))
 	if view.OnPaper(s.release) {
-		s.again.SetText("Sign in the window")
-		s.keep.SetText("Leave it on paper")
+		s.again.SetText(tongue.Say("Sign in the window"))
+		s.keep.SetText(tongue.Say("Leave it on paper"))
 	}
 	s.tellVerdict()
 	s.judge()
@@ -197,14 +198,14 @@ func (s *Signing) refresh() {
 // tellVerdict says whether what was signed is what is shown.
 func (s *Signing) tellVerdict() {
 	s.verdict.Importance = widget.SuccessImportance
-	words := "The text is still the one that was signed."
+	words := tongue.Say("The text is still the one that was signed.")
 	switch {
 	case s.paper():
 		s.verdict.Importance = widget.MediumImportance
-		words = "There is nothing to sign here. Whether the paper says what stands at the left is for you to compare."
+		words = tongue.Say("There is nothing to sign here. Whether the paper says what stands at the left is for you to compare.")
 	case !s.matches:
 		s.verdict.Importance = widget.DangerImportance
-		words = "The text has changed since it was signed: this signature no longer matches it and does not count. Sign anew, or bring the text back."
+		words = tongue.Say("The text has changed since it was signed: this signature no longer matches it and does not count. Sign anew, or bring the text back.")
 	}
 	s.verdict.SetText(words)
 }
@@ -220,13 +221,13 @@ func (s *Signing) signer() string {
 	}
 	switch guardian, ok := s.plan.Person(party.Guardian); {
 	case s.release.Kind == plan.MinorRelease && ok:
-		return fmt.Sprintf("To be signed by %s, for %s.", guardian.Called(), party.Called())
+		return tongue.Say("To be signed by %s, for %s.", guardian.Called(), party.Called())
 	case s.release.Kind == plan.MinorRelease:
-		return "To be signed by a parent or guardian, for the minor."
+		return tongue.Say("To be signed by a parent or guardian, for the minor.")
 	case party.Called() != "":
-		return "To be signed by " + party.Called() + "."
+		return tongue.Say("To be signed by %s.", party.Called())
 	}
-	return "To be signed by who may give this permission."
+	return tongue.Say("To be signed by who may give this permission.")
 }
 
 // signedBy tells who signed, for whom, when and where.
@@ -236,27 +237,29 @@ func signedBy(p *plan.Plan, r plan.Release) string {
 	if err != nil {
 		zone = time.UTC
 	}
-	out := "Signed by " + sig.Name
+	who := sig.Name
 	if relation := strings.TrimSpace(r.Relation); relation != "" {
-		out += " (" + relation + ")"
+		who += " (" + relation + ")"
 		if party, ok := p.Person(r.Party); ok {
-			out += " for " + party.Called()
+			who = tongue.Say("signed|%s for %s", who, party.Called())
 		}
 	}
-	out += " on " + sig.At.In(zone).Format("Monday 2 January 2006, 15:04 MST")
+	at := sig.At.In(zone)
+	when := tongue.Of(say.LongDate(at)) + ", " + tongue.Hour(at) + at.Format(" MST")
+	out := tongue.Say("Signed by %s on %s.", who, when)
 	if sig.Place != "" {
-		out += ", in " + sig.Place
+		out = tongue.Say("Signed by %s on %s, in %s.", who, when, sig.Place)
 	}
 	if sig.Consent {
-		out += ". Agreed to sign electronically"
+		out += " " + tongue.Say("Agreed to sign electronically.")
 	}
-	return out + "."
+	return out
 }
 
 // releaseTitle is what a release is, and about whom or what.
 func releaseTitle(p *plan.Plan, r plan.Release) string {
 	party, _ := p.Person(r.Party)
-	parts := []string{"Release", string(r.Kind), party.Called(), r.Subject}
+	parts := []string{tongue.Say("Release"), tongue.Marked(string(r.Kind)), party.Called(), r.Subject}
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return strings.TrimSpace(s) == "" }), " · ")
 }
 
@@ -268,21 +271,21 @@ func (s *Signing) missing() []string {
 	name := strings.TrimSpace(s.name.Text)
 	switch {
 	case name == "":
-		out = append(out, "type your name")
+		out = append(out, tongue.Say("type your name"))
 	case minor && strings.EqualFold(name, strings.TrimSpace(party.Name)):
-		out = append(out, "let the guardian sign, with their own name: a minor can't")
+		out = append(out, tongue.Say("let the guardian sign, with their own name: a minor can't"))
 	}
 	if minor && strings.TrimSpace(s.relation.Text) == "" {
-		out = append(out, "say what you are to the minor")
+		out = append(out, tongue.Say("say what you are to the minor"))
 	}
 	if strings.TrimSpace(s.place.Text) == "" {
-		out = append(out, "say where you are")
+		out = append(out, tongue.Say("say where you are"))
 	}
 	if !s.consent.Checked {
-		out = append(out, "agree to sign electronically")
+		out = append(out, tongue.Say("agree to sign electronically"))
 	}
 	if !slices.ContainsFunc(s.pad.Strokes(), func(stroke []draw.Spot) bool { return len(stroke) > 1 }) {
-		out = append(out, "sign on the pad")
+		out = append(out, tongue.Say("sign on the pad"))
 	}
 	return out
 }
@@ -290,12 +293,12 @@ func (s *Signing) missing() []string {
 // judge enables what can be done now, and says what is still missing.
 func (s *Signing) judge() {
 	missing := s.missing()
-	words := "All is there: press Sign, and the time is written beside it."
+	words := tongue.Say("All is there: press Sign, and the time is written beside it.")
 	switch {
 	case s.lacks != "":
 		words = s.lacks
 	case len(missing) > 0:
-		words = "Still to do: " + strings.Join(missing, "; ") + "."
+		words = tongue.Say("Still to do: %s.", strings.Join(missing, "; "))
 	}
 	s.needs.SetText(words)
 	able(s.done, s.lacks == "" && len(missing) == 0 && s.signing())
@@ -327,7 +330,7 @@ func (s *Signing) finish() {
 	s.anew = false // so that the answer shows what was signed
 	if wrong := s.sign(signed); len(wrong) > 0 {
 		s.anew = s.release.Signature != nil || view.OnPaper(s.release)
-		s.refused.SetText(wrong[0].String())
+		s.refused.SetText(tongue.Of(wrong[0]))
 		s.refused.Show()
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
@@ -26,7 +27,7 @@ func newSummary() *summary {
 		asked: newLedger(), costs: newLedger(), owner: newLedger()}
 	s.price.SizeName, s.price.TextStyle.Bold, s.price.Alignment = theme.SizeNameHeadingText, true, fyne.TextAlignTrailing
 	s.price.Truncation = fyne.TextTruncateEllipsis
-	head := widget.NewLabelWithStyle("Price", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	head := widget.NewLabelWithStyle(tongue.Say("Price"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	s.margin.TextStyle.Bold, s.markup.TextStyle.Bold, s.markup.Alignment = true, true, fyne.TextAlignTrailing
 	shares := container.NewGridWithColumns(2, s.margin, s.markup)
 	s.object = container.NewVScroll(container.NewVBox(container.New(tight{}, head, s.price, shares, s.whence), s.asked.object, widget.NewSeparator(),
@@ -47,8 +48,8 @@ func (s *summary) show(p view.Priced) {
 	say := func(l *widget.Label, text string) { changed = relabel(l, text, l.TextStyle, l.Importance) || changed }
 	say(s.price, sum.Price)
 	say(s.whence, sum.Whence)
-	say(s.margin, "Margin "+sum.Margin)
-	say(s.markup, "Markup "+sum.Markup)
+	say(s.margin, tongue.Say("Margin %s", sum.Margin))
+	say(s.markup, tongue.Say("Markup %s", sum.Markup))
 	say(s.problems, strings.Join(sum.Problems, "\n"))
 	setVisible(s.problems, len(sum.Problems) > 0)
 	s.asked.set(sum.Asked)

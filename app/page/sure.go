@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"eavelight/app/draw"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -38,7 +39,7 @@ func newSure(edit Editor, async Async) *sure {
 	s.lacks.Importance = widget.WarningImportance
 	s.method.Importance = widget.LowImportance
 	s.ranked.TextStyle.Bold = true
-	s.ranked.SetText("What moves it most")
+	s.ranked.SetText(tongue.Say("What moves it most"))
 	s.fields()
 	told := stack(s.words, s.cases, s.ranked, s.swings, s.method)
 	fields := stack(s.form.box, s.lacks)
@@ -49,11 +50,11 @@ func newSure(edit Editor, async Async) *sure {
 
 func (s *sure) fields() {
 	unsure := func(p *plan.Plan) *plan.Unsure { return &p.Pricing.Unsure }
-	wholeField(s.form, "Wraps early by", "minutes", func(p *plan.Plan) *int { return (*int)(&unsure(p).Early) })
-	wholeField(s.form, "Wraps late by", "minutes", func(p *plan.Plan) *int { return (*int)(&unsure(p).Late) })
-	wholeField(s.form, "Rounds, likely", "of changes", func(p *plan.Plan) *int { return &unsure(p).Rounds })
-	wholeField(s.form, "Rounds, at most", "of changes", func(p *plan.Plan) *int { return &unsure(p).MostRounds })
-	wholeField(s.form, "Weather day, %", "of 100 times", func(p *plan.Plan) *int { return &unsure(p).Weather })
+	wholeField(s.form, tongue.Say("Wraps early by"), tongue.Say("minutes"), func(p *plan.Plan) *int { return (*int)(&unsure(p).Early) })
+	wholeField(s.form, tongue.Say("Wraps late by"), tongue.Say("minutes"), func(p *plan.Plan) *int { return (*int)(&unsure(p).Late) })
+	wholeField(s.form, tongue.Say("Rounds, likely"), tongue.Say("of changes"), func(p *plan.Plan) *int { return &unsure(p).Rounds })
+	wholeField(s.form, tongue.Say("Rounds, at most"), tongue.Say("of changes"), func(p *plan.Plan) *int { return &unsure(p).MostRounds })
+	wholeField(s.form, tongue.Say("Weather day, %"), tongue.Say("of 100 times"), func(p *plan.Plan) *int { return &unsure(p).Weather })
 }
 
 // wholeField adds a field for a whole number that is 0 when it was not said.
@@ -107,7 +108,7 @@ func (s *sure) showFound(told view.Sure) {
 	if len(bars.Marks) > 1 {
 		bars.Marks[1].Dashed = true
 	}
-	swings := draw.SwingsData{Base: told.Base, Less: "costs less", More: "costs more"}
+	swings := draw.SwingsData{Base: told.Base, Less: tongue.Say("costs less"), More: tongue.Say("costs more")}
 	for _, w := range told.Swings {
 		swings.Rows = append(swings.Rows, draw.SwingRow{Name: w.Name, Note: w.Note, Low: w.Low, High: w.High, Less: w.Less, More: w.More})
 	}

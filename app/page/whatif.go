@@ -3,6 +3,7 @@ package page
 import (
 	"slices"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/price"
@@ -60,20 +61,20 @@ func (s *whatIf) choose(kind price.CaseKind, on bool) {
 // fields are what the questions are asked with.
 func (s *whatIf) fields() {
 	f := s.form
-	f.heading("What is assumed")
+	f.heading(tongue.Say("What is assumed"))
 	rate := func(label string, at func(*plan.WhatIf) *plan.ID) {
-		f.choice(label, rateOptions("not chosen yet"), func(p *plan.Plan) string { return string(*at(&p.Pricing.WhatIf)) },
+		f.choice(label, rateOptions(tongue.Say("not chosen yet")), func(p *plan.Plan) string { return string(*at(&p.Pricing.WhatIf)) },
 			func(p *plan.Plan, v string) { *at(&p.Pricing.WhatIf) = plan.ID(v) })
 	}
-	rate("Paid talent gets", func(w *plan.WhatIf) *plan.ID { return &w.Talent })
-	rate("A second camera gets", func(w *plan.WhatIf) *plan.ID { return &w.Camera })
-	wholeField(f, "A second camera saves", "percent of the shooting minutes", func(p *plan.Plan) *int { return &p.Pricing.WhatIf.Saves })
+	rate(tongue.Say("Paid talent gets"), func(w *plan.WhatIf) *plan.ID { return &w.Talent })
+	rate(tongue.Say("A second camera gets"), func(w *plan.WhatIf) *plan.ID { return &w.Camera })
+	wholeField(f, tongue.Say("A second camera saves"), tongue.Say("percent of the shooting minutes"), func(p *plan.Plan) *int { return &p.Pricing.WhatIf.Saves })
 	more := func(p *plan.Plan) *plan.Deliverable { return &p.Pricing.WhatIf.More }
-	f.text("One deliverable more", "a teaser, as the client calls it", func(p *plan.Plan) *string { return &more(p).Name })
-	f.choice("Its kind", words(plan.DeliverableKinds), func(p *plan.Plan) string { return string(more(p).KindOr()) },
+	f.text(tongue.Say("One deliverable more"), tongue.Say("a teaser, as the client calls it"), func(p *plan.Plan) *string { return &more(p).Name })
+	f.choice(tongue.Say("Its kind"), words(plan.DeliverableKinds), func(p *plan.Plan) string { return string(more(p).KindOr()) },
 		func(p *plan.Plan, v string) { more(p).Kind = plan.DeliverableKind(v) })
-	wholeField(f, "Its seconds", "on screen, of a film", func(p *plan.Plan) *int { return &more(p).Seconds })
-	wholeField(f, "Its stills", "pictures", func(p *plan.Plan) *int { return &more(p).Stills })
+	wholeField(f, tongue.Say("Its seconds"), tongue.Say("on screen, of a film"), func(p *plan.Plan) *int { return &more(p).Seconds })
+	wholeField(f, tongue.Say("Its stills"), tongue.Say("pictures"), func(p *plan.Plan) *int { return &more(p).Stills })
 }
 
 // Object is pricePart's.

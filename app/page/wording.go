@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/people"
@@ -34,20 +35,20 @@ func newWordings(edit Editor) *wordings {
 	s.title.TextStyle.Bold = true
 	caution := wrapped()
 	caution.Importance = widget.WarningImportance
-	caution.SetText(view.ReleaseCaution + " It is printed on every release, whatever the text says.")
+	caution.SetText(view.ReleaseCaution + " " + tongue.Say("It is printed on every release, whatever the text says."))
 	fields := wrapped()
 	fields.Importance = widget.LowImportance
-	fields.SetText("Filled in for each release: {" + strings.Join(plan.WordingFields, "}, {") + "}.")
-	s.entry.SetPlaceHolder("the text of the release")
+	fields.SetText(tongue.Say("Filled in for each release: %s.", "{"+strings.Join(plan.WordingFields, "}, {")+"}"))
+	s.entry.SetPlaceHolder(tongue.Say("the text of the release"))
 	s.entry.OnChanged = func(text string) {
 		if !s.setting {
 			s.typed(text)
 		}
 	}
-	s.use = widget.NewButton("Use this wording", s.commit)
+	s.use = widget.NewButton(tongue.Say("Use this wording"), s.commit)
 	s.use.Importance = widget.HighImportance
-	s.drop = widget.NewButton("Drop the changes", func() { s.typed(s.now()) })
-	s.back = widget.NewButton("Back to the built-in wording", func() { s.typed(view.BuiltInWording(s.kind)) })
+	s.drop = widget.NewButton(tongue.Say("Drop the changes"), func() { s.typed(s.now()) })
+	s.back = widget.NewButton(tongue.Say("Back to the built-in wording"), func() { s.typed(view.BuiltInWording(s.kind)) })
 	foot := stack(s.wrong, s.loses, container.NewHBox(s.use, s.drop, s.back), fields)
 	s.object = container.NewBorder(container.New(tight{}, s.title, caution), foot, nil, nil, s.entry)
 	return s
@@ -65,7 +66,7 @@ func (s *wordings) show(st session.State, kind plan.ReleaseKind) {
 
 // wordingName is what the panel is about, and what its button says.
 func wordingName(kind plan.ReleaseKind) string {
-	return "The wording for all " + string(kind) + " releases"
+	return tongue.Say("The wording for all %s releases", tongue.Marked(string(kind)))
 }
 
 func (s *wordings) typed(text string) {
@@ -108,9 +109,9 @@ func (s *wordings) refresh() {
 
 func (s *wordings) commit() {
 	kind, text := s.kind, s.drafts[s.kind]
-	wrong := s.edit("change the wording of "+string(kind)+" releases", "", func(p *plan.Plan) { view.SetWording(p, kind, text) })
+	wrong := s.edit(tongue.Say("change the wording of %s releases", tongue.Marked(string(kind))), "", func(p *plan.Plan) { view.SetWording(p, kind, text) })
 	if len(wrong) > 0 {
-		s.wrong.SetText(wrong[0].String())
+		s.wrong.SetText(tongue.Of(wrong[0]))
 		s.wrong.Show()
 	}
 }
