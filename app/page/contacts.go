@@ -40,7 +40,7 @@ func NewContacts(edit Editor, async Async, pick func(chosen func(path string)), 
 	}
 	from := button(tongue.Say("From the address book…"), theme.AccountIcon(), tongue.Say("From the address book"), c.from)
 	into := button(tongue.Say("Keep in the book…"), theme.ContentAddIcon(), tongue.Say("Keep in the address book"), c.into)
-	in := widget.NewButtonWithIcon(tongue.Say(tongue.Say("Import contacts…")), theme.DownloadIcon(), func() { c.open(tongue.Say(tongue.Say("Import contacts")), c.importing.object) })
+	in := widget.NewButtonWithIcon(tongue.Say("Import contacts…"), theme.DownloadIcon(), func() { c.open(tongue.Say("Import contacts"), c.importing.object) })
 	out := widget.NewButtonWithIcon(tongue.Say("Write contacts…"), theme.UploadIcon(), func() {
 		c.open(tongue.Say("Write contacts"), c.exporting.object)
 		c.exporting.show(c.state)

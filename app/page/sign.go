@@ -259,7 +259,7 @@ func signedBy(p *plan.Plan, r plan.Release) string {
 // releaseTitle is what a release is, and about whom or what.
 func releaseTitle(p *plan.Plan, r plan.Release) string {
 	party, _ := p.Person(r.Party)
-	parts := []string{tongue.Say("Release"), tongue.Marked(string(r.Kind)), party.Called(), r.Subject}
+	parts := []string{tongue.Say("Release"), tongue.Of(r.Kind), party.Called(), r.Subject}
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return strings.TrimSpace(s) == "" }), " · ")
 }
 

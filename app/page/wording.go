@@ -66,7 +66,7 @@ func (s *wordings) show(st session.State, kind plan.ReleaseKind) {
 
 // wordingName is what the panel is about, and what its button says.
 func wordingName(kind plan.ReleaseKind) string {
-	return tongue.Say("The wording for all %s releases", tongue.Marked(string(kind)))
+	return tongue.Say("The wording for all %s releases", tongue.Of(kind))
 }
 
 func (s *wordings) typed(text string) {
@@ -109,7 +109,7 @@ func (s *wordings) refresh() {
 
 func (s *wordings) commit() {
 	kind, text := s.kind, s.drafts[s.kind]
-	wrong := s.edit(tongue.Say("change the wording of %s releases", tongue.Marked(string(kind))), "", func(p *plan.Plan) { view.SetWording(p, kind, text) })
+	wrong := s.edit(tongue.Say("change the wording of %s releases", tongue.Of(kind)), "", func(p *plan.Plan) { view.SetWording(p, kind, text) })
 	if len(wrong) > 0 {
 		s.wrong.SetText(tongue.Of(wrong[0]))
 		s.wrong.Show()
