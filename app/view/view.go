@@ -458,10 +458,10 @@ func PositionLine(p plan.Plan) string {
 
 // FoundName is how a place that was looked up is called.
 func FoundName(f locate.Found) string {
-	if f.Name == "" {
+	if f.Name.IsZero() {
 		return f.Position.String()
 	}
-	return f.Name
+	return tongue.Of(f.Name)
 }
 
 // MinorCaution stands wherever a minor is planned for.

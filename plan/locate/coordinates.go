@@ -1,14 +1,14 @@
 package locate
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"eavelight/plan/say"
 )
 
 // coordinates reads latitude and longitude as people write them: decimal degrees, or degrees with minutes and seconds; with
@@ -29,7 +29,7 @@ func coordinates(text string) ([]Found, error) {
 		return found, err
 	}
 	if oneComma.MatchString(text) {
-		return nil, fmt.Errorf("%q may be one figure with a decimal comma, or two; write two figures with a space between, "+
+		return nil, say.Error("%q may be one figure with a decimal comma, or two; write two figures with a space between, "+
 			"as in 44,05 -121,31", text)
 	}
 	commas, scanErr := scan(text, true)
@@ -42,7 +42,7 @@ func coordinates(text string) ([]Found, error) {
 	case err != nil:
 		return other, otherErr
 	}
-	return nil, fmt.Errorf("the commas in %q can be read in two ways; write decimal points, as in 44.05, -121.31", text)
+	return nil, say.Error("the commas in %q can be read in two ways; write decimal points, as in 44.05, -121.31", text)
 }
 
 var (
@@ -114,9 +114,9 @@ func scan(text string, commas bool) ([]token, error) {
 		case known:
 			out = append(out, token{kind: k, text: rest[:n]})
 		case word == "o":
-			return nil, fmt.Errorf("the O in %q is east in German and west in Spanish and French; write E or W", text)
+			return nil, say.Error("the O in %q is east in German and west in Spanish and French; write E or W", text)
 		case word != " " && word != ":" && word != "=" && word != "(" && word != ")":
-			return nil, fmt.Errorf("%q in %q is not understood; write only latitude and longitude, as in 44.05, -121.31", rest[:n], text)
+			return nil, say.Error("%q in %q is not understood; write only latitude and longitude, as in 44.05, -121.31", rest[:n], text)
 		}
 		rest = rest[n:]
 	}
@@ -157,19 +157,19 @@ func hasNumber(tokens []token) bool {
 func pairOf(text string, tokens []token) ([]Found, error) {
 	first, second, err := halves(tokens)
 	if err != nil {
-		return nil, fmt.Errorf("%q: %w", text, err)
+		return nil, say.Error("%q: %v", text, err)
 	}
 	a, err := readAngle(first)
 	if err != nil {
-		return nil, fmt.Errorf("%q: %w", text, err)
+		return nil, say.Error("%q: %v", text, err)
 	}
 	b, err := readAngle(second)
 	if err != nil {
-		return nil, fmt.Errorf("%q: %w", text, err)
+		return nil, say.Error("%q: %v", text, err)
 	}
 	switch {
 	case a.axis == b.axis && a.axis != 0:
-		return nil, fmt.Errorf("%q gives %s twice; write one latitude (N or S) and one longitude (E or W)", text, axes[a.axis])
+		return nil, say.Error("%q gives %s twice; write one latitude (N or S) and one longitude (E or W)", text, say.Marked(axes[a.axis]))
 	case a.axis == isLon || b.axis == isLat:
 		a, b = b, a
 	}
@@ -180,7 +180,7 @@ func pairOf(text string, tokens []token) ([]Found, error) {
 	return position(a.value, b.value, how)
 }
 
-var errTwo = errors.New("latitude and longitude are two figures, as in 44.05, -121.31 or 44°3'N 121°18'36\"W")
+var errTwo = say.Error("latitude and longitude are two figures, as in 44.05, -121.31 or 44°3'N 121°18'36\"W")
 
 // halves finds where the first figure ends and the second begins, by the surest sign there is.
 func halves(tokens []token) (first, second []token, err error) {
@@ -242,7 +242,7 @@ type angle struct {
 	value    float64
 }
 
-var axes = map[kind]string{isLat: "a latitude", isLon: "a longitude"}
+var axes = map[kind]string{isLat: say.Mark("a latitude"), isLon: say.Mark("a longitude")}
 
 // readAngle reads one figure: label, letter, degrees, minutes, seconds, letter; most of them may be missing.
 func readAngle(tokens []token) (angle, error) {
@@ -265,7 +265,7 @@ func readAngle(tokens []token) (angle, error) {
 }
 
 func misplaced(t token) error {
-	return fmt.Errorf("%q stands in an unexpected place; write as in 44°3'N 121°18'36\"W", t.text)
+	return say.Error("%q stands in an unexpected place; write as in 44°3'N 121°18'36\"W", t.text)
 }
 
 func (a *angle) takeLabel(t token) error {
@@ -291,9 +291,9 @@ func (a *angle) takeNumber(t token) error {
 	case len(a.figures) == 0:
 		a.signed, a.negative = t.signed, strings.HasPrefix(t.text, "-")
 	case t.signed:
-		return fmt.Errorf("%q can't be minutes or seconds; only degrees have a sign", t.text)
+		return say.Error("%q can't be minutes or seconds; only degrees have a sign", t.text)
 	case a.decimals:
-		return fmt.Errorf("%q can't come after decimals; write the degrees or minutes before it whole", t.text)
+		return say.Error("%q can't come after decimals; write the degrees or minutes before it whole", t.text)
 	}
 	a.figures = append(a.figures, math.Abs(t.value))
 	a.decimals = t.decimal
@@ -315,11 +315,11 @@ func (a *angle) finish() error {
 		return errTwo
 	}
 	if a.letter != 0 && a.signed {
-		return errors.New("a figure has both a sign and a direction; write one of them")
+		return say.Error("a figure has both a sign and a direction; write one of them")
 	}
 	axis := map[kind]kind{isNorth: isLat, isSouth: isLat, isEast: isLon, isWest: isLon}[a.letter]
 	if axis != 0 && a.axis != 0 && axis != a.axis {
-		return fmt.Errorf("what is called %s has the direction of the other", axes[a.axis])
+		return say.Error("what is called %s has the direction of the other", say.Marked(axes[a.axis]))
 	}
 	if axis != 0 {
 		a.axis = axis

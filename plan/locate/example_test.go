@@ -13,7 +13,7 @@ func ExampleParse() {
 			fmt.Println(err)
 			continue
 		}
-		fmt.Printf("%v: %s %q\n", found[0].Position, found[0].How, found[0].Name)
+		fmt.Printf("%v: %s %q\n", found[0].Position, found[0].How, found[0].Name.String())
 	}
 	// Output:
 	// 44.05000, -121.31000: degrees and minutes ""

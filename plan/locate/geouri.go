@@ -1,11 +1,12 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"eavelight/plan/say"
 )
 
 // The grammar of RFC 5870, section 3.3. Schemes and names of parameters are read without regard to case.
@@ -32,7 +33,7 @@ func geoURI(text string) ([]Found, error) {
 	parts := strings.Split(text[4:], ";")
 	figures := geoPath.FindStringSubmatch(parts[0])
 	if figures == nil {
-		return nil, fmt.Errorf("%q is not a geo address; it looks like geo:44.05,-121.31", text)
+		return nil, say.Error("%q is not a geo address; it looks like geo:44.05,-121.31", text)
 	}
 	if err := geoParameters(parts[1:]); err != nil {
 		return nil, err
@@ -51,22 +52,22 @@ func geoParameters(parameters []string) error {
 	for i, p := range parameters {
 		name, value, valued := strings.Cut(p, "=")
 		if !geoName.MatchString(name) || valued && !geoValue.MatchString(value) {
-			return fmt.Errorf("%q in the geo address can't be read; leave out everything from the first semicolon on", p)
+			return say.Error("%q in the geo address can't be read; leave out everything from the first semicolon on", p)
 		}
 		switch strings.ToLower(name) {
 		case "crs":
 			if i != 0 {
-				return fmt.Errorf("%q must be the first parameter of a geo address", p)
+				return say.Error("%q must be the first parameter of a geo address", p)
 			}
 			if !strings.EqualFold(value, "wgs84") {
-				return fmt.Errorf("the geo address counts in %q; only WGS 84, as phones and maps give it, is understood", value)
+				return say.Error("the geo address counts in %q; only WGS 84, as phones and maps give it, is understood", value)
 			}
 		case "u":
 			if first := i == 0 || i == 1 && isCRS(parameters[0]); !first {
-				return fmt.Errorf("%q must come before the other parameters of a geo address, and once", p)
+				return say.Error("%q must come before the other parameters of a geo address, and once", p)
 			}
 			if !geoUncertain.MatchString(value) {
-				return fmt.Errorf("%q in the geo address must be a number of metres", p)
+				return say.Error("%q in the geo address must be a number of metres", p)
 			}
 		}
 	}

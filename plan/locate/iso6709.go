@@ -1,10 +1,11 @@
 package locate
 
 import (
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"eavelight/plan/say"
 )
 
 // ISO 6709, Annex H: degrees, degrees and minutes, or degrees, minutes and seconds without any mark between; two figures
@@ -21,15 +22,15 @@ func iso6709(text string) ([]Found, error) {
 	}
 	crs := strings.NewReplacer("_", "", " ", "", "-", "").Replace(m[7])
 	if crs != "" && !strings.EqualFold(crs, "WGS84") && crs != "EPSG:4326" {
-		return nil, fmt.Errorf("%q counts in %q; only WGS 84, as phones and maps give it, is understood", text, m[7])
+		return nil, say.Error("%q counts in %q; only WGS 84, as phones and maps give it, is understood", text, m[7])
 	}
 	lat, err := packedAngle(m[1], m[2], m[3], 2)
 	if err != nil {
-		return nil, fmt.Errorf("%q: %w", text, err)
+		return nil, say.Error("%q: %v", text, err)
 	}
 	lon, err := packedAngle(m[4], m[5], m[6], 3)
 	if err != nil {
-		return nil, fmt.Errorf("%q: %w", text, err)
+		return nil, say.Error("%q: %v", text, err)
 	}
 	return position(lat, lon, "ISO 6709")
 }
@@ -54,7 +55,7 @@ func sexagesimal(figures []float64, negative bool) (float64, error) {
 	value, unit := 0.0, 1.0
 	for i, f := range figures {
 		if i > 0 && f >= 60 {
-			return 0, fmt.Errorf("%s is too much; minutes and seconds stay below 60", figure(f))
+			return 0, say.Error("%s is too much; minutes and seconds stay below 60", figure(f))
 		}
 		value += f / unit
 		unit *= 60

@@ -1,11 +1,12 @@
 package locate
 
 import (
-	"errors"
 	"net/url"
 	"regexp"
 	"strconv"
 	"strings"
+
+	"eavelight/plan/say"
 )
 
 const number = `([+-]?[0-9]{1,3}(?:\.[0-9]+)?)`
@@ -50,7 +51,7 @@ func mapLink(text string) ([]Found, error) {
 			return onEarth(found)
 		}
 	}
-	return nil, errors.New("this link carries no position; open it first, wait until the map is there, and copy the full link, " +
+	return nil, say.Error("this link carries no position; open it first, wait until the map is there, and copy the full link, " +
 		"or copy latitude and longitude from the map")
 }
 

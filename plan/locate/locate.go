@@ -18,7 +18,6 @@
 package locate
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -26,13 +25,14 @@ import (
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Found is a place that a text may mean.
 type Found struct {
 	Position plan.Position
-	Name     string // "Bend, Oregon, US", or nothing where the text was a position
-	How      string // what the text was read as: "decimal degrees", "town"
+	Name     say.Text // "Bend, Oregon, US", or nothing where the text was a position
+	How      string   // what the text was read as, for those who look into it: "decimal degrees", "town"
 }
 
 const (
@@ -48,21 +48,21 @@ var readers = []reader{geoURI, mapLink, iso6709, plusCode, postalCode, coordinat
 // Parse finds the places that the text may mean, the likeliest first: at least one, or an error that says what to do.
 func Parse(text string) ([]Found, error) {
 	if len(text) > maxText {
-		return nil, fmt.Errorf("this is too long for a place; write a town, or latitude and longitude such as 44.05, -121.31")
+		return nil, say.Error("this is too long for a place; write a town, or latitude and longitude such as 44.05, -121.31")
 	}
 	if !utf8.ValidString(text) {
-		return nil, errors.New("this is not readable text; type the place instead of pasting it")
+		return nil, say.Error("this is not readable text; type the place instead of pasting it")
 	}
 	text = tidy(text)
 	if text == "" {
-		return nil, errors.New("nothing is written; write a town, or latitude and longitude such as 44.05, -121.31")
+		return nil, say.Error("nothing is written; write a town, or latitude and longitude such as 44.05, -121.31")
 	}
 	for _, read := range readers {
 		if found, err := read(text); len(found) > 0 || err != nil {
 			return found, err
 		}
 	}
-	return nil, fmt.Errorf("%q is no place that is known here; write a town with its state or country, such as Bend, Oregon, "+
+	return nil, say.Error("%q is no place that is known here; write a town with its state or country, such as Bend, Oregon, "+
 		"or latitude and longitude such as 44.05, -121.31", text)
 }
 
@@ -90,12 +90,12 @@ func position(lat, lon float64, how string) ([]Found, error) {
 	case p.Valid():
 		return []Found{{Position: p, How: how}}, nil
 	case plan.Position{Lat: lon, Lon: lat}.Valid():
-		return nil, fmt.Errorf("%s can't be a latitude, which goes from -90 to 90; latitude comes first: is it %s, %s?",
+		return nil, say.Error("%s can't be a latitude, which goes from -90 to 90; latitude comes first: is it %s, %s?",
 			figure(lat), figure(lon), figure(lat))
 	case math.Abs(lat) > 90:
-		return nil, fmt.Errorf("%s can't be a latitude, which goes from -90 to 90", figure(lat))
+		return nil, say.Error("%s can't be a latitude, which goes from -90 to 90", figure(lat))
 	}
-	return nil, fmt.Errorf("%s can't be a longitude, which goes from -180 to 180", figure(lon))
+	return nil, say.Error("%s can't be a longitude, which goes from -180 to 180", figure(lon))
 }
 
 func figure(v float64) string { return fmt.Sprintf("%.8g", v) }

@@ -338,10 +338,10 @@ func FuzzParse(f *testing.F) {
 			if !p.Position.Valid() || p.How == "" {
 				t.Errorf("Parse(%q) found %+v", text, p)
 			}
-			if p.Name != "" && names[p.Name] {
+			if !p.Name.IsZero() && names[p.Name.String()] {
 				t.Errorf("Parse(%q) found %q twice", text, p.Name)
 			}
-			names[p.Name] = true
+			names[p.Name.String()] = true
 		}
 		again, err2 := Parse(text)
 		if fmt.Sprint(again, err2) != fmt.Sprint(found, err) {

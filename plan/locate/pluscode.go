@@ -1,12 +1,12 @@
 package locate
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Open Location Code, an open standard: pairs of digits to base 20, latitude first, each pair cutting the cell into 20 by 20;
@@ -39,7 +39,7 @@ func plusCode(text string) ([]Found, error) {
 		return nil, nil
 	}
 	if m[2] == "" {
-		return nil, fmt.Errorf("%q is the short form of a plus code; write its town after it, as in %s Bend, Oregon", text, m[1])
+		return nil, say.Error("%q is the short form of a plus code; write its town after it, as in %s Bend, Oregon", text, m[1])
 	}
 	near, err := town(m[2])
 	if err != nil || len(near) == 0 {
@@ -65,7 +65,7 @@ func (c cell) middle() plan.Position {
 
 // decodePlus reads a full code: eight digits before the plus sign, the last of them perhaps zeros in pairs.
 func decodePlus(code string) (cell, error) {
-	bad := fmt.Errorf("%q is not a whole plus code, such as 8FVC2222+22; copy it again", code)
+	bad := say.Error("%q is not a whole plus code, such as 8FVC2222+22; copy it again", code)
 	before, after, _ := strings.Cut(strings.ToUpper(code), "+")
 	digits := strings.TrimRight(before, "0")
 	if len(before) != 8 || len(digits)%2 != 0 || len(digits) < len(before) && after != "" || len(after) == 1 {
@@ -90,7 +90,7 @@ func decodePlus(code string) (cell, error) {
 		}
 	}
 	if c.south >= 180*latUnits || c.west >= 360*lonUnits {
-		return cell{}, fmt.Errorf("the plus code %q lies off the Earth; check its first two digits", code)
+		return cell{}, say.Error("the plus code %q lies off the Earth; check its first two digits", code)
 	}
 	return c, nil
 }

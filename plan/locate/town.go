@@ -12,6 +12,7 @@ import (
 
 	"eavelight/assets"
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 var (
@@ -25,7 +26,7 @@ func postalCode(text string) ([]Found, error) {
 	if m := zipAlone.FindStringSubmatch(text); m != nil {
 		area, ok := assets.PostalArea(m[1])
 		if !ok {
-			return nil, fmt.Errorf("%s is no US postal code that is known here; check it, or write the town, "+
+			return nil, say.Error("%s is no US postal code that is known here; check it, or write the town, "+
 				"or latitude and longitude", m[1])
 		}
 		return []Found{inTown(area, "US postal code")}, nil
@@ -45,7 +46,7 @@ func postalCode(text string) ([]Found, error) {
 }
 
 func inTown(t assets.Town, how string) Found {
-	return Found{Position: plan.Position{Lat: t.Lat, Lon: t.Lon}, Name: fullName(t), How: how}
+	return Found{Position: plan.Position{Lat: t.Lat, Lon: t.Lon}, Name: say.Plain(fullName(t)), How: how}
 }
 
 // town reads the name of a town, perhaps with its state and country, or an address that ends so.
@@ -143,20 +144,22 @@ func ranked(towns []match, how string) []Found {
 		}
 		out = append(out, f)
 	}
-	tellApart(out, func(f Found) string { return " (near " + nearestLarge(f.Position) + ")" })
-	tellApart(out, func(f Found) string { return fmt.Sprintf(" (%.2f, %.2f)", f.Position.Lat, f.Position.Lon) })
+	tellApart(out, func(f Found) say.Text { return say.That("%s (near %s)", f.Name, nearestLarge(f.Position)) })
+	tellApart(out, func(f Found) say.Text {
+		return say.Join(" ", f.Name, say.Plain(fmt.Sprintf("(%.2f, %.2f)", f.Position.Lat, f.Position.Lon)))
+	})
 	return out
 }
 
-// tellApart adds to the names that come more than once.
-func tellApart(found []Found, suffix func(Found) string) {
+// tellApart gives fuller names to those whose name comes more than once.
+func tellApart(found []Found, fuller func(Found) say.Text) {
 	count := map[string]int{}
 	for _, f := range found {
-		count[f.Name]++
+		count[f.Name.String()]++
 	}
 	for i, f := range found {
-		if count[f.Name] > 1 {
-			found[i].Name += suffix(f)
+		if count[f.Name.String()] > 1 {
+			found[i].Name = fuller(f)
 		}
 	}
 }
@@ -188,18 +191,18 @@ func nearestLarge(p plan.Position) string {
 
 // unknown says what is not known, and what is: towns of that name elsewhere, or a name that is nearly so.
 func unknown(text string, parts []string) error {
-	const advice = "write a larger town nearby with its state or country, or latitude and longitude such as 44.05, -121.31"
+	advice := say.That("write a larger town nearby with its state or country, or latitude and longitude such as 44.05, -121.31")
 	if elsewhere := ranked(named(parts[0], nil), ""); len(elsewhere) > 0 {
-		var names []string
+		var names []say.Text
 		for _, f := range elsewhere[:min(len(elsewhere), 3)] {
 			names = append(names, f.Name)
 		}
-		return fmt.Errorf("%q is not known here, but there is %s; %s", text, strings.Join(names, "; "), advice)
+		return say.Error("%q is not known here, but there is %s; %s", text, say.Join("; ", names...), advice)
 	}
 	if hint := plan.Suggest(parts[0], alike(parts[0])); hint != "" {
-		return fmt.Errorf("no town %q is known here%s If not, %s", text, hint, advice)
+		return say.Error("no town %q is known here%s If not, %s", text, hint, advice)
 	}
-	return fmt.Errorf("no town %q is known here; %s", text, advice)
+	return say.Error("no town %q is known here; %s", text, advice)
 }
 
 // alike are the names of towns that start with the same three letters, large towns first.

@@ -51,7 +51,7 @@ func TestTowns(t *testing.T) {
 			continue
 		}
 		p := found[0]
-		if p.Name != c.name || math.Abs(p.Position.Lat-c.lat) > 0.1 || math.Abs(p.Position.Lon-c.lon) > 0.1 {
+		if p.Name.String() != c.name || math.Abs(p.Position.Lat-c.lat) > 0.1 || math.Abs(p.Position.Lon-c.lon) > 0.1 {
 			t.Errorf("Parse(%q) = %+v, want %s at %g, %g", c.text, p, c.name, c.lat, c.lon)
 		}
 	}
@@ -65,7 +65,7 @@ func TestPostalCodes(t *testing.T) {
 		"bend 97701": "Bend, Oregon, US", "00901": "San Juan, Puerto Rico, US",
 	} {
 		found, err := Parse(text)
-		if err != nil || len(found) != 1 || found[0].Name != name || found[0].How != "US postal code" {
+		if err != nil || len(found) != 1 || found[0].Name.String() != name || found[0].How != "US postal code" {
 			t.Errorf("Parse(%q) = %+v, %v; want %s", text, found, err, name)
 		}
 	}
@@ -74,7 +74,7 @@ func TestPostalCodes(t *testing.T) {
 // Five digits after a French town are not those of a town in Texas.
 func TestForeignPostalCodeIsNoZIP(t *testing.T) {
 	found, err := Parse("Paris 75001")
-	if err != nil || found[0].Name != "Paris, France" {
+	if err != nil || found[0].Name.String() != "Paris, France" {
 		t.Errorf("got %+v, %v", found, err)
 	}
 }
@@ -90,21 +90,21 @@ func TestTownsOfOneNameAreRankedAndToldApart(t *testing.T) {
 		}
 		seen := map[string]bool{}
 		for _, p := range found {
-			if seen[p.Name] {
+			if seen[p.Name.String()] {
 				t.Errorf("%s: two are called %s", text, p.Name)
 			}
-			seen[p.Name] = true
+			seen[p.Name.String()] = true
 		}
 	}
 	found, err := Parse("Neustadt, Germany") // several in one country: told apart by a larger town
-	if err != nil || !strings.Contains(found[0].Name, "(near ") {
+	if err != nil || !strings.Contains(found[0].Name.String(), "(near ") {
 		t.Errorf("got %+v, %v", found, err)
 	}
 }
 
 func TestOtherNamesSayThatTheyAre(t *testing.T) {
 	found, err := Parse("Cologne, Germany")
-	if err != nil || found[0].Name != "Köln, Germany" || found[0].How != "town, by another name" {
+	if err != nil || found[0].Name.String() != "Köln, Germany" || found[0].How != "town, by another name" {
 		t.Errorf("got %+v, %v", found, err)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/ringsaturn/tzf"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 var zones = sync.OnceValues(unpackZones)
@@ -26,11 +27,11 @@ func unpackZones() (tzf.F, error) {
 // countries claim the land, one of their zones is given.
 func Zone(p plan.Position) (string, error) {
 	if !p.Valid() {
-		return "", fmt.Errorf("%s is not on the Earth; latitude goes from -90 to 90, longitude from -180 to 180", p)
+		return "", say.Error("%s is not on the Earth; latitude goes from -90 to 90, longitude from -180 to 180", p)
 	}
 	finder, err := zones()
 	if err != nil {
-		return "", fmt.Errorf("the time zones can't be looked up (%w); write the zone by its name, such as Europe/Paris", err)
+		return "", say.Error("the time zones can't be looked up (%v); write the zone by its name, such as Europe/Paris", err)
 	}
 	if name := finder.GetTimezoneName(p.Lon, p.Lat); name != "" {
 		return name, nil
