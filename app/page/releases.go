@@ -179,7 +179,7 @@ func (s *releases) fields() {
 		return slices.Concat([]option{{"", tongue.Say("nobody in the plan")}}, personOptions(p))
 	},
 		func(r *plan.Release) string { return string(r.Party) }, func(r *plan.Release, v string) { r.Party = plan.ID(v) })
-	s.text(tongue.Say("About"), tongue.Say("the house, the song, the painting"), func(r *plan.Release) *string { return &r.Subject })
+	s.text(tongue.Say("release|About"), tongue.Say("the house, the song, the painting"), func(r *plan.Release) *string { return &r.Subject })
 	s.first = s.form.newest()
 	s.choice(tongue.Say("Status"), words(plan.ReleaseStatuses), func(r *plan.Release) string { return string(r.Status.Or()) }, func(r *plan.Release, v string) {
 		r.Status, r.Changed = plan.ReleaseStatus(v), s.today()
