@@ -3,6 +3,8 @@ package plan
 import (
 	"fmt"
 	"time"
+
+	"eavelight/plan/say"
 )
 
 // Calendar is what the calendars said that were written last: so that the next ones move their events and don't double them.
@@ -36,7 +38,7 @@ func (v *validator) calendar() {
 			v.wrong(at+".person", BadID, string(e.Person))
 		}
 		if seen[name{e.Person, e.Day}] {
-			v.wrong(at, NamedTwice, fmt.Sprintf("%s day %d", e.Person, e.Day))
+			v.wrong(at, NamedTwice, say.That("%s day %d", string(e.Person), e.Day))
 		}
 		seen[name{e.Person, e.Day}] = true
 		v.within(at+".day", float64(e.Day), 1, maxDays)

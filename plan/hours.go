@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"eavelight/plan/say"
 )
 
 // HourTable is a rule table of minors' hours: what the law of a place allows by age, as data with its source. It helps to plan;
@@ -63,23 +65,24 @@ func (a Age) Before(b Age) bool {
 }
 
 // String prints what a table has: "birth", "15 days", "6 months", "2 years 6 months".
-func (a Age) String() string {
-	var out []string
-	for _, part := range []struct {
-		n    int
-		word string
-	}{{a.Months / 12, "year"}, {a.Months % 12, "month"}, {a.Days, "day"}} {
-		switch {
-		case part.n == 1:
-			out = append(out, "1 "+part.word)
-		case part.n > 1:
-			out = append(out, fmt.Sprintf("%d %ss", part.n, part.word))
-		}
+func (a Age) String() string { return a.In(nil) }
+
+// In is String in a tongue. A table is written in English.
+func (a Age) In(tongue say.Tongue) string {
+	var parts []say.Text
+	if n := a.Months / 12; n > 0 {
+		parts = append(parts, say.Count(n, "%d year", "%d years"))
 	}
-	if len(out) == 0 {
-		return "birth"
+	if n := a.Months % 12; n > 0 {
+		parts = append(parts, say.Count(n, "%d month", "%d months"))
 	}
-	return strings.Join(out, " ")
+	if a.Days > 0 {
+		parts = append(parts, say.Count(a.Days, "%d day", "%d days"))
+	}
+	if len(parts) == 0 {
+		return say.That("age|birth").In(tongue)
+	}
+	return say.Join(" ", parts...).In(tongue)
 }
 
 var (
@@ -102,7 +105,7 @@ func ParseAge(s string) (Age, error) {
 	}
 	m := ageForm.FindStringSubmatch(s)
 	if m == nil || s == "" || 12*digits(m[1])+digits(m[2]) > maxMonths {
-		return Age{}, fmt.Errorf("%.40q is not an age; write birth, 15 days, 6 months, 2 years or 2 years 6 months", s)
+		return Age{}, say.Error("%.40q is not an age; write birth, 15 days, 6 months, 2 years or 2 years 6 months", s)
 	}
 	return Age{Months: 12*digits(m[1]) + digits(m[2]), Days: digits(m[3])}, nil
 }
@@ -116,9 +119,9 @@ func ParseLength(s string) (Minutes, error) {
 	}
 	switch {
 	case m == nil || s == "" || m[1] != "" && digits(m[2]) > 59:
-		return 0, fmt.Errorf("%.40q is not a length of time; write 2 h, 2 h 30, 45 min or minutes alone", s)
+		return 0, say.Error("%.40q is not a length of time; write 2 h, 2 h 30, 45 min or minutes alone", s)
 	case minutes > dayMinutes:
-		return 0, fmt.Errorf("%.40q is longer than a day", s)
+		return 0, say.Error("%.40q is longer than a day", s)
 	}
 	return Minutes(minutes), nil
 }
@@ -148,9 +151,9 @@ func (r HourRow) Faults(before *HourRow) Problems {
 		wrong(NoTimeThere)
 	}
 	for _, part := range []struct {
-		what string
+		what say.Text
 		Minutes
-	}{{"the work", max(r.WorkSchool, r.WorkFree)}, {"the lessons", r.Lessons}, {"the rest", l.Rest}} {
+	}{{say.That("the work"), max(r.WorkSchool, r.WorkFree)}, {say.That("the lessons"), r.Lessons}, {say.That("the rest"), l.Rest}} {
 		if part.Minutes > l.Place {
 			wrong(MoreThanThere, part.what, part.Minutes, l.Place)
 		}

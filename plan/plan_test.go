@@ -146,7 +146,7 @@ func TestSuggest(t *testing.T) {
 	for in, want := range map[string]string{
 		"baering": `; did you mean "bearing"?`, "Name": `; did you mean "name"?`, "xyzzy": "", "": "",
 	} {
-		if got := Suggest(in, known); got != want {
+		if got := Suggest(in, known).String(); got != want {
 			t.Errorf("Suggest(%q) = %q, want %q", in, got, want)
 		}
 	}

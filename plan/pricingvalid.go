@@ -3,24 +3,28 @@ package plan
 import (
 	"fmt"
 
+	"eavelight/plan/say"
+
 	"github.com/shopspring/decimal"
 )
 
 // amount checks an amount of money, or a count that may be broken.
 func (v *validator) amount(path string, a decimal.Decimal) {
-	v.figure(path, "the amount", a, maxAmount)
+	v.figure(path, say.That("the amount"), a, maxAmount)
 }
 
 func (v *validator) percent(path string, a decimal.Decimal, most int64) {
-	v.figure(path, "the share", a, decimal.NewFromInt(most))
+	v.figure(path, say.That("the share"), a, decimal.NewFromInt(most))
 }
 
 // figure refuses what is out of bounds, and what has so many places that reckoning with it would take forever.
-func (v *validator) figure(path, what string, a, most decimal.Decimal) {
+func (v *validator) figure(path string, what say.Text, a, most decimal.Decimal) {
 	if a.Exponent() > 12 || a.Exponent() < -12 || a.IsNegative() || a.GreaterThan(most) {
-		v.wrong(path, OutOfRange, what, 0, most)
+		v.outside(path, what, plainNumber(0), number(most))
 	}
 }
+
+func number(d decimal.Decimal) say.Text { return say.Number(d.String()) }
 
 func (v *validator) crewRateIDs() []string {
 	return ids(v.plan.Pricing.Card.Crew, func(r CrewRate) ID { return r.ID })
@@ -125,8 +129,8 @@ func (v *validator) recording() {
 func (v *validator) whatIf() {
 	w := v.plan.Pricing.WhatIf
 	rates := v.crewRateIDs()
-	v.refer("pricing.what-if.talent", w.Talent, rates, "rate of the crew")
-	v.refer("pricing.what-if.camera", w.Camera, rates, "rate of the crew")
+	v.refer("pricing.what-if.talent", w.Talent, rates, aCrewRate)
+	v.refer("pricing.what-if.camera", w.Camera, rates, aCrewRate)
 	v.within("pricing.what-if.saves", float64(w.Saves), 0, 90)
 	v.deliverable("pricing.what-if.more", w.More, v.sceneIDs())
 }
@@ -152,9 +156,9 @@ func (v *validator) card(at string, c RateCard) {
 		v.steps(at+".daily", r.Daily, r.Beyond)
 		v.steps(at+".seventh", r.Seventh, true)
 		v.within(at+".weekly", float64(r.Weekly), 0, 7*24*60)
-		v.figure(at+".weekly-times", "the times", r.WeeklyTimes, decimal.NewFromInt(maxTimes))
+		v.figure(at+".weekly-times", say.That("the times"), r.WeeklyTimes, decimal.NewFromInt(maxTimes))
 		if r.Weekly > 0 && r.WeeklyTimes.LessThan(decimal.NewFromInt(1)) {
-			v.wrong(at+".weekly-times", PaysLess, r.WeeklyTimes)
+			v.wrong(at+".weekly-times", PaysLess, number(r.WeeklyTimes))
 		}
 	}
 	crew := unique(v, at+"crew", c.Crew, func(r CrewRate) ID { return r.ID }, "crew")
@@ -163,9 +167,9 @@ func (v *validator) card(at string, c RateCard) {
 		oneOf(v, at+".basis", r.Basis, Bases)
 		v.amount(at+".rate", r.Rate)
 		v.within(at+".hours", float64(r.Hours), 0, 24*60)
-		v.refer(at+".overtime", r.Overtime, rules, "overtime rule")
+		v.refer(at+".overtime", r.Overtime, rules, anOvertimeRule)
 		if (r.Basis == ByDay || r.Basis == ByHalfDay) && r.Hours == 0 {
-			v.wrong(at+".hours", MissingHours, string(r.Basis))
+			v.wrong(at+".hours", MissingHours, r.Basis)
 		}
 	}
 	v.kitRates(at, c.Kit)
@@ -189,12 +193,12 @@ func (v *validator) steps(at string, steps []OvertimeStep, fromZero bool) {
 			low = 0
 		}
 		v.within(at+".after", float64(s.After), low, 24*60)
-		v.figure(at+".times", "the times", s.Times, decimal.NewFromInt(maxTimes))
+		v.figure(at+".times", say.That("the times"), s.Times, decimal.NewFromInt(maxTimes))
 		switch {
 		case i > 0 && s.After <= steps[i-1].After:
 			v.wrong(at+".after", NotRising, s.After, steps[i-1].After)
 		case s.Times.LessThan(decimal.NewFromInt(1)) || i > 0 && s.Times.LessThan(steps[i-1].Times):
-			v.wrong(at+".times", PaysLess, s.Times)
+			v.wrong(at+".times", PaysLess, number(s.Times))
 		}
 	}
 }
@@ -212,7 +216,7 @@ func (v *validator) kitRates(at string, kit []KitRate) {
 			v.wrong(at+".years", MissingUse, k.Name)
 		}
 		if k.Owned && k.Salvage.GreaterThan(k.Cost) {
-			v.wrong(at+".salvage", OutOfRange, "the amount", 0, k.Cost)
+			v.outside(at+".salvage", say.That("the amount"), plainNumber(0), number(k.Cost))
 		}
 	}
 }
@@ -226,7 +230,7 @@ func (v *validator) rate(at string, r Rate, crew []string) {
 	oneOf(v, at+".pays", r.Pays, Payers)
 	v.amount(at+".amount", r.Amount)
 	v.within(at+".time", float64(r.Time), 0, 100*24*60)
-	v.refer(at+".who", r.Who, crew, "rate of the crew")
+	v.refer(at+".who", r.Who, crew, aCrewRate)
 	if (r.Time > 0) != (r.Who != "") || r.Time > 0 && !r.Amount.IsZero() {
 		v.wrong(at+".time", TimeOrAmount)
 	}
@@ -262,7 +266,7 @@ func (v *validator) terms(at string, t Terms) {
 		sum = sum.Add(x.Percent)
 	}
 	if hundred := decimal.NewFromInt(100); len(t.Payments) > 0 && !sum.Equal(hundred) {
-		v.wrong(at+".payments", PaymentsNot100, sum)
+		v.wrong(at+".payments", PaymentsNot100, number(sum))
 	}
 	v.within(at+".valid", float64(t.Valid), 0, 366)
 	v.text(at+".wording", t.Wording)

@@ -116,9 +116,9 @@ func ParseDate(s string) (Date, error) {
 	}
 	var y, m, d int
 	if n, _ := fmt.Sscanf(s, "%4d-%2d-%2d", &y, &m, &d); n == 3 && len(s) == len("2006-01-02") {
-		return Date{}, fmt.Errorf("%q is not a day of the calendar", s)
+		return Date{}, say.Error("%q is not a day of the calendar", s)
 	}
-	return Date{}, fmt.Errorf("%q is not a date; write year-month-day, as in 2027-03-06", s)
+	return Date{}, say.Error("%q is not a date; write year-month-day, as in 2027-03-06", s)
 }
 
 // IsZero reports "not said".
@@ -201,7 +201,7 @@ func (c Clock) String() string {
 
 // ParseClock reads a wall-clock time: "7:05", "07:05", "18.30", "7pm", "7:05 pm", "25:30".
 func ParseClock(s string) (Clock, error) {
-	bad := fmt.Errorf("%q is not a time; write it as in 18:30 or 6:30 pm (25:30 is half past one the next morning)", s)
+	bad := say.Error("%q is not a time; write it as in 18:30 or 6:30 pm (25:30 is half past one the next morning)", s)
 	t := strings.ToLower(strings.TrimSpace(s))
 	half := ""
 	for _, suffix := range []string{"am", "pm"} {
@@ -232,7 +232,7 @@ func ParseClock(s string) (Clock, error) {
 	}
 	total := int(h)*60 + int(m)
 	if total > LastClock {
-		return NoClock, fmt.Errorf("%q is too late; a shooting day ends by 36:00, noon of the next date", s)
+		return NoClock, say.Error("%q is too late; a shooting day ends by 36:00, noon of the next date", s)
 	}
 	return ClockAt(total), nil
 }

@@ -1,13 +1,14 @@
 package plan
 
 import (
-	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
+
+	"eavelight/plan/say"
 )
 
 // ReleaseKind is what a permission is about.
@@ -118,7 +119,7 @@ func (s Stroke) String() string {
 func ParseStroke(s string) (Stroke, error) {
 	points := strings.Fields(s)
 	if len(points) > MaxPoints {
-		return nil, fmt.Errorf("a signature holds at most %d points", MaxPoints)
+		return nil, say.Error("a signature holds at most %d points", MaxPoints)
 	}
 	var out Stroke
 	for _, word := range points {
@@ -126,12 +127,12 @@ func ParseStroke(s string) (Stroke, error) {
 		left, err := strconv.ParseUint(x, 10, 16)
 		top, err2 := strconv.ParseUint(y, 10, 16)
 		if err != nil || err2 != nil {
-			return nil, fmt.Errorf("%.20q is no point of a stroke; write the points as in 12,40 14,43", word)
+			return nil, say.Error("%.20q is no point of a stroke; write the points as in 12,40 14,43", word)
 		}
 		out = append(out, Point{int(left), int(top)})
 	}
 	if len(out) == 0 {
-		return nil, fmt.Errorf("a stroke has at least one point; write the points as in 12,40 14,43")
+		return nil, say.Error("a stroke has at least one point; write the points as in 12,40 14,43")
 	}
 	return out, nil
 }
@@ -161,8 +162,8 @@ func (v *validator) releases() {
 		at := fmt.Sprintf("releases[%d]", i)
 		oneOf(v, at+".kind", r.Kind, ReleaseKinds)
 		oneOf(v, at+".status", r.Status, ReleaseStatuses)
-		v.refer(at+".party", r.Party, people, "person")
-		v.referAll(at+".scenes", r.Scenes, scenes, "scene")
+		v.refer(at+".party", r.Party, people, aPerson)
+		v.referAll(at+".scenes", r.Scenes, scenes, aScene)
 		v.date(at+".changed", r.Changed)
 		v.date(at+".until", r.Until)
 		for _, t := range []struct{ key, text string }{{"subject", r.Subject}, {"signed-by", r.SignedBy}, {"relation", r.Relation},
@@ -227,7 +228,7 @@ func (v *validator) wordings() {
 		case w.Kind == "":
 			v.wrong(at+".kind", MissingName)
 		case slices.IndexFunc(v.plan.Wordings, same) < i:
-			v.wrong(at+".kind", NamedTwice, string(w.Kind))
+			v.wrong(at+".kind", NamedTwice, w.Kind)
 		}
 		oneOf(v, at+".kind", w.Kind, ReleaseKinds)
 		if strings.TrimSpace(w.Text) == "" {
@@ -243,7 +244,10 @@ func (v *validator) fields(at, text string) {
 	for n, line := range strings.Split(text, "\n") {
 		for _, m := range fieldForm.FindAllStringSubmatch(line, -1) {
 			if !slices.Contains(WordingFields, m[1]) {
-				known := cmp.Or(v.suggest(m[1], WordingFields), "; the fields are "+strings.Join(WordingFields, ", "))
+				known := v.suggest(m[1], WordingFields)
+				if known.IsZero() {
+					known = say.That("; the fields are %s", strings.Join(WordingFields, ", "))
+				}
 				v.wrong(at, UnknownField, n+1, m[1], known)
 			}
 		}

@@ -3,6 +3,8 @@ package plan
 import (
 	"fmt"
 	"time"
+
+	"eavelight/plan/say"
 )
 
 // SentSheet is what the call sheet of a shooting day said that was sent last: so that the next one has its number, and tells what has
@@ -43,7 +45,7 @@ func (v *validator) sheets() {
 	for i, s := range v.plan.Papers.Sheets {
 		at := fmt.Sprintf("papers.sheets[%d]", i)
 		if days[s.Day] {
-			v.wrong(at+".day", NamedTwice, fmt.Sprint("day ", s.Day))
+			v.wrong(at+".day", NamedTwice, say.That("day %d", s.Day))
 		}
 		days[s.Day] = true
 		v.within(at+".day", float64(s.Day), 1, maxDays)

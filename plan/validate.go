@@ -10,6 +10,8 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"eavelight/plan/say"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -68,12 +70,17 @@ func (v *validator) text(path, s string) {
 
 func (v *validator) within(path string, x, low, high float64) {
 	if !(x >= low && x <= high) { // so written that NaN is refused
-		v.wrong(path, OutOfRange, plainNumber(x), plainNumber(low), plainNumber(high))
+		v.outside(path, plainNumber(x), plainNumber(low), plainNumber(high))
 	}
 }
 
+// outside tells that something lies outside two figures.
+func (v *validator) outside(path string, what, low, high say.Text) {
+	v.wrong(path, OutOfRange, what, low, high)
+}
+
 // plainNumber prints a figure as people write it, never 1e+06.
-func plainNumber(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+func plainNumber(x float64) say.Text { return say.Number(strconv.FormatFloat(x, 'f', -1, 64)) }
 
 func (v *validator) angle(path string, a *Angle, low, high float64) {
 	if a != nil {
@@ -89,9 +96,7 @@ func (v *validator) date(path string, d Date) {
 		v.wrong(path, NoDate, fmt.Sprintf("%04d-%02d-%02d", d.Year, int(d.Month), d.Day))
 		return
 	}
-	if d.Year < 1900 || d.Year > 2100 { // where the sun's theory used here holds
-		v.wrong(path, OutOfRange, d.Year, 1900, 2100)
-	}
+	v.within(path, float64(d.Year), 1900, 2100) // where the sun's theory used here holds
 }
 
 func (v *validator) order(path string, from, to Clock) {
@@ -111,9 +116,9 @@ func oneOf[T ~string](v *validator, path string, value T, all []T) {
 }
 
 // suggest looks for what was meant, as long as there are few faults: in a hostile file of thousands it would take minutes.
-func (v *validator) suggest(word string, known []string) string {
+func (v *validator) suggest(word string, known []string) say.Text {
 	if len(v.found) > 100 {
-		return ""
+		return say.Text{}
 	}
 	return Suggest(word, known)
 }
@@ -139,15 +144,33 @@ func unique[T any](v *validator, path string, list []T, id func(T) ID, word stri
 	return ids
 }
 
-func (v *validator) refer(path string, id ID, ids []string, word string) {
+// thing is what an id can stand for, as a form.
+type thing string
+
+var (
+	aFace          = thing(say.Mark("face"))
+	aSpace         = thing(say.Mark("space"))
+	aScene         = thing(say.Mark("scene"))
+	aPerson        = thing(say.Mark("person"))
+	aCrewRate      = thing(say.Mark("rate of the crew"))
+	anOvertimeRule = thing(say.Mark("overtime rule"))
+)
+
+// In is its name in a tongue.
+func (t thing) In(tongue say.Tongue) string { return tongue.Form(string(t)) }
+
+// String is its name in English, which package store goes by.
+func (t thing) String() string { return t.In(nil) }
+
+func (v *validator) refer(path string, id ID, ids []string, what thing) {
 	if id != "" && !slices.Contains(ids, string(id)) {
-		v.wrong(path, DanglingID, word, string(id), v.suggest(string(id), ids))
+		v.wrong(path, DanglingID, what, string(id), v.suggest(string(id), ids))
 	}
 }
 
-func (v *validator) referAll(path string, list []ID, ids []string, word string) {
+func (v *validator) referAll(path string, list []ID, ids []string, what thing) {
 	for i, id := range list {
-		v.refer(fmt.Sprintf("%s[%d]", path, i), id, ids, word)
+		v.refer(fmt.Sprintf("%s[%d]", path, i), id, ids, what)
 		if slices.Contains(list[:i], id) {
 			v.wrong(fmt.Sprintf("%s[%d]", path, i), NamedTwice, string(id))
 		}
@@ -176,7 +199,7 @@ func (v *validator) brief() {
 
 func (v *validator) deliverable(at string, d Deliverable, scenes []string) {
 	v.within(at+".seconds", float64(d.Seconds), 0, maxSeconds)
-	v.referAll(at+".scenes", d.Scenes, scenes, "scene")
+	v.referAll(at+".scenes", d.Scenes, scenes, aScene)
 	oneOf(v, at+".kind", d.Kind, DeliverableKinds)
 	v.within(at+".stills", float64(d.Stills), 0, maxCount)
 	v.within(at+".exposures", float64(d.Exposures), 0, 99)
@@ -222,7 +245,7 @@ func (v *validator) property() {
 	for i, s := range h.Spaces {
 		at := fmt.Sprintf("property.spaces[%d]", i)
 		oneOf(v, at+".kind", s.Kind, SpaceKinds)
-		v.referAll(at+".faces", s.Faces, faces, "face")
+		v.referAll(at+".faces", s.Faces, faces, aFace)
 		v.within(at+".head", float64(s.Head), 0, 50)
 		v.within(at+".sill", float64(s.Sill), 0, 50)
 		if s.Head > 0 && s.Sill >= s.Head {
@@ -237,8 +260,8 @@ func (v *validator) property() {
 	}
 	for i, m := range h.Moves {
 		at := fmt.Sprintf("property.moves[%d]", i)
-		v.refer(at+".from", m.From, spaces, "space")
-		v.refer(at+".to", m.To, spaces, "space")
+		v.refer(at+".from", m.From, spaces, aSpace)
+		v.refer(at+".to", m.To, spaces, aSpace)
 		if m.From == m.To {
 			v.wrong(at+".to", SelfReference)
 		}
@@ -279,13 +302,13 @@ func (v *validator) scenes() {
 		}
 		numbers[s.Number] = at + ".number"
 		v.scene(at, s)
-		v.refer(at+".space", s.Space, spaces, "space")
-		v.refer(at+".cover", s.Cover, scenes, "scene")
-		v.refer(at+".light.face", s.Wish.Face, faces, "face")
-		v.referAll(at+".people", s.People, people, "person")
-		v.referAll(at+".after", s.After, scenes, "scene")
+		v.refer(at+".space", s.Space, spaces, aSpace)
+		v.refer(at+".cover", s.Cover, scenes, aScene)
+		v.refer(at+".light.face", s.Wish.Face, faces, aFace)
+		v.referAll(at+".people", s.People, people, aPerson)
+		v.referAll(at+".after", s.After, scenes, aScene)
 		for j, l := range s.Looks {
-			v.refer(fmt.Sprintf("%s.looks[%d].person", at, j), l.Person, people, "person")
+			v.refer(fmt.Sprintf("%s.looks[%d].person", at, j), l.Person, people, aPerson)
 		}
 	}
 	v.cycles()
@@ -356,7 +379,7 @@ func (v *validator) name(path, s string) {
 
 func (v *validator) values(at string, s Scene) {
 	if len(s.Values) > 0 && s.Wish.Kind.Or() != Any {
-		v.wrong(at, ValuesAndWish, string(s.Wish.Kind))
+		v.wrong(at, ValuesAndWish, s.Wish.Kind)
 	}
 	for i, l := range s.Values {
 		at := fmt.Sprintf("%s[%d]", at, i)
@@ -392,7 +415,7 @@ func (v *validator) wish(at string, w Wish) {
 	uses := w.Kind.Or().Uses()
 	for _, f := range w.figures() {
 		if !slices.Contains(uses, f) {
-			v.wrong(at+"."+string(f), UnusedFigure, string(w.Kind.Or()), string(f))
+			v.wrong(at+"."+string(f), UnusedFigure, w.Kind.Or(), f)
 		}
 	}
 }
@@ -433,7 +456,7 @@ func (v *validator) cycles() {
 		trail = append(trail, s.Name())
 		defer func() { trail = trail[:len(trail)-1] }()
 		if state[i] == open {
-			v.wrong(fmt.Sprintf("scenes[%d].after", i), Cycle, s.Name(), strings.Join(trail, " after "))
+			v.wrong(fmt.Sprintf("scenes[%d].after", i), Cycle, s.Name(), oneAfterAnother(trail))
 			return true
 		}
 		state[i] = open
@@ -449,6 +472,14 @@ func (v *validator) cycles() {
 	for i := range v.plan.Scenes {
 		visit(i)
 	}
+}
+
+func oneAfterAnother(names []string) say.Text {
+	out := say.Plain(names[0])
+	for _, n := range names[1:] {
+		out = say.That("%s after %s", out, n)
+	}
+	return out
 }
 
 func (v *validator) personIDs() []string {
@@ -467,8 +498,8 @@ func (v *validator) people() {
 		oneOf(v, at+".role", p.Role, Roles)
 		v.born(at+".born", p.Born)
 		oneOf(v, at+".guardian-there", p.GuardianThere, GuardiansThere)
-		v.refer(at+".guardian", p.Guardian, ids, "person")
-		v.refer(at+".rate", p.Rate, rates, "rate of the crew")
+		v.refer(at+".guardian", p.Guardian, ids, aPerson)
+		v.refer(at+".rate", p.Rate, rates, aCrewRate)
 		if p.Guardian != "" && p.Guardian == p.ID {
 			v.wrong(at+".guardian", SelfReference)
 		}
@@ -550,7 +581,7 @@ func (v *validator) flying() {
 	quiet := &validator{plan: v.plan} // the faults of the people themselves are told elsewhere
 	oneOf(v, "shooting.flying.rules", f.Rules, FlightRuleNames)
 	v.date("shooting.flying.read", f.Read)
-	v.refer("shooting.flying.read-by", f.ReadBy, quiet.personIDs(), "person")
+	v.refer("shooting.flying.read-by", f.ReadBy, quiet.personIDs(), aPerson)
 }
 
 func (v *validator) rules() {
@@ -595,7 +626,7 @@ func (v *validator) limits(name string, low, high Angle) {
 	v.within("shooting.light."+name+"-low", float64(low), -18, 30)
 	v.within("shooting.light."+name+"-high", float64(high), -18, 30)
 	if high <= low && !math.IsNaN(float64(high)) {
-		v.wrong("shooting.light."+name+"-high", OutOfRange, high, low, 30)
+		v.outside("shooting.light."+name+"-high", plainNumber(float64(high)), plainNumber(float64(low)), plainNumber(30))
 	}
 }
 
@@ -617,14 +648,14 @@ func (v *validator) log() {
 	scenes := v.sceneIDs()
 	for i, e := range v.plan.Log {
 		at := fmt.Sprintf("log[%d]", i)
-		v.refer(at+".scene", e.Scene, scenes, "scene")
+		v.refer(at+".scene", e.Scene, scenes, aScene)
 		v.date(at+".date", e.Date)
 		v.order(at+".end", e.Start, e.End)
 	}
 }
 
 // Suggest returns `; did you mean "bearing"?` when one of the known words is a slip of the finger away, or nothing.
-func Suggest(word string, known []string) string {
+func Suggest(word string, known []string) say.Text {
 	best, at := 1+len(word)/3, ""
 	for _, k := range known {
 		if d := slips(strings.ToLower(word), strings.ToLower(k)); d < best {
@@ -632,9 +663,9 @@ func Suggest(word string, known []string) string {
 		}
 	}
 	if at == "" {
-		return ""
+		return say.Text{}
 	}
-	return fmt.Sprintf("; did you mean %q?", at)
+	return say.That("; did you mean %q?", at)
 }
 
 // slips counts the letters put in, left out or changed between two words, and neighbours swapped

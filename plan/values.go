@@ -53,6 +53,19 @@ var wishKindForms = map[WishKind]string{
 // In is the word for it in a tongue.
 func (v WishKind) In(tongue say.Tongue) string { return worded(wishKindForms, v, tongue) }
 
+var wishFigureForms = map[WishFigure]string{
+	FigureDirect:      say.Mark("figure|direct"),
+	FigureFace:        say.Mark("figure|face"),
+	FigureIncidence:   say.Mark("figure|incidence"),
+	FigureCamera:      say.Mark("figure|camera"),
+	FigureMaxAltitude: say.Mark("figure|max-altitude"),
+	FigureMinAltitude: say.Mark("figure|min-altitude"),
+	FigureBelow:       say.Mark("figure|below"),
+}
+
+// In is the word for it in a tongue.
+func (v WishFigure) In(tongue say.Tongue) string { return worded(wishFigureForms, v, tongue) }
+
 var roleForms = map[Role]string{
 	Talent: say.Mark("role|talent"),
 	Crew:   say.Mark("role|crew"),

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"testing"
 
 	"eavelight/plan/say"
@@ -26,6 +27,15 @@ func TestValuesHaveWords(t *testing.T) {
 	listed(t, SpaceKinds, spaceKindForms)
 	listed(t, Importances, importanceForms)
 	listed(t, WishKinds, wishKindForms)
+	var figures []WishFigure
+	for _, k := range WishKinds {
+		for _, f := range k.Uses() {
+			if !slices.Contains(figures, f) {
+				figures = append(figures, f)
+			}
+		}
+	}
+	listed(t, figures, wishFigureForms)
 	listed(t, Roles, roleForms)
 	listed(t, GuardiansThere, guardianThereForms)
 	listed(t, ReleaseKinds, releaseKindForms)

@@ -199,7 +199,7 @@ func unknown(text string, parts []string) error {
 		}
 		return say.Error("%q is not known here, but there is %s; %s", text, say.Join("; ", names...), advice)
 	}
-	if hint := plan.Suggest(parts[0], alike(parts[0])); hint != "" {
+	if hint := plan.Suggest(parts[0], alike(parts[0])); !hint.IsZero() {
 		return say.Error("no town %q is known here%s If not, %s", text, hint, advice)
 	}
 	return say.Error("no town %q is known here; %s", text, advice)

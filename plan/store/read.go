@@ -200,7 +200,7 @@ func (r *reader) follows(p plan.Problem, misread Faults) bool {
 	}
 	switch p.Code {
 	case plan.DanglingID:
-		ids = idsOf[p.Facts[0].(string)]
+		ids = idsOf[fmt.Sprint(p.Facts[0])]
 	case plan.NotInScene:
 		scene, _, _ := strings.Cut(p.Path, ".looks[")
 		ids = regexp.MustCompile("^" + regexp.QuoteMeta(scene) + `\.people(\[\d+\])?$`)

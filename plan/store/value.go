@@ -126,9 +126,9 @@ func (g group) field(r *reader, path string, key, n *yaml.Node) (field, bool) {
 		at = join(path, clip(key.Value))
 	}
 	hint := plan.Suggest(key.Value, g.keys())
-	if hint != "" {
+	if !hint.IsZero() {
 		r.fault(key, at, say.That("there is no such key here%s", hint))
-		meant := slices.IndexFunc(g.fields, func(f field) bool { return plan.Suggest(key.Value, []string{f.key}) == hint })
+		meant := slices.IndexFunc(g.fields, func(f field) bool { return plan.Suggest(key.Value, []string{f.key}).String() == hint.String() })
 		if meant < 0 || hasKey(n, g.fields[meant].key) {
 			return field{}, false
 		}
