@@ -3,6 +3,7 @@ package store
 import (
 	"crypto/sha256"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
