@@ -217,7 +217,7 @@ func TestPackagesInTheWindow(t *testing.T) {
 // TestMarket of many, one and none, as it is typed.
 func TestMarket(t *testing.T) {
 	d := onPrice(t, "Local market")
-	if !d.says("of 3 that you noted; the median is 9,800.00 USD.") || !d.says("Quartiles of so few mean little") || !d.says(view.OnlyNoted) {
+	if !d.says("of 3 that you noted; the median is 9,800.00 USD.") || !d.says("Quartiles of so few mean little") || !d.says(view.OnlyNoted()) {
 		t.Error("where the price stands is not told")
 	}
 	d.press("Add offer")

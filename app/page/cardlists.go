@@ -45,7 +45,7 @@ func newRules(edit Editor) *items[plan.OvertimeRule] {
 			v, err := parseDecimal(text)
 			return func(r *plan.OvertimeRule) { r.WeeklyTimes = v }, err
 		})
-	s.form.says("", func(*plan.Plan) string { return view.OvertimeCaution })
+	s.form.says("", func(*plan.Plan) string { return view.OvertimeCaution() })
 	return s
 }
 

@@ -140,7 +140,7 @@ func (s *rateCard) crewFields() {
 	})
 	s.crew.says("", func(*plan.Plan) string {
 		return tongue.Say("The owner's rate is your own hour: your pay of the year over its billable hours. Travel ticked: the way there and back is paid time. "+
-			"Who is paid which rate is said on the People page.") + " " + view.OvertimeCaution
+			"Who is paid which rate is said on the People page.") + " " + view.OvertimeCaution()
 	})
 }
 

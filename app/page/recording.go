@@ -30,7 +30,7 @@ func newRecording(edit Editor) *recording {
 	s := &recording{form: newForm(edit, nil), charged: newForm(edit, nil), wrong: told(), warnings: told(), items: stack()}
 	s.warnings.Importance = widget.WarningImportance
 	note := wrapped()
-	note.SetText(view.UsualRecordingNote)
+	note.SetText(view.UsualRecordingNote())
 	usual := widget.NewButtonWithIcon(tongue.Say("Fill in usual values"), theme.DocumentCreateIcon(), func() {
 		edit(tongue.Say("fill in usual values of recording"), "", func(p *plan.Plan) { p.Pricing.Recording = plan.UsualRecording() })
 	})

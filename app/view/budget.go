@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/price"
@@ -24,6 +25,9 @@ type BudgetRow struct {
 	Quiet  bool // it costs us nothing
 }
 
+// explain says how an amount comes about.
+func (p Priced) explain(parts []price.Part) string { return p.Sheet.Explain(parts) }
+
 // BudgetRows are all lines of the budget under the heads of their groups.
 func BudgetRows(p Priced) []BudgetRow {
 	rows := make([]BudgetRow, 0, len(p.Sheet.Lines)+len(plan.Groups))
@@ -31,17 +35,17 @@ func BudgetRows(p Priced) []BudgetRow {
 		if i == 0 || p.Sheet.Lines[i-1].Group != l.Group {
 			rows = append(rows, groupHead(p, l.Group))
 		}
-		rows = append(rows, BudgetRow{ID: l.ID, Text: cmp.Or(l.Text, "no text yet"), How: p.Sheet.Explain(l.Parts), Amount: p.Sheet.Amount(l.Amount),
+		rows = append(rows, BudgetRow{ID: l.ID, Text: cmp.Or(l.Text, tongue.Say("no text yet")), How: p.explain(l.Parts), Amount: p.Amount(l.Amount),
 			Mark: lineMark(l), Quiet: !l.Counts()})
 	}
 	return rows
 }
 
 func groupHead(p Priced, g plan.Group) BudgetRow {
-	head := BudgetRow{Text: groupName(g), Amount: p.Sheet.Amount(decimal.Zero)}
+	head := BudgetRow{Text: groupName(g), Amount: p.Amount(decimal.Zero)}
 	for _, sum := range p.Sheet.Groups {
 		if sum.Group == g {
-			head.Amount = p.Sheet.Amount(sum.Amount)
+			head.Amount = p.Amount(sum.Amount)
 		}
 	}
 	mine, n := decimal.Zero, 0
@@ -54,9 +58,9 @@ func groupHead(p Priced, g plan.Group) BudgetRow {
 			mine = mine.Add(l.Amount)
 		}
 	}
-	head.How = count(n, "line", "lines")
+	head.How = tongue.Count(n, "%d line", "%d lines")
 	if mine.IsPositive() {
-		head.How += ", and " + p.Sheet.Amount(mine) + " of your own time"
+		head.How = tongue.Count(n, "%d line, and %s of your own time", "%d lines, and %s of your own time", p.Amount(mine))
 	}
 	return head
 }
@@ -64,16 +68,16 @@ func groupHead(p Priced, g plan.Group) BudgetRow {
 // lineMark says in words what is special about a line.
 func lineMark(l price.Line) string {
 	var marks []string
-	say := func(is bool, words string) {
+	mark := func(is bool, words string) {
 		if is {
 			marks = append(marks, words)
 		}
 	}
-	say(l.Source == price.FromTyped, "typed")
-	say(l.Computed != nil, "changed by hand")
-	say(l.Out, "taken out")
-	say(l.Pays != plan.WePay, "the "+string(l.Pays)+" pays")
-	say(l.Owner, "your time")
+	mark(l.Source == price.FromTyped, tongue.Say("typed"))
+	mark(l.Computed != nil, tongue.Say("changed by hand"))
+	mark(l.Out, tongue.Say("taken out"))
+	mark(l.Pays != plan.WePay, tongue.Say("the %s pays", l.Pays))
+	mark(l.Owner, tongue.Say("your time"))
 	return strings.Join(marks, ", ")
 }
 
@@ -99,7 +103,7 @@ func GoneLines(p Priced) []string {
 
 // DropWords name the button that forgets the changes of lines that are gone.
 func DropWords(gone []string) string {
-	return "Forget " + count(len(gone), "change of a line that is gone", "changes of lines that are gone")
+	return tongue.Count(len(gone), "Forget %d change of a line that is gone", "Forget %d changes of lines that are gone")
 }
 
 // LineSource says where a line comes from.
@@ -107,22 +111,23 @@ func LineSource(p Priced, id string) string {
 	l, _ := BudgetLine(p, id)
 	switch {
 	case l.Source == price.FromTyped:
-		return "Typed by you."
+		return tongue.Say("Typed by you.")
 	case l.Source == price.FromCard:
 		r := rateOf(p, l.Rate)
-		return fmt.Sprintf("The rate card, for each %s%s.", r.Per.Or(), forWords(r))
+		if r.For != "" {
+			return tongue.Say("The rate card, for each %s, %s only.", r.Per.Or(), r.For)
+		}
+		return tongue.Say("The rate card, for each %s.", r.Per.Or())
+	case l.Group == plan.KitGroup && owned(p, l.Text):
+		return tongue.Say("The placed days: those that use it; owned, straight-line depreciation.")
 	case l.Group == plan.KitGroup:
-		return "The placed days: those that use it; " + kitWords(p, l.Text) + "."
+		return tongue.Say("The placed days: those that use it; hired.")
 	}
-	return "The placed days: the hours from call to release, paid by the rate card."
+	return tongue.Say("The placed days: the hours from call to release, paid by the rate card.")
 }
 
-func kitWords(p Priced, name string) string {
-	kit := p.Plan.Pricing.Card.Kit
-	if i := slices.IndexFunc(kit, func(k plan.KitRate) bool { return k.Name == name }); i >= 0 && kit[i].Owned {
-		return "owned, straight-line depreciation"
-	}
-	return "hired"
+func owned(p Priced, name string) bool {
+	return slices.ContainsFunc(p.Plan.Pricing.Card.Kit, func(k plan.KitRate) bool { return k.Name == name && k.Owned })
 }
 
 func rateOf(p Priced, id plan.ID) plan.Rate {
@@ -133,27 +138,20 @@ func rateOf(p Priced, id plan.ID) plan.Rate {
 	return plan.Rate{}
 }
 
-func forWords(r plan.Rate) string {
-	if r.For == "" {
-		return ""
-	}
-	return ", " + string(r.For) + " only"
-}
-
 // LineAmount says what a line comes to and whether that counts.
 func LineAmount(p Priced, id string) string {
 	l, _ := BudgetLine(p, id)
-	text := cmp.Or(p.Sheet.Explain(l.Parts), "nothing") + " = " + p.Sheet.Amount(l.Amount) + "."
+	text := cmp.Or(p.explain(l.Parts), tongue.Say("nothing")) + " = " + p.Amount(l.Amount) + "."
 	switch {
 	case l.Out:
-		text += " You took it out, so it does not count."
+		text += " " + tongue.Say("You took it out, so it does not count.")
 	case l.Pays != plan.WePay:
-		text += " The " + string(l.Pays) + " pays it beside the price, so it does not count."
+		text += " " + tongue.Say("The %s pays it beside the price, so it does not count.", l.Pays)
 	case l.Owner:
-		text += " It is your own time, which stands in the floor by itself."
+		text += " " + tongue.Say("It is your own time, which stands in the floor by itself.")
 	}
 	if !l.Taxed {
-		text += " It is not taxed."
+		text += " " + tongue.Say("It is not taxed.")
 	}
 	return text
 }
@@ -168,7 +166,7 @@ func LineComputed(p Priced, id string) string {
 	for _, part := range l.Computed {
 		sum = sum.Add(part.Amount)
 	}
-	return p.Sheet.Explain(l.Computed) + " = " + p.Sheet.Amount(sum)
+	return p.explain(l.Computed) + " = " + p.Amount(sum)
 }
 
 // HoursGrid are the paid hours behind a line: a head and a row for each thing to know, with a column a day. It is empty for what
@@ -196,22 +194,22 @@ func HoursGrid(p Priced, line string) [][]string {
 		return clock(days[i], t)
 	}
 	grid := [][]string{
-		row("", func(h price.Hours) string { return h.Date.Short() }),
-		row("Call", func(h price.Hours) string { return clockOf(h, h.Call) }),
-		row("Free to go", func(h price.Hours) string { return clockOf(h, h.Release) }),
-		row("Meals, out", func(h price.Hours) string { return signed("-", h.Meals) }),
-		row("Travel, in", func(h price.Hours) string { return signed("+", h.Travel) }),
-		row("Paid time", func(h price.Hours) string { return h.Worked.String() }),
+		row("", func(h price.Hours) string { return tongue.Of(h.Date.SaidShort()) }),
+		row(tongue.Say("Call"), func(h price.Hours) string { return clockOf(h, h.Call) }),
+		row(tongue.Say("Free to go"), func(h price.Hours) string { return clockOf(h, h.Release) }),
+		row(tongue.Say("Meals, out"), func(h price.Hours) string { return signed("-", h.Meals) }),
+		row(tongue.Say("Travel, in"), func(h price.Hours) string { return signed("+", h.Travel) }),
+		row(tongue.Say("Paid time"), func(h price.Hours) string { return h.Worked.String() }),
 	}
 	for _, times := range allTimes(mine) {
-		grid = append(grid, row("of it x"+times.String(), func(h price.Hours) string { return timeAt(h, times).String() }))
+		grid = append(grid, row(tongue.Say("of it x%s", number(times)), func(h price.Hours) string { return timeAt(h, times).String() }))
 	}
 	return grid
 }
 
 func signed(sign string, m plan.Minutes) string {
 	if m == 0 {
-		return "none"
+		return tongue.Say("time|none")
 	}
 	return sign + m.String()
 }
@@ -240,7 +238,9 @@ func timeAt(h price.Hours, times decimal.Decimal) plan.Minutes {
 }
 
 // OvertimeCaution stands wherever overtime is reckoned.
-const OvertimeCaution = "Local law decides about overtime; ask a licensed adviser of the place."
+func OvertimeCaution() string {
+	return tongue.Say("Local law decides about overtime; ask a licensed adviser of the place.")
+}
 
 // LineRule says by which overtime rule the hours of a line are paid, and whose rule it is.
 func LineRule(p Priced, line string) string {
@@ -252,11 +252,11 @@ func LineRule(p Priced, line string) string {
 	rate, _ := card.CrewRate(p.Sheet.Hours[i].Rate)
 	rule, ok := card.Rule(rate.Overtime)
 	if !ok {
-		return "No overtime rule is chosen on the rate card. " + OvertimeCaution
+		return tongue.Say("No overtime rule is chosen on the rate card.") + " " + OvertimeCaution()
 	}
 	text := cmp.Or(rule.Name, string(rule.ID)) + "."
 	if rule.Source != "" {
 		text = strings.TrimSuffix(text, ".") + " (" + rule.Source + ")."
 	}
-	return text + " " + OvertimeCaution
+	return text + " " + OvertimeCaution()
 }

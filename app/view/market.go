@@ -5,7 +5,6 @@ import (
 
 	"eavelight/app/tongue"
 	"eavelight/plan/price"
-	"eavelight/plan/say"
 
 	"github.com/shopspring/decimal"
 )
@@ -19,7 +18,7 @@ type Market struct {
 }
 
 // OnlyNoted stands by whatever is said of the market.
-var OnlyNoted = say.Mark("This knows only what you noted.")
+func OnlyNoted() string { return tongue.Say("This knows only what you noted.") }
 
 // fewOffers is how many it takes before a quartile has an offer of its own.
 const fewOffers = 4
@@ -39,7 +38,7 @@ func MarketOf(p Priced) Market {
 	}
 	q, ok := price.Quartiles(figures)
 	if !ok {
-		out.Lines = []string{tongue.Say("Nothing is noted yet: note what others nearby ask for something alike, and what is in it."), tongue.Marked(OnlyNoted)}
+		out.Lines = []string{tongue.Say("Nothing is noted yet: note what others nearby ask for something alike, and what is in it."), OnlyNoted()}
 		return out
 	}
 	ours := p.Quote.Net
@@ -54,7 +53,7 @@ func MarketOf(p Priced) Market {
 	if bare > 0 {
 		out.Lines = append(out.Lines, tongue.Count(bare, "Not counted, as no amount is noted: %d offer.", "Not counted, as no amount is noted: %d offers."))
 	}
-	out.Lines = append(out.Lines, tongue.Marked(OnlyNoted))
+	out.Lines = append(out.Lines, OnlyNoted())
 	return out
 }
 

@@ -152,7 +152,7 @@ func TestHours(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got := LineRule(p, line); got != "Beyond the hours of the day rate (common practice, no published source). "+OvertimeCaution {
+	if got := LineRule(p, line); got != "Beyond the hours of the day rate (common practice, no published source). "+OvertimeCaution() {
 		t.Error(got)
 	}
 	if got := HoursGrid(p, "rate/food"); got != nil {

@@ -19,8 +19,10 @@ type Recording struct {
 }
 
 // UsualRecordingNote stands by the button that fills in the usual values.
-const UsualRecordingNote = "Nothing is said yet of how the film is recorded and kept. The usual values are common practice without a " +
-	"published source: look at each of them, above all the bit rate and the megapixels of your camera."
+func UsualRecordingNote() string {
+	return tongue.Say("Nothing is said yet of how the film is recorded and kept. The usual values are common practice without a " +
+		"published source: look at each of them, above all the bit rate and the megapixels of your camera.")
+}
 
 // RecordingOf reckons it from the plan and its days.
 func RecordingOf(p Priced) Recording {
@@ -29,7 +31,7 @@ func RecordingOf(p Priced) Recording {
 	case !ok:
 		return Recording{Empty: true}
 	case err != nil:
-		return Recording{Wrong: sentence("it can't be reckoned: " + tongue.Error(err))}
+		return Recording{Wrong: tongue.Say("It can't be reckoned: %v.", err)}
 	}
 	out := Recording{}
 	for _, w := range n.Warnings {
@@ -41,36 +43,36 @@ func RecordingOf(p Priced) Recording {
 	}
 	for _, f := range n.Films {
 		if f.Footage == 0 {
-			tell(cmp.Or(f.Name, "A film"), "nothing of its own", tongue.Of(f.Words))
+			tell(cmp.Or(f.Name, tongue.Say("A film")), tongue.Say("nothing of its own"), tongue.Of(f.Words))
 			continue
 		}
 		words := tongue.Of(f.Words)
 		if f.CardTime > 0 {
-			words += fmt.Sprintf("; a card lasts %s", f.CardTime)
+			words += "; " + tongue.Say("a card lasts %s", f.CardTime)
 		}
-		tell(cmp.Or(f.Name, "A film"), fmt.Sprintf("%s of footage, %s", f.Footage, tongue.Of(f.Data)), words)
+		tell(cmp.Or(f.Name, tongue.Say("A film")), tongue.Say("%s of footage, %s", f.Footage, f.Data), words)
 	}
 	for _, s := range n.Stills {
-		tell(cmp.Or(s.Name, "Stills"), fmt.Sprintf("%s, %s", count(int(s.Exposures), "file", "files"), tongue.Of(s.Data)), tongue.Of(s.Words))
+		tell(cmp.Or(s.Name, tongue.Say("Stills")), tongue.Count(int(s.Exposures), "%d file, %s", "%d files, %s", s.Data), tongue.Of(s.Words))
 	}
-	tell("All that is recorded", tongue.Of(n.Data.Bytes), tongue.Of(n.Data.Words))
-	tell("In all copies", tongue.Of(n.Stored.Bytes), tongue.Of(n.Stored.Words))
-	tell("Memory cards", counted(n.Cards), tongue.Of(n.Cards.Words))
-	tell("Drives", counted(n.Drives), tongue.Of(n.Drives.Words))
-	offload := "not said"
+	tell(tongue.Say("All that is recorded"), tongue.Of(n.Data.Bytes), tongue.Of(n.Data.Words))
+	tell(tongue.Say("In all copies"), tongue.Of(n.Stored.Bytes), tongue.Of(n.Stored.Words))
+	tell(tongue.Say("Memory cards"), counted(n.Cards), tongue.Of(n.Cards.Words))
+	tell(tongue.Say("Drives"), counted(n.Drives), tongue.Of(n.Drives.Words))
+	offload := tongue.Say("not said")
 	if n.Offload.Seconds > 0 {
 		offload = n.Offload.Seconds.String()
 	}
-	tell("Reading the cards once", offload, tongue.Of(n.Offload.Words))
+	tell(tongue.Say("Reading the cards once"), offload, tongue.Of(n.Offload.Words))
 	for _, b := range n.Batteries {
-		tell(cmp.Or(b.Name, "Batteries"), fmt.Sprint(b.Count), tongue.Of(b.Words))
+		tell(cmp.Or(b.Name, tongue.Say("Batteries")), fmt.Sprint(b.Count), tongue.Of(b.Words))
 	}
 	return out
 }
 
 func counted(c media.Count) string {
 	if c.Count == 0 {
-		return "none counted"
+		return tongue.Say("none counted")
 	}
 	return fmt.Sprint(c.Count)
 }
@@ -83,20 +85,20 @@ func uncounted(p plan.Plan) []string {
 	for _, d := range p.Brief.Deliverables {
 		kind := d.KindOr()
 		_, rate := media.FindFormat(d.Format)
-		switch name := cmp.Or(d.Name, "A deliverable without a name"); {
+		switch name := cmp.Or(d.Name, tongue.Say("A deliverable without a name")); {
 		case kind == plan.Stills:
 			stills = true
 		case d.Seconds > 0 && rate == (media.Rate{}):
-			out = append(out, name+" is not counted: write frames a second into its format on the Brief page, as in “UHD 3840x2160, 24 fps”.")
+			out = append(out, tongue.Say("%s is not counted: write frames a second into its format on the Brief page, as in “UHD 3840x2160, 24 fps”.", name))
 		case kind == plan.Film && d.Seconds > 0:
 			films = true
 		}
 	}
 	if films && (r.Ratio == 0 || r.Bitrate == 0) {
-		out = append(out, "Films are not counted: fill in the shooting ratio and the bit rate.")
+		out = append(out, tongue.Say("Films are not counted: fill in the shooting ratio and the bit rate."))
 	}
 	if stills && (r.Megapixels == 0 || r.Bits == 0) {
-		out = append(out, "Stills are not counted: fill in the megapixels and the bits.")
+		out = append(out, tongue.Say("Stills are not counted: fill in the megapixels and the bits."))
 	}
 	return out
 }

@@ -160,7 +160,7 @@ func TestMarketWords(t *testing.T) {
 			}
 		}
 		got := MarketOf(p)
-		if !slices.Equal(got.Lines, append(c.want, OnlyNoted)) || len(got.Offers) != counted {
+		if !slices.Equal(got.Lines, append(c.want, OnlyNoted())) || len(got.Offers) != counted {
 			t.Errorf("%v: %q, %d drawn", c.amounts, got.Lines, len(got.Offers))
 		}
 	}
