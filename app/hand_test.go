@@ -199,7 +199,7 @@ func TestBoardByKeys(t *testing.T) {
 	with := func(mod fyne.KeyModifier, name fyne.KeyName) {
 		b.TypedShortcut(&desktop.CustomShortcut{KeyName: name, Modifier: mod})
 	}
-	if !d.says(view.KeyRule) {
+	if !d.says(view.KeyRule()) {
 		t.Error("the keys are not told")
 	}
 	key(fyne.KeyHome, fyne.KeyDown, fyne.KeyDown, fyne.KeyDown) // the fourth scene of the day is number 3, at 10:15

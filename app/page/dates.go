@@ -3,6 +3,7 @@ package page
 import (
 	"slices"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -43,7 +44,7 @@ func newDates(d *Day) *dates {
 				l.Importance = widget.LowImportance
 			}
 			if i == 0 && j > 0 {
-				l.SetText(view.CompareHeads[j-1])
+				l.SetText(tongue.Marked(view.CompareHeads[j-1]))
 			}
 			cells, objects = append(cells, l), append(objects, l)
 		}

@@ -224,7 +224,7 @@ func peopleData(p plan.Plan, d day.Day, a draw.Axis) draw.PeopleData {
 
 func lossData(st session.State) draw.LossData {
 	d := st.Results.Chosen
-	out := draw.LossData{Empty: view.LensCaution}
+	out := draw.LossData{Empty: view.LensCaution()}
 	if d.Sky == nil || len(d.Scenes) == 0 {
 		return out
 	}
@@ -233,6 +233,6 @@ func lossData(st session.State) draw.LossData {
 	for _, p := range parts {
 		out.Parts = append(out.Parts, draw.LossPart(p))
 	}
-	out.Notes = []string{view.DayNote(st), view.LensCaution}
+	out.Notes = []string{view.DayNote(st), view.LensCaution()}
 	return out
 }

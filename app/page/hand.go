@@ -41,7 +41,7 @@ type hand struct {
 }
 
 func newHand(d *Day) *hand {
-	h := &hand{day: d, line: widget.NewLabel(view.HandRule), modifiers: heldKeys}
+	h := &hand{day: d, line: widget.NewLabel(view.HandRule()), modifiers: heldKeys}
 	h.line.Truncation = fyne.TextTruncateEllipsis
 	h.take = widget.NewButtonWithIcon("Take it", theme.ConfirmIcon(), d.asker.TakeOffer)
 	h.leave = widget.NewButton("Leave it", d.asker.LeaveOffer)
@@ -119,9 +119,9 @@ func (h *hand) write() {
 	case held != "":
 		h.say(held, widget.MediumImportance)
 	case h.keys:
-		h.say(view.KeyRule, widget.LowImportance)
+		h.say(view.KeyRule(), widget.LowImportance)
 	default:
-		h.say(view.HandRule, widget.LowImportance)
+		h.say(view.HandRule(), widget.LowImportance)
 	}
 }
 

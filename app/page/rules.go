@@ -35,7 +35,7 @@ func (d *Day) dateFields() {
 			list, err := parseWeather(text, d.state.Results.Chosen.Date)
 			return func(p *plan.Plan) { p.Shooting.Weather = list }, err
 		})
-	f.says("", func(*plan.Plan) string { return view.WeatherAdvice })
+	f.says("", func(*plan.Plan) string { return view.WeatherAdvice() })
 	kit := newArea(3)
 	f.add("Hired kit", kit, &kit.Entry, "a line each:\nCrane: 2027-10-16 09:00-17:00", func(p *plan.Plan) string { return printKit(p.Shooting.Kit) },
 		func(text string) (func(*plan.Plan), error) {
@@ -107,7 +107,7 @@ func (d *Day) ruleFields() {
 	d.hourFields()
 	f.check("School day", "a session of the minors' school", func(p *plan.Plan) *bool { return &p.Shooting.School })
 	minutes("Starts every", func(s *plan.Shooting) *plan.Minutes { return &s.Grid })
-	f.says("", func(*plan.Plan) string { return view.HoursCaution })
+	f.says("", func(*plan.Plan) string { return view.HoursCaution() })
 }
 
 // flyingFields are what drone flights go by, where the film has any.

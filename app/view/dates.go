@@ -8,33 +8,36 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/say"
 )
 
 // DateNote is the short line under a candidate date: its rank among them, once they are all placed.
 func DateNote(st session.State, d day.Day) string {
 	for _, one := range st.Results.Shoot.Days {
 		if one.Of > 1 && one.Date == d.Date {
-			return fmt.Sprintf("day %d of %d", one.Number, one.Of)
+			return tongue.Say("day %d of %d", one.Number, one.Of)
 		}
 	}
-	ranked, chosen := rankedDates(st), ""
-	if st.Plan.Shooting.Date == d.Date {
-		chosen = ", chosen"
-	}
+	ranked, note := rankedDates(st), ""
 	switch i := slices.IndexFunc(ranked, func(o day.Day) bool { return o.Date == d.Date }); {
 	case d.Sky == nil:
-		return "not computed"
+		return tongue.Say("not computed")
 	case st.Results.Busy || i < 0:
-		return fmt.Sprintf("loses %.0f points", d.Loss.Total())
+		return tongue.Say("loses %.0f points", d.Loss.Total())
 	case len(ranked) == 1:
-		return "the only one"
+		return tongue.Say("the only one")
 	case i == 0:
-		return fmt.Sprintf("the best of %d", len(ranked)) + chosen
+		note = tongue.Say("the best of %d", len(ranked))
 	default:
-		return fmt.Sprintf("no. %d of %d", i+1, len(ranked)) + chosen
+		note = tongue.Say("no. %d of %d", i+1, len(ranked))
 	}
+	if st.Plan.Shooting.Date == d.Date {
+		return tongue.Say("%s, chosen", note)
+	}
+	return note
 }
 
 // rankedDates are the candidate dates that were placed, the one that loses least first.
@@ -58,51 +61,71 @@ func DateReason(st session.State, d day.Day) string {
 	x, y, out := d.Loss, other.Loss, outWords(st.Plan, d)
 	if best { // what it spares, rather than what it costs
 		x, y = y, x
-		out = cmp.Or(strings.Replace(out, "without", "only without", 1), "leaves nothing out")
+		out = tongue.Say("leaves nothing out")
+		if names := outNames(st.Plan, d); names != "" {
+			out = tongue.Say("only without %s", names)
+		}
 	}
 	reason, most := "", 0.05
 	for _, part := range []struct {
 		costs float64
 		words string
 	}{
-		{x.Light - y.Light, byMinutes(a.KeptMinutes()-b.KeptMinutes(), best, "more light", "less light")},
-		{x.Waiting - y.Waiting, byMinutes(float64(a.Waiting()-b.Waiting()), !best, "more waiting", "less waiting")},
-		{x.Moves - y.Moves, map[bool]string{true: "fewer moves", false: "more moves"}[best]},
-		{x.Length - y.Length, byMinutes(float64(a.Length()-b.Length()), !best, "longer", "shorter")},
-		{x.Overtime - y.Overtime, map[bool]string{true: "less overtime", false: "more overtime"}[best]},
+		{x.Light - y.Light, byMinutes(a.KeptMinutes()-b.KeptMinutes(), best, moreLight, lessLight)},
+		{x.Waiting - y.Waiting, byMinutes(float64(a.Waiting()-b.Waiting()), !best, moreWaiting, lessWaiting)},
+		{x.Moves - y.Moves, map[bool]string{true: tongue.Say("fewer moves"), false: tongue.Say("more moves")}[best]},
+		{x.Length - y.Length, byMinutes(float64(a.Length()-b.Length()), !best, longer, shorter)},
+		{x.Overtime - y.Overtime, map[bool]string{true: tongue.Say("less overtime"), false: tongue.Say("more overtime")}[best]},
 		{x.LeftOut - y.LeftOut, out},
 	} {
 		if part.costs > most {
 			reason, most = part.words, part.costs
 		}
 	}
-	return cmp.Or(reason, outWords(st.Plan, d), "as good as "+other.Date.DayMonth())
+	return cmp.Or(reason, outWords(st.Plan, d), tongue.Say("as good as %s", other.Date.SaidDayMonth()))
 }
+
+// way is how a date differs from another: alone, and by so many minutes.
+type way struct{ alone, by string }
+
+var (
+	moreLight   = way{say.Mark("more light"), say.Mark("%s more light")}
+	lessLight   = way{say.Mark("less light"), say.Mark("%s less light")}
+	moreWaiting = way{say.Mark("more waiting"), say.Mark("%s more waiting")}
+	lessWaiting = way{say.Mark("less waiting"), say.Mark("%s less waiting")}
+	longer      = way{say.Mark("longer"), say.Mark("%s longer")}
+	shorter     = way{say.Mark("shorter"), say.Mark("%s shorter")}
+)
 
 // byMinutes says by how much and which way: "38 min less light". Losses are weighed, so the minutes may not tell what the loss does;
 // then only the way is said.
-func byMinutes(by float64, up bool, more, less string) string {
-	words, n := less, plan.Minutes(math.Round(math.Abs(by)))
+func byMinutes(by float64, up bool, more, less way) string {
+	is, n := less, plan.Minutes(math.Round(math.Abs(by)))
 	if up {
-		words = more
+		is = more
 	}
 	if n == 0 || up != (by > 0) {
-		return words
+		return tongue.Marked(is.alone)
 	}
-	return n.String() + " " + words
+	return tongue.Of(say.Marked(is.by, n))
 }
 
 // outWords names the scenes that a date leaves out: "without 7, 9".
 func outWords(p plan.Plan, d day.Day) string {
+	names := outNames(p, d)
+	if names == "" {
+		return ""
+	}
+	return tongue.Say("without %s", names)
+}
+
+func outNames(p plan.Plan, d day.Day) string {
 	var names []string
 	for _, l := range d.LeftOut {
 		sc, _ := p.Scene(l.Scene)
 		names = append(names, sc.Name())
 	}
-	if len(names) == 0 {
-		return ""
-	}
-	return "without " + strings.Join(names, ", ")
+	return strings.Join(names, ", ")
 }
 
 // Compared is a date beside another.
@@ -113,8 +136,9 @@ type Compared struct {
 	Better []bool   // than the other one's
 }
 
-// CompareHeads are what two dates are compared by.
-var CompareHeads = []string{"Light kept", "Golden light", "Waiting", "Length", "Left out", "Overtime", "Price", "Loses"}
+// CompareHeads are what two dates are compared by, each a form that is marked.
+var CompareHeads = []string{say.Mark("Light kept"), say.Mark("Golden light"), say.Mark("Waiting"), say.Mark("Length"), say.Mark("Left out"),
+	say.Mark("Overtime"), say.Mark("Price"), say.Mark("Loses")}
 
 // Compare sets two candidate dates beside each other; nothing where one of them was not placed.
 func Compare(st session.State, one, other plan.Date) []Compared {
@@ -148,16 +172,16 @@ func dateFigures(st session.State, d day.Day) (Compared, []float64) {
 	alone := st
 	alone.Results.Shoot.Days = []day.Day{d}
 	p := PriceOf(alone)
-	over, overtime := p.Sheet.OvertimeOn(&st.Plan.Pricing.Card, d.Date), "none"
+	over, overtime := p.Sheet.OvertimeOn(&st.Plan.Pricing.Card, d.Date), tongue.Say("overtime|none")
 	if over.IsPositive() {
 		overtime = p.Money(over)
 	}
-	c := Compared{Date: d.Date, Name: d.Date.Short(), Values: []string{
+	c := Compared{Date: d.Date, Name: shortDate(d.Date), Values: []string{
 		fmt.Sprintf("%d %%, %s", day.Percent(f.KeptShare()), plan.Minutes(math.Round(f.KeptMinutes()))),
 		plan.Minutes(math.Round(golden)).String(),
 		f.Waiting().String(),
 		f.Length().String(),
-		cmp.Or(strings.TrimPrefix(outWords(st.Plan, d), "without "), "nothing"),
+		cmp.Or(outNames(st.Plan, d), tongue.Say("left out|nothing")),
 		overtime,
 		p.Money(p.Quote.Price),
 		day.PointWords(d.Loss.Total()),

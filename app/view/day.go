@@ -6,13 +6,17 @@ import (
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
+	"eavelight/plan/say"
 )
 
 // HoursCaution stands by the rules of the day.
-const HoursCaution = "Meals, breaks, overtime and night work: local law decides. Ask a licensed adviser of the place."
+func HoursCaution() string {
+	return tongue.Say("Meals, breaks, overtime and night work: local law decides. Ask a licensed adviser of the place.")
+}
 
 // YearShown is the year to look at: that of the day shown, or of the first candidate, or this one.
 func YearShown(st session.State, today plan.Date) int {
@@ -27,7 +31,7 @@ func YearShown(st session.State, today plan.Date) int {
 
 // YearTitle says what a year map shows.
 func YearTitle(p plan.Plan, sc plan.Scene) string {
-	text := string(sc.Wish.Kind.Or())
+	text := tongue.Of(sc.Wish.Kind.Or())
 	if f, ok := p.Face(sc.Wish.Face); ok {
 		text += ", " + FaceShort(f)
 	}
@@ -38,7 +42,9 @@ func YearTitle(p plan.Plan, sc plan.Scene) string {
 }
 
 // WeatherAdvice stands by the weather that somebody expects.
-const WeatherAdvice = "What you expect, in hundredths; hours not named are clear. Cloud takes from wishes that need the sun itself."
+func WeatherAdvice() string {
+	return tongue.Say("What you expect, in hundredths; hours not named are clear. Cloud takes from wishes that need the sun itself.")
+}
 
 // Named is a stretch of time, or a moment (its From), with its name.
 type Named struct {
@@ -52,20 +58,21 @@ func Clock(d day.Day, t time.Time) string { return clock(d, t) }
 // NoDay says why there is no day to show.
 func NoDay(d day.Day) string {
 	if len(d.Problems) > 0 {
-		return sentence(d.Problems[0].String())
+		return sentence(tongue.Of(d.Problems[0]))
 	}
-	return "No date is proposed yet."
+	return tongue.Say("No date is proposed yet.")
 }
 
 // LightBands are the golden and blue hours of a day.
 func LightBands(d day.Day) []Named {
 	e := d.Sky.Events
+	blue, golden := tongue.Say("light|blue"), tongue.Say("light|golden")
 	var out []Named
 	for _, b := range []Named{
-		{e.MorningBand(e.BlueLow, e.BlueHigh), "blue"},
-		{e.MorningBand(e.GoldenLow, e.GoldenHigh), "golden"},
-		{e.EveningBand(e.GoldenLow, e.GoldenHigh), "golden"},
-		{e.EveningBand(e.BlueLow, e.BlueHigh), "blue"},
+		{e.MorningBand(e.BlueLow, e.BlueHigh), blue},
+		{e.MorningBand(e.GoldenLow, e.GoldenHigh), golden},
+		{e.EveningBand(e.GoldenLow, e.GoldenHigh), golden},
+		{e.EveningBand(e.BlueLow, e.BlueHigh), blue},
 	} {
 		if b.To.After(b.From) {
 			b.Span = b.Whole()
@@ -83,7 +90,7 @@ func SunMarks(d day.Day) []Named {
 	for _, m := range []struct {
 		name string
 		at   time.Time
-	}{{"sunrise", e.Rise.Up}, {"noon", e.Noon}, {"sunset", e.Rise.Down}} {
+	}{{tongue.Say("sun|sunrise"), e.Rise.Up}, {tongue.Say("sun|noon"), e.Noon}, {tongue.Say("sun|sunset"), e.Rise.Down}} {
 		if !m.at.IsZero() {
 			out = append(out, Named{plan.Span{From: m.at}, m.name + " " + clock(d, m.at)})
 		}
@@ -94,46 +101,47 @@ func SunMarks(d day.Day) []Named {
 // SunLine says where the sun is at a minute of a sky.
 func SunLine(sky *light.Sky, minute int) string {
 	m := sky.Minutes[minute]
-	text := fmt.Sprintf("%s: sun %.0f° high at %s", sky.Clock(minute), m.Apparent, m.Azimuth)
+	at := hour(sky.Clock(minute))
 	switch {
 	case m.Altitude < sky.Events.RiseAltitude:
-		return fmt.Sprintf("%s: the sun is %.0f° under the horizon", sky.Clock(minute), -m.Altitude)
+		return tongue.Say("%s: the sun is %.0f° under the horizon", at, -m.Altitude)
 	case !m.Direct():
-		return text + ", behind the skyline"
+		return tongue.Say("%s: sun %.0f° high at %s, behind the skyline", at, m.Apparent, m.Azimuth)
 	}
-	return text
+	return tongue.Say("%s: sun %.0f° high at %s", at, m.Apparent, m.Azimuth)
 }
 
 // CloudLabel says how much cloud is expected.
-func CloudLabel(c Share) string { return fmt.Sprintf("%d %% cloud", day.Percent(c.Share)) }
+func CloudLabel(c Share) string { return tongue.Say("%d %% cloud", day.Percent(c.Share)) }
 
 // SpaceSun says when the sun reaches a space, and what it does there at a minute.
 func SpaceSun(p plan.Plan, sky *light.Sky, id plan.ID, minute int) string {
 	if sky == nil {
-		return "Set the position and a date, and the sun in this space is told."
+		return tongue.Say("Set the position and a date, and the sun in this space is told.")
 	}
 	var when []string
 	for _, s := range sky.Sunlit(id) {
-		when = append(when, sky.Clock(sky.MinuteOf(s.From)).String()+"–"+sky.Clock(sky.MinuteOf(s.To)).String())
+		when = append(when, hour(sky.Clock(sky.MinuteOf(s.From)))+"–"+hour(sky.Clock(sky.MinuteOf(s.To))))
 	}
-	text := "No sun reaches it that day."
+	text := tongue.Say("No sun reaches it that day.")
 	if len(when) > 0 {
-		text = "Sunlit " + strings.Join(when, ", ") + "."
+		text = tongue.Say("Sunlit %s.", strings.Join(when, ", "))
 	}
-	now := sky.Clock(minute).String()
+	now := hour(sky.Clock(minute))
 	for _, patch := range sky.Patches(id, minute) {
 		f, _ := p.Face(patch.Face)
-		text += fmt.Sprintf(" At %s the sun falls on the floor from %.1f to %.1f m behind the windows of the %s.", now, patch.From, patch.To, FaceShort(f))
+		text += " " + tongue.Say("At %s the sun falls on the floor from %.1f to %.1f m behind the windows of the %s.",
+			now, float64(patch.From), float64(patch.To), FaceShort(f))
 	}
 	if sky.OpenShade(id, minute) {
-		text += " At " + now + " it lies in open shade."
+		text += " " + tongue.Say("At %s it lies in open shade.", now)
 	}
 	return text
 }
 
 // MoonLabel says how much of the moon is lit in the evening.
 func MoonLabel(d day.Day) string {
-	return fmt.Sprintf("moon %d %%", day.Percent(d.Sky.Moon(min(21*60, len(d.Sky.Minutes)-1)).Lit))
+	return tongue.Say("moon %d %%", day.Percent(d.Sky.Moon(min(21*60, len(d.Sky.Minutes)-1)).Lit))
 }
 
 // Share is a stretch of time with a share of 0..1.
@@ -163,7 +171,7 @@ func Waits(p day.Presence) string {
 	if p.Waits == 0 {
 		return ""
 	}
-	return "waits " + p.Waits.String()
+	return tongue.Say("waits %s", p.Waits)
 }
 
 // SelectedScene is what the Day page says of the scene that is selected on the board.
@@ -172,22 +180,27 @@ func SelectedScene(st session.State, id plan.ID) string {
 	if !ok {
 		return ""
 	}
-	text := SceneName(s) + ". " + SceneDay(st, id)
+	return SceneName(s) + ". " + selectedDay(st, s)
+}
+
+// selectedDay is what becomes of the scene that is selected, and what stands in for it.
+func selectedDay(st session.State, s plan.Scene) string {
+	text := SceneDay(st, s.ID)
 	if c, ok := st.Plan.Scene(s.Cover); ok {
-		text += " If the weather takes its light: scene " + c.Name() + "."
+		text += " " + tongue.Say("If the weather takes its light: scene %s.", c.Name())
 	}
 	return text
 }
 
 // Proof says how sure it is that no other order is better.
 func Proof(d day.Day) string {
-	switch within := fmt.Sprintf("within %s of the best possible", day.PointWords(max(0.1, d.Gap))); {
+	switch within := day.PointWords(max(0.1, d.Gap)); {
 	case d.Gap == 0:
-		return "proven best"
+		return tongue.Say("proven best")
 	case d.Stopped():
-		return "stopped early: " + within
+		return tongue.Say("stopped early: within %s of the best possible", within)
 	default:
-		return within
+		return tongue.Say("within %s of the best possible", within)
 	}
 }
 
@@ -204,8 +217,8 @@ func Losses(l day.Loss) (parts []Loss, total string) {
 		name   string
 		points float64
 	}{
-		{"Light", l.Light}, {"Waiting", l.Waiting}, {"Moves", l.Moves},
-		{"Length", l.Length}, {"Overtime", l.Overtime}, {"Left out", l.LeftOut},
+		{tongue.Say("loss|Light"), l.Light}, {tongue.Say("Waiting"), l.Waiting}, {tongue.Say("Moves"), l.Moves},
+		{tongue.Say("Length"), l.Length}, {tongue.Say("Overtime"), l.Overtime}, {tongue.Say("Left out"), l.LeftOut},
 	} {
 		one := Loss{Name: p.name, Points: points(p.points)}
 		if one.Points != "0" {
@@ -217,9 +230,9 @@ func Losses(l day.Loss) (parts []Loss, total string) {
 }
 
 // LensCaution is what a day with a camera needs.
-const LensCaution = "Never look at the sun through a lens."
+func LensCaution() string { return tongue.Say("Never look at the sun through a lens.") }
 
 // DayLabel is a day of a shoot on several.
 func DayLabel(d day.Day) string {
-	return fmt.Sprintf("Day %d · %s %s", d.Number, d.Date.Weekday().String()[:3], d.Date.DayMonth())
+	return tongue.Say("Day %d · %s %s", d.Number, say.ShortWeekday(d.Date.Weekday()), d.Date.SaidDayMonth())
 }

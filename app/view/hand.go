@@ -8,16 +8,22 @@ import (
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
+	"eavelight/plan/say"
 )
 
 // HandRule says how the board is used, where nothing else is to be said.
-const HandRule = "Drag a scene to move it, or its edges to stretch it. It stays where you put it; what it meets makes way, just as far as it must."
+func HandRule() string {
+	return tongue.Say("Drag a scene to move it, or its edges to stretch it. It stays where you put it; what it meets makes way, just as far as it must.")
+}
 
 // KeyRule stands there while the board has the keyboard.
-const KeyRule = "Left and Right move it 5 minutes, with Shift 1, with Ctrl a slot; Alt stretches; Up and Down choose; Space pins, Enter edits, + and - zoom."
+func KeyRule() string {
+	return tongue.Say("Left and Right move it 5 minutes, with Shift 1, with Ctrl a slot; Alt stretches; Up and Down choose; Space pins, Enter edits, + and - zoom.")
+}
 
 // Arrange is what is done to scenes of the day shown by hand.
 type Arrange struct {
@@ -70,9 +76,9 @@ func ArrangeDay(st session.State, a Arrange) Arranged {
 // handWords are a problem's, but that nobody has pinned yet what a hand only holds somewhere.
 func handWords(why plan.Problem) string {
 	if why.Code == plan.PinForbidden && len(why.Facts) == 3 {
-		return fmt.Sprintf("scene %s can't be shot at %s: %s", why.Facts...)
+		return tongue.Of(say.That("scene %s can't be shot at %s: %s", why.Facts[0], why.Facts[1], why.Facts[2]))
 	}
-	return why.String()
+	return tongue.Of(why)
 }
 
 // keepDate chooses the date of a day that is arranged by hand: another one might lose less then, and the board would leave.
@@ -108,18 +114,23 @@ func pinAt(p *plan.Plan, sc plan.Scene, d day.Day, start time.Time) plan.Pin {
 }
 
 func (a Arrange) name(p plan.Plan) string {
-	what := count(len(a.Scenes), "scene", "scenes")
-	if len(a.Scenes) == 1 {
-		sc, _ := p.Scene(a.Scenes[0])
-		what = "scene " + sc.Name()
-	}
+	what := someScenes(p, a.Scenes)
 	switch {
 	case a.SetUp != 0:
-		return "set-up of " + what
+		return tongue.Say("set-up of %s", what)
 	case a.Shoot != 0:
-		return "shooting of " + what
+		return tongue.Say("shooting of %s", what)
 	}
-	return "move " + what
+	return tongue.Say("move %s", what)
+}
+
+// someScenes are scenes where an edit is named: "scene 8", "2 scenes".
+func someScenes(p plan.Plan, ids []plan.ID) string {
+	if len(ids) != 1 {
+		return tongue.Count(len(ids), "%d scene", "%d scenes")
+	}
+	sc, _ := p.Scene(ids[0])
+	return tongue.Say("edit|scene %s", sc.Name())
 }
 
 // BoardShelf are the scenes that found no place on the day shown and could be put somewhere by hand.
@@ -152,8 +163,10 @@ func PinScenes(st session.State, ids []plan.ID) (name string, edit func(*plan.Pl
 	d := st.Results.Chosen
 	pinned := func(id plan.ID) bool { at, ok := d.Placed(id); return !ok || at.Pinned }
 	out := !slices.ContainsFunc(ids, func(id plan.ID) bool { return !pinned(id) })
-	name = Arrange{Scenes: ids}.name(st.Plan)
-	name = map[bool]string{true: "unpin", false: "pin"}[out] + strings.TrimPrefix(name, "move")
+	name = tongue.Say("pin %s", someScenes(st.Plan, ids))
+	if out {
+		name = tongue.Say("unpin %s", someScenes(st.Plan, ids))
+	}
 	return name, func(p *plan.Plan) {
 		keepDate(p, d)
 		for _, id := range ids {
@@ -178,46 +191,54 @@ func HandTag(st session.State, id plan.ID) string {
 	if sc.Wish.Kind.Or() == plan.Any && len(sc.Values) == 0 {
 		return text
 	}
-	text += fmt.Sprintf(" · %d %% of its light", day.Percent(at.Kept))
-	if w, ok := light.Window(d.Windows[id], at.Start); ok {
-		switch {
-		case !w.From.After(at.Start) && w.To.After(at.Start):
-			text += ", which ends " + clock(d, w.To)
-		case w.From.After(at.Start):
-			text += ", which begins " + clock(d, w.From)
-		default:
-			text += ", which ended " + clock(d, w.To)
-		}
+	return text + " · " + lightTag(d, at)
+}
+
+// lightTag says how much of its light a scene keeps, and when that ends.
+func lightTag(d day.Day, at day.Placed) string {
+	kept := day.Percent(at.Kept)
+	switch w, ok := light.Window(d.Windows[at.Scene], at.Start); {
+	case !ok:
+		return tongue.Say("%d %% of its light", kept)
+	case w.From.After(at.Start):
+		return tongue.Say("%d %% of its light, which begins %s", kept, clock(d, w.From))
+	case w.To.After(at.Start):
+		return tongue.Say("%d %% of its light, which ends %s", kept, clock(d, w.To))
+	default:
+		return tongue.Say("%d %% of its light, which ended %s", kept, clock(d, w.To))
 	}
-	return text
 }
 
 // HandLine is what the day shown comes to, beside what it came to before the hand took hold.
 func HandLine(before, now session.State) string {
 	a, b := before.Results.Chosen.Figures(), now.Results.Chosen.Figures()
-	light := fmt.Sprintf("Light %d %%", day.Percent(b.KeptShare()))
+	light := tongue.Say("Light %d %%", day.Percent(b.KeptShare()))
 	if by := day.Percent(b.KeptShare()) - day.Percent(a.KeptShare()); by != 0 {
 		light += fmt.Sprintf(" (%+d)", by)
 	}
-	parts := []string{light, "waiting " + withChange(a.Waiting(), b.Waiting())}
+	parts := []string{light, tongue.Say("waiting %s", withChange(a.Waiting(), b.Waiting()))}
 	x, y := PriceOf(before), PriceOf(now)
-	over := "none"
+	over := tongue.Say("overtime none")
 	if o := y.Sheet.OvertimeOn(&now.Plan.Pricing.Card, b.Date); o.IsPositive() {
-		over = y.Money(o)
+		over = tongue.Say("overtime %s", y.Money(o))
 	}
-	price := "price " + y.Money(y.Quote.Price)
+	price := tongue.Say("price %s", y.Money(y.Quote.Price))
 	if by := y.Quote.Price.Sub(x.Quote.Price); !by.IsZero() {
-		price += " (" + map[bool]string{true: "+"}[by.IsPositive()] + y.Sheet.Amount(by) + ")"
+		price += " (" + map[bool]string{true: "+"}[by.IsPositive()] + tongue.Number(y.Sheet.Amount(by)) + ")"
 	}
-	parts = append(parts, "overtime "+over, price)
+	parts = append(parts, over, price)
 	if out := newlyOut(a, b); len(out) > 0 {
-		text := scenesNamed(now.Plan, out) + " would find no place"
-		if len(now.Results.Shoot.Days) > 1 { // but maybe on another
-			text += " on this day"
-		}
-		parts = append([]string{strings.TrimSuffix(sentence(text), ".")}, parts...)
+		parts = append([]string{noPlace(now, sceneNames(now.Plan, out))}, parts...)
 	}
 	return strings.Join(parts, " · ")
+}
+
+// noPlace says that scenes would be left out.
+func noPlace(st session.State, names []string) string {
+	if len(st.Results.Shoot.Days) > 1 { // but maybe there is one on another
+		return tongue.Count(len(names), "Scene %[2]s would find no place on this day", "Scenes %[2]s would find no place on this day", tongue.List(names))
+	}
+	return tongue.Count(len(names), "Scene %[2]s would find no place", "Scenes %[2]s would find no place", tongue.List(names))
 }
 
 func withChange(a, b plan.Minutes) string {
@@ -241,17 +262,14 @@ func newlyOut(a, b day.Figures) (out []plan.ID) {
 	return out
 }
 
-// scenesNamed lists scenes: "scene 8", "scenes 8 and 9".
-func scenesNamed(p plan.Plan, ids []plan.ID) string {
+// sceneNames are what scenes are called by.
+func sceneNames(p plan.Plan, ids []plan.ID) []string {
 	var names []string
 	for _, id := range ids {
 		sc, _ := p.Scene(id)
 		names = append(names, sc.Name())
 	}
-	if len(names) == 1 {
-		return "scene " + names[0]
-	}
-	return "scenes " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	return names
 }
 
 // OfferLine says what the offer would change; empty without one.
@@ -273,23 +291,40 @@ func OfferLine(st session.State) string {
 	}
 	var parts []string
 	if moved > 0 {
-		parts = append(parts, count(moved, "scene moves", "scenes move"))
+		parts = append(parts, tongue.Count(moved, "%d scene moves", "%d scenes move"))
 	}
 	if len(in) > 0 {
-		parts = append(parts, fmt.Sprintf("%s %s a place", scenesNamed(st.Plan, in), map[bool]string{true: "finds", false: "find"}[len(in) == 1]))
+		parts = append(parts, tongue.Count(len(in), "scene %[2]s finds a place", "scenes %[2]s find a place", tongue.List(sceneNames(st.Plan, in))))
 	}
-	a, b := sums(now), sums(offer)
-	more := func(by float64, unit, what string) {
-		if n := int(math.Round(math.Abs(by))); n > 0 {
-			word := map[bool]string{true: "more", false: "fewer"}[by > 0]
-			parts = append(parts, fmt.Sprintf("%d %s %s%s %s", n, word, unit, map[bool]string{false: "s"}[n == 1], what))
+	parts = append(parts, offered(sums(now), sums(offer))...)
+	parts = append(parts, tongue.Say("%s less lost", day.PointWords(now.Total()-offer.Total())))
+	return tongue.Say("The search offers: %s.", strings.Join(parts, ", "))
+}
+
+// offered says what b has more and fewer minutes of than a.
+func offered(a, b sum) (parts []string) {
+	change := func(by float64, more, fewer func(n int) string) {
+		switch n := int(math.Round(math.Abs(by))); {
+		case n > 0 && by > 0:
+			parts = append(parts, more(n))
+		case n > 0:
+			parts = append(parts, fewer(n))
 		}
 	}
-	more(b.light-a.light, "minute", "of light")
-	more(b.waiting-a.waiting, "minute", "waiting")
-	more(b.length-a.length, "minute", "from call to wrap")
-	parts = append(parts, day.PointWords(now.Total()-offer.Total())+" less lost")
-	return sentence("the search offers: " + strings.Join(parts, ", "))
+	change(b.light-a.light,
+		func(n int) string { return tongue.Count(n, "%d more minute of light", "%d more minutes of light") },
+		func(n int) string { return tongue.Count(n, "%d fewer minute of light", "%d fewer minutes of light") })
+	change(b.waiting-a.waiting,
+		func(n int) string { return tongue.Count(n, "%d more minute waiting", "%d more minutes waiting") },
+		func(n int) string { return tongue.Count(n, "%d fewer minute waiting", "%d fewer minutes waiting") })
+	change(b.length-a.length,
+		func(n int) string {
+			return tongue.Count(n, "%d more minute from call to wrap", "%d more minutes from call to wrap")
+		},
+		func(n int) string {
+			return tongue.Count(n, "%d fewer minute from call to wrap", "%d fewer minutes from call to wrap")
+		})
+	return parts
 }
 
 func placedIn(s day.Shoot, id plan.ID) (day.Placed, bool) {
@@ -326,7 +361,7 @@ func HeldLine(st session.State) string {
 	if n == 0 {
 		return ""
 	}
-	return count(n, "scene is held where it was", "scenes are held where they were") + " while you moved others."
+	return tongue.Count(n, "%d scene is held where it was while you moved others.", "%d scenes are held where they were while you moved others.")
 }
 
 // PointLine says what the light does at a moment: the sun, and the faces that it is on.
@@ -344,7 +379,7 @@ func PointLine(st session.State, t time.Time) string {
 		}
 	}
 	if len(lit) > 0 {
-		text += " · it lights the " + strings.Join(lit, ", ")
+		text += " · " + tongue.Say("it lights the %s", strings.Join(lit, ", "))
 	}
 	return text
 }

@@ -7,8 +7,10 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/say"
 )
 
 // Part is a part of what can be told of a day.
@@ -113,19 +115,19 @@ func (p Part) Label(st session.State, scene plan.ID) string {
 	switch p {
 	case TellScene:
 		if s, ok := st.Plan.Scene(scene); ok && s.Number != "" {
-			return "Scene " + clipped(s.Number, 8)
+			return tongue.Say("Scene %s", clipped(s.Number, 8))
 		}
-		return "Scene"
+		return tongue.Say("Scene")
 	case TellWaiting:
-		return counted("Waiting", len(waiting(d)))
+		return counted(tongue.Say("Waiting"), len(waiting(d)))
 	case TellLeftOut:
-		return counted("Left out", len(d.LeftOut))
+		return counted(tongue.Say("Left out"), len(d.LeftOut))
 	case TellGains:
-		return "What more buys"
+		return tongue.Say("What more buys")
 	case TellOthers:
-		return "Other days"
+		return tongue.Say("Other days")
 	}
-	return "The day"
+	return tongue.Say("The day")
 }
 
 // clipped keeps a text within some letters.
@@ -163,7 +165,7 @@ func waiting(d day.Day) []day.Presence {
 func (p Part) Tell(a Asking) Told {
 	d := a.State.Results.Chosen
 	if d.Sky == nil {
-		return Told{Head: "The day", Items: said(NoDay(d))}
+		return Told{Head: tongue.Say("The day"), Items: said(NoDay(d))}
 	}
 	var t Told
 	switch p {
@@ -186,23 +188,23 @@ func (p Part) Tell(a Asking) Told {
 
 // looking is what is said while an answer is looked for.
 var looking = map[Part]string{
-	TellScene:   "Looking an hour earlier and later…",
-	TellWaiting: "Looking for days that spare each of them…",
-	TellLeftOut: "Trying one change after another…",
-	TellGains:   "Trying what could be had more of…",
-	TellOthers:  "Looking for days of less waiting, an earlier wrap, more light…",
+	TellScene:   say.Mark("Looking an hour earlier and later…"),
+	TellWaiting: say.Mark("Looking for days that spare each of them…"),
+	TellLeftOut: say.Mark("Trying one change after another…"),
+	TellGains:   say.Mark("Trying what could be had more of…"),
+	TellOthers:  say.Mark("Looking for days of less waiting, an earlier wrap, more light…"),
 }
 
 func (p Part) status(a Asking) string {
 	switch {
 	case a.State.Results.Busy && p != TellDay:
-		return "The scenes are being placed anew…"
+		return tongue.Say("The scenes are being placed anew…")
 	case a.Looking:
-		return looking[p]
+		return tongue.Marked(looking[p])
 	case a.Answer != nil && a.Answer.Err != nil:
-		return "It could not be told: " + a.Answer.Err.Error()
+		return tongue.Say("It could not be told: %s", tongue.Error(a.Answer.Err))
 	case a.Answer != nil && a.Answer.Stopped:
-		return "Stopped; there may be more to tell."
+		return tongue.Say("Stopped; there may be more to tell.")
 	}
 	return ""
 }
@@ -231,15 +233,15 @@ func sentences(lines []string) []string {
 
 func tellDay(st session.State) Told {
 	d := st.Results.Chosen
-	t := Told{Head: "The day of " + d.Date.Short()}
+	t := Told{Head: tongue.Say("The day of %s", d.Date.SaidShort())}
 	if dates := whyDate(st); len(dates.Lines) > 0 {
 		t.Items = append(t.Items, dates)
 	}
 	if len(d.Scenes) > 0 {
-		t.Items = append(t.Items, Item{Title: "How sure it is", Lines: []string{sure(d)}})
+		t.Items = append(t.Items, Item{Title: tongue.Say("How sure it is"), Lines: []string{sure(d)}})
 	}
 	if troubles := Troubles(d); len(troubles) > 0 {
-		t.Items = append(t.Items, Item{Title: "What to look at", Lines: troubles})
+		t.Items = append(t.Items, Item{Title: tongue.Say("What to look at"), Lines: troubles})
 	}
 	return t
 }
@@ -251,7 +253,7 @@ const mostDates = 5
 func whyDate(st session.State) Item {
 	d := st.Results.Chosen
 	if days := st.Results.Shoot.Days; len(days) > 1 {
-		return Item{Title: "The shoot", Lines: []string{shootLine(st.Results.Shoot)}}
+		return Item{Title: tongue.Say("The shoot"), Lines: []string{shootLine(st.Results.Shoot)}}
 	}
 	mine := d.Figures()
 	var others []day.Figures
@@ -261,16 +263,16 @@ func whyDate(st session.State) Item {
 		}
 	}
 	slices.SortStableFunc(others, func(a, b day.Figures) int { return cmp.Compare(a.Loss.Total(), b.Loss.Total()) })
-	it := Item{Title: "Why this date"}
+	it := Item{Title: tongue.Say("Why this date")}
 	for i, o := range others {
 		switch {
 		case i == mostDates:
-			it.Lines = append(it.Lines, count(len(others)-i, "further date loses", "further dates lose")+" more.")
+			it.Lines = append(it.Lines, tongue.Count(len(others)-i, "%d further date loses more.", "%d further dates lose more."))
 			return it
 		case o.Loss.Total() < mine.Loss.Total()-0.05:
-			it.Lines = append(it.Lines, fmt.Sprintf("%s would be %s.", o.Date.Short(), day.Beats(&st.Plan, o, mine)))
+			it.Lines = append(it.Lines, tongue.Say("%s would be %s.", o.Date.SaidShort(), day.Beats(&st.Plan, o, mine)))
 		default:
-			it.Lines = append(it.Lines, fmt.Sprintf("Rather than %s: %s.", o.Date.Short(), day.Beats(&st.Plan, mine, o)))
+			it.Lines = append(it.Lines, tongue.Say("Rather than %s: %s.", o.Date.SaidShort(), day.Beats(&st.Plan, mine, o)))
 		}
 	}
 	return it
@@ -279,12 +281,12 @@ func whyDate(st session.State) Item {
 func shootLine(s day.Shoot) string {
 	var dates []string
 	for _, d := range s.Days {
-		dates = append(dates, d.Date.Short())
+		dates = append(dates, shortDate(d.Date))
 	}
-	text := fmt.Sprintf("Shot on %s. Together they lose %s, of which %s for the further days and %s for people who come again.",
-		listed(dates), day.PointWords(s.Total()), day.PointWords(s.Opening), day.PointWords(s.Again))
+	text := tongue.Say("Shot on %s. Together they lose %s, of which %s for the further days and %s for people who come again.",
+		tongue.List(dates), day.PointWords(s.Total()), day.PointWords(s.Opening), day.PointWords(s.Again))
 	if s.Gap > 0 {
-		text += fmt.Sprintf(" Shared out in another way, they could lose %s less at most.", day.PointWords(s.Gap))
+		text += " " + tongue.Say("Shared out in another way, they could lose %s less at most.", day.PointWords(s.Gap))
 	}
 	return text
 }
@@ -301,27 +303,27 @@ func tellScene(a Asking) Told {
 	st, d := a.State, a.State.Results.Chosen
 	s, ok := st.Plan.Scene(a.Scene)
 	if !ok {
-		return Told{Head: "Scene", Items: said("Select a scene on the board, and it is told why it is there.")}
+		return Told{Head: tongue.Say("Scene"), Items: said(tongue.Say("Select a scene on the board, and it is told why it is there."))}
 	}
-	t := Told{Head: "Why scene " + s.Name() + " is here"}
+	t := Told{Head: tongue.Say("Why scene %s is here", s.Name())}
 	if _, placed := d.Placed(a.Scene); !placed {
-		t.Head = "Scene " + s.Name()
+		t.Head = tongue.Say("Scene %s", s.Name())
 	}
 	for _, h := range a.answer().Here {
 		if h.Scene == a.Scene {
 			t.Items = append(t.Items, Item{Lines: sentences(h.Words(d))})
 		}
 	}
-	t.Items = append(t.Items, Item{Title: SceneName(s), Lines: []string{strings.TrimPrefix(SelectedScene(st, a.Scene), SceneName(s)+". ")}})
+	t.Items = append(t.Items, Item{Title: SceneName(s), Lines: []string{selectedDay(st, s)}})
 	return t
 }
 
 func tellWaiting(a Asking) Told {
 	d := a.State.Results.Chosen
-	t := Told{Head: "Why they wait"}
+	t := Told{Head: tongue.Say("Why they wait")}
 	for _, pr := range waiting(d) {
 		who, _ := a.State.Plan.Person(pr.Person)
-		it := Item{Title: who.Called() + " waits " + pr.Waits.String()}
+		it := Item{Title: tongue.Say("%s waits %s", who.Called(), pr.Waits)}
 		for _, w := range a.answer().Waiting {
 			if w.Person == pr.Person {
 				it.Lines = sentences(w.Words(d))
@@ -330,41 +332,41 @@ func tellWaiting(a Asking) Told {
 		t.Items = append(t.Items, it)
 	}
 	if len(t.Items) == 0 {
-		t.Items = said("Nobody waits.")
+		t.Items = said(tongue.Say("Nobody waits."))
 	}
 	return t
 }
 
 func tellLeftOut(a Asking) Told {
 	st, d := a.State, a.State.Results.Chosen
-	t := Told{Head: "What would give them a place"}
+	t := Told{Head: tongue.Say("What would give them a place")}
 	for _, out := range d.LeftOut {
 		s, _ := st.Plan.Scene(out.Scene)
-		it := Item{Title: SceneName(s), Lines: []string{sentence(out.Why.String())}}
+		it := Item{Title: SceneName(s), Lines: []string{sentence(tongue.Of(out.Why))}}
 		for _, f := range a.answer().Freeing {
 			if f.Scene != out.Scene {
 				continue
 			}
 			for _, c := range f.Changes {
 				it.Choices = append(it.Choices, Choice{
-					Text: sentence(c.Words(d)), Do: Do{Button: "Do it", Name: c.Change.Words(&st.Plan), Change: c.Change},
+					Text: sentence(c.Words(d)), Do: Do{Button: tongue.Say("Do it"), Name: c.Change.Words(&st.Plan), Change: c.Change},
 				})
 			}
 		}
 		if a.complete() && len(it.Choices) == 0 {
-			it.Lines = append(it.Lines, "No single change that was tried gives it a place.")
+			it.Lines = append(it.Lines, tongue.Say("No single change that was tried gives it a place."))
 		}
 		t.Items = append(t.Items, it)
 	}
 	if len(t.Items) == 0 {
-		t.Head, t.Items = "Left out", said("No scene is left out.")
+		t.Head, t.Items = tongue.Say("Left out"), said(tongue.Say("No scene is left out."))
 	}
 	return t
 }
 
 func tellGains(a Asking) Told {
 	st, d := a.State, a.State.Results.Chosen
-	t := Told{Head: "What more would buy, in points"}
+	t := Told{Head: tongue.Say("What more would buy, in points")}
 	var it Item
 	for _, g := range a.answer().Gains {
 		it.Choices = append(it.Choices, Choice{Worth: day.PointWords(g.Points), Text: gainLine(st.Plan, d, g)})
@@ -373,9 +375,9 @@ func tellGains(a Asking) Told {
 	case len(it.Choices) > 0:
 		t.Items = []Item{it}
 	case len(d.Scenes) == 0:
-		t.Items = said("No scene is placed yet.")
+		t.Items = said(tongue.Say("No scene is placed yet."))
 	case a.complete():
-		t.Items = said("Nothing that was tried gains much: longer hours, somebody's time all day, kit of its own in two spaces, waiting, a second date.")
+		t.Items = said(tongue.Say("Nothing that was tried gains much: longer hours, somebody's time all day, kit of its own in two spaces, waiting, a second date."))
 	}
 	return t
 }
@@ -389,11 +391,7 @@ func gainLine(p plan.Plan, d day.Day, g day.Gain) string {
 			s, _ := p.Scene(id)
 			names = append(names, s.Name())
 		}
-		one := "scene "
-		if len(names) > 1 {
-			one = "scenes "
-		}
-		return sentence(text + " for " + one + listed(names))
+		return sentence(tongue.Count(len(names), "%[2]s for scene %[3]s", "%[2]s for scenes %[3]s", text, tongue.List(names)))
 	}
 	if words := day.Compare(d.Figures(), g.Figures).Words(&p); words != "" {
 		text += ": " + words
@@ -403,12 +401,12 @@ func gainLine(p plan.Plan, d day.Day, g day.Gain) string {
 
 func tellOthers(a Asking) Told {
 	st, d := a.State, a.State.Results.Chosen
-	t := Told{Head: "Other good days"}
+	t := Told{Head: tongue.Say("Other good days")}
 	others := a.answer().Others
 	for _, o := range others {
 		text := o.Words(d)
 		if !o.Most {
-			text += " (a longer search could find better)"
+			text = tongue.Say("%s (a longer search could find better)", text)
 		}
 		t.Items = append(t.Items, Item{Lines: []string{sentence(text)}})
 	}
@@ -423,27 +421,34 @@ func tellOthers(a Asking) Told {
 	}
 	switch {
 	case len(d.Scenes) == 0:
-		t.Items = said("No scene is placed yet.")
+		t.Items = said(tongue.Say("No scene is placed yet."))
 	case a.complete() && len(others) == 0 && len(pins) == 0:
-		t.Items = said("No other day with these scenes waits less, wraps earlier or keeps more light.")
+		t.Items = said(tongue.Say("No other day with these scenes waits less, wraps earlier or keeps more light."))
 	case a.complete() && len(others) == 0:
-		t.Items = said("With its pins, no other day with these scenes waits less, wraps earlier or keeps more light.")
+		t.Items = said(tongue.Say("With its pins, no other day with these scenes waits less, wraps earlier or keeps more light."))
 	}
 	if len(pins) > 0 {
 		t.Items = append(t.Items, Item{Choices: []Choice{{
-			Text: count(len(pins), "scene is", "scenes are") + " pinned to this day; other days keep the pins.",
-			Do:   Do{Button: "Take out the pins", Name: "take out the pins of the day", Pins: pins},
+			Text: tongue.Count(len(pins), "%d scene is pinned to this day; other days keep the pins.",
+				"%d scenes are pinned to this day; other days keep the pins."),
+			Do: Do{Button: tongue.Say("Take out the pins"), Name: tongue.Say("take out the pins of the day"), Pins: pins},
 		}}})
 	}
 	return t
 }
 
+var bestAt = map[day.OtherKind]string{
+	day.LeastWaiting: say.Mark("Least waiting"),
+	day.EarliestWrap: say.Mark("Earliest wrap"),
+	day.MostLight:    say.Mark("Most light"),
+}
+
 // otherTable holds the day shown and the others against each other.
 func otherTable(st session.State, others []day.Other) Table {
-	t := Table{Heads: []string{"This day"}, Do: []Do{{}}}
+	t := Table{Heads: []string{tongue.Say("This day")}, Do: []Do{{}}}
 	days := []day.Day{st.Results.Chosen}
 	for _, o := range others {
-		t.Heads = append(t.Heads, strings.TrimSuffix(sentence(string(o.Kind)), "."))
+		t.Heads = append(t.Heads, tongue.Marked(bestAt[o.Kind]))
 		t.Do = append(t.Do, take(st, o))
 		days = append(days, o.Day)
 	}
@@ -461,22 +466,22 @@ func otherTable(st session.State, others []day.Other) Table {
 		}
 		t.Rows = append(t.Rows, r)
 	}
-	row("Light kept", func(_ int, f day.Figures) string { return fmt.Sprintf("%d %%", day.Percent(f.KeptShare())) },
+	row(tongue.Say("Light kept"), func(_ int, f day.Figures) string { return fmt.Sprintf("%d %%", day.Percent(f.KeptShare())) },
 		func(a, b day.Figures) bool { return a.KeptMinutes() > b.KeptMinutes()+0.5 })
-	row("Waiting", func(_ int, f day.Figures) string { return f.Waiting().String() },
+	row(tongue.Say("Waiting"), func(_ int, f day.Figures) string { return f.Waiting().String() },
 		func(a, b day.Figures) bool { return a.Waiting() < b.Waiting() })
-	row("Call", func(i int, f day.Figures) string { return clock(days[i], f.Call) }, nil)
-	row("Wrap", func(i int, f day.Figures) string { return clock(days[i], f.Wrap) },
+	row(tongue.Say("time|Call"), func(i int, f day.Figures) string { return clock(days[i], f.Call) }, nil)
+	row(tongue.Say("time|Wrap"), func(i int, f day.Figures) string { return clock(days[i], f.Wrap) },
 		func(a, b day.Figures) bool { return a.Wrap.Before(b.Wrap) })
-	row("Length", func(_ int, f day.Figures) string { return f.Length().String() },
+	row(tongue.Say("Length"), func(_ int, f day.Figures) string { return f.Length().String() },
 		func(a, b day.Figures) bool { return a.Length() < b.Length() })
-	row("Moves", func(_ int, f day.Figures) string { return fmt.Sprint(f.Moves) },
+	row(tongue.Say("Moves"), func(_ int, f day.Figures) string { return fmt.Sprint(f.Moves) },
 		func(a, b day.Figures) bool { return a.Moves < b.Moves })
 	if slices.ContainsFunc(figures, func(f day.Figures) bool { return len(f.LeftOut) != len(figures[0].LeftOut) }) {
-		row("Left out", func(_ int, f day.Figures) string { return fmt.Sprint(len(f.LeftOut)) },
+		row(tongue.Say("Left out"), func(_ int, f day.Figures) string { return fmt.Sprint(len(f.LeftOut)) },
 			func(a, b day.Figures) bool { return len(a.LeftOut) < len(b.LeftOut) })
 	}
-	row("Points lost", func(_ int, f day.Figures) string { return points(f.Loss.Total()) },
+	row(tongue.Say("Points lost"), func(_ int, f day.Figures) string { return points(f.Loss.Total()) },
 		func(a, b day.Figures) bool { return a.Loss.Total() < b.Loss.Total()-0.05 })
 	return t
 }
@@ -484,11 +489,11 @@ func otherTable(st session.State, others []day.Other) Table {
 // take pins an other day's scenes where it has them, and keeps its date: with pins, another date might lose less.
 func take(st session.State, o day.Other) Do {
 	names := map[day.OtherKind]string{
-		day.LeastWaiting: "take the day of least waiting",
-		day.EarliestWrap: "take the day of the earliest wrap",
-		day.MostLight:    "take the day of most light",
+		day.LeastWaiting: tongue.Say("take the day of least waiting"),
+		day.EarliestWrap: tongue.Say("take the day of the earliest wrap"),
+		day.MostLight:    tongue.Say("take the day of most light"),
 	}
-	do := Do{Button: "Take this day", Name: names[o.Kind]}
+	do := Do{Button: tongue.Say("Take this day"), Name: names[o.Kind]}
 	for _, at := range o.Scenes {
 		do.Pins = append(do.Pins, Pinned{at.Scene, plan.Pin{Date: o.Date, Start: plan.ClockOn(o.Date, at.Start, o.Zone)}})
 	}
@@ -502,11 +507,11 @@ func take(st session.State, o day.Other) Do {
 func sure(d day.Day) string {
 	switch text := sentence(Proof(d)); {
 	case d.Gap == 0:
-		return text + " No other order of these scenes on this date loses less."
+		return text + " " + tongue.Say("No other order of these scenes on this date loses less.")
 	default:
-		return text + " There may be a better order; this is the best that was found."
+		return text + " " + tongue.Say("There may be a better order; this is the best that was found.")
 	}
 }
 
 // points is a number of points without the word.
-func points(x float64) string { return strings.Fields(day.PointWords(x))[0] }
+func points(x float64) string { return tongue.Number(strings.Fields(day.PointWords(x))[0]) }
