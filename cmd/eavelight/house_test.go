@@ -21,6 +21,7 @@ var arrows = map[string][]string{
 	"plan/light":    {"plan", "plan/say"},
 	"plan/people":   {"plan", "assets", "plan/say"},
 	"plan/contacts": {"plan", "plan/store", "plan/say"},
+	"plan/pictures": {"plan", "plan/say"},
 	"plan/store":    {"plan", "plan/say"},
 	"plan/locate":   {"plan", "assets", "plan/say"},
 	"plan/day":      {"plan", "plan/light", "plan/people", "plan/place", "plan/say"},
