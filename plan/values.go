@@ -196,3 +196,35 @@ var paperSizeForms = map[PaperSize]string{
 
 // In is the word for it in a tongue.
 func (v PaperSize) In(tongue say.Tongue) string { return worded(paperSizeForms, v, tongue) }
+
+var wordingFieldForms = map[string]string{
+	"film":         say.Mark("field|film"),
+	"property":     say.Mark("field|property"),
+	"address":      say.Mark("field|address"),
+	"producer":     say.Mark("field|producer"),
+	"client":       say.Mark("field|client"),
+	"agent":        say.Mark("field|agent"),
+	"party":        say.Mark("field|party"),
+	"guardian":     say.Mark("field|guardian"),
+	"subject":      say.Mark("field|subject"),
+	"scenes":       say.Mark("field|scenes"),
+	"media":        say.Mark("field|media"),
+	"territory":    say.Mark("field|territory"),
+	"term":         say.Mark("field|term"),
+	"compensation": say.Mark("field|compensation"),
+	"date":         say.Mark("field|date"),
+}
+
+// FieldsSaid are the words for fields of a wording that are told to be filled in. In the wording itself they keep their names.
+func FieldsSaid(fields []string) say.Text {
+	var parts []say.Text
+	for _, f := range fields {
+		form, ok := wordingFieldForms[f]
+		if !ok {
+			parts = append(parts, say.Plain(f))
+			continue
+		}
+		parts = append(parts, say.Marked(form))
+	}
+	return say.Join(", ", parts...)
+}

@@ -51,3 +51,14 @@ func TestValuesHaveWords(t *testing.T) {
 		t.Errorf("a value that is none is said as %q", got)
 	}
 }
+
+func TestEveryFieldOfAWordingHasItsWord(t *testing.T) {
+	for _, f := range append(slices.Clone(WordingFields), "else") {
+		if got := FieldsSaid([]string{f}).String(); got != f {
+			t.Errorf("the field %s is said %q in English", f, got)
+		}
+		if _, ok := wordingFieldForms[f]; ok == (f == "else") {
+			t.Errorf("the field %s has a word: %v", f, ok)
+		}
+	}
+}

@@ -105,7 +105,7 @@ func (s *Signing) Show(p *plan.Plan, r plan.Release, d plan.Date) {
 	changed, before, paper := other || text != s.text, s.release.Signature, view.OnPaper(s.release)
 	s.plan, s.release, s.text, s.matches, s.lacks = p, r, text, people.Matches(p, r, d), ""
 	if unfilled := people.Unfilled(p, r, d); len(unfilled) > 0 {
-		s.lacks = tongue.Say("The text is not complete; fill in first: %s.", joinWords(unfilled))
+		s.lacks = tongue.Say("The text is not complete; fill in first: %s.", tongue.Of(plan.FieldsSaid(unfilled)))
 	} else if text == "" {
 		s.lacks = tongue.Say("There is no text to sign.")
 	}
