@@ -86,7 +86,7 @@ type slot struct {
 
 func (s slot) there() bool { return s.answer != nil || s.err != nil }
 func (s slot) old() bool   { return s.there() && !view.SameCase(s.from, s.want) }
-func (s slot) open() bool  { return s.want.Lack == "" && (!s.there() || s.old()) }
+func (s slot) open() bool  { return s.want.Lack.IsZero() && (!s.there() || s.old()) }
 
 func newWorked(async Async, alone bool, words func(view.Priced, []view.CaseShown) view.SideBySide) *worked {
 	w := &worked{latest: newLatest(async), words: words, alone: alone, running: -1, body: container.New(tight{}), status: wrapped(), note: wrapped(),

@@ -26,7 +26,7 @@ type BudgetRow struct {
 }
 
 // explain says how an amount comes about.
-func (p Priced) explain(parts []price.Part) string { return p.Sheet.Explain(parts) }
+func (p Priced) explain(parts []price.Part) string { return tongue.Of(p.Sheet.Explain(parts)) }
 
 // BudgetRows are all lines of the budget under the heads of their groups.
 func BudgetRows(p Priced) []BudgetRow {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/price"
@@ -146,17 +147,17 @@ func columns(p Priced, cases []CaseShown, figures []caseFigure) SideBySide {
 
 // caseHead is a case's name, what was assumed for it or what it lacks, and how far it is.
 func caseHead(c CaseShown) ColumnHead {
-	h := ColumnHead{Name: capital(c.Case.Name)}
+	h := ColumnHead{Name: capital(tongue.Of(c.Case.Name))}
 	how := c.Case.How
 	if c.Answer != nil {
 		how = c.Answer.How
 	}
 	switch {
-	case c.Case.Lack != "":
-		h.Note = sentence(c.Case.Lack)
+	case !c.Case.Lack.IsZero():
+		h.Note = sentence(tongue.Of(c.Case.Lack))
 		return h
-	case how != "":
-		h.Note = sentence(how)
+	case !how.IsZero():
+		h.Note = sentence(tongue.Of(how))
 	}
 	state := ""
 	switch {
@@ -180,13 +181,13 @@ func CasesStatus(cases []CaseShown, stopped bool) string {
 	wanted, there, old := 0, 0, 0
 	under := ""
 	for _, c := range cases {
-		if c.Case.Lack != "" {
+		if !c.Case.Lack.IsZero() {
 			continue
 		}
 		wanted++
 		switch {
 		case c.Under:
-			under = c.Case.Name
+			under = tongue.Of(c.Case.Name)
 		case c.Answer != nil && c.Old:
 			old++
 		case c.Answer != nil:
@@ -296,7 +297,7 @@ func ForgetGone(p *plan.Plan, k plan.Package) (out plan.Package, ok bool) {
 
 // SameCase reports whether two cases come to the same, whatever they are called: only what no answer depends on may differ.
 func SameCase(a, b price.Case) bool {
-	return a.Lack == b.Lack && a.Rain == b.Rain && samePriced(a.Plan, b.Plan)
+	return a.Lack.String() == b.Lack.String() && a.Rain == b.Rain && samePriced(a.Plan, b.Plan)
 }
 
 // samePriced reports whether two plans are placed and priced alike. What the user asks, notes and calls things is left out.
@@ -312,7 +313,7 @@ func priced(p plan.Plan) plan.Plan {
 }
 
 // CaseLabel is how a case is called where it is chosen.
-func CaseLabel(c price.Case) string { return capital(c.Name) }
+func CaseLabel(c price.Case) string { return capital(tongue.Of(c.Name)) }
 
 // CasesChosen says how many are chosen, and how many can be.
 func CasesChosen(n int) string {

@@ -8,12 +8,13 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/media"
 	"eavelight/plan/price"
+	"eavelight/plan/say"
 
 	"github.com/shopspring/decimal"
 )
 
 func answerOf(name string, priceOf int64, light float64, waits plan.Minutes) CaseShown {
-	a := price.Answer{Case: price.Case{Name: name}, Light: light, Waiting: waits}
+	a := price.Answer{Case: price.Case{Name: say.Plain(name)}, Light: light, Waiting: waits}
 	a.Sheet.Currency, a.Sheet.Places = "USD", 2
 	a.Sheet.Floor = decimal.NewFromInt(800)
 	a.Quote.Price, a.Quote.Net = decimal.NewFromInt(priceOf), decimal.NewFromInt(priceOf)
@@ -34,7 +35,7 @@ func cellOf(t *testing.T, c SideBySide, row string, column int) ColumnCell {
 // TestWhatIfWords: the differences are by hand; a margin of 800 on 1000 is 20 % of the price, on 1250 it is 36 %.
 func TestWhatIfWords(t *testing.T) {
 	cases := []CaseShown{answerOf("as it is", 1000, 0.92, 90), answerOf("two half days", 1250, 0.89, 30), answerOf("rain day", 1000, 0.92, 90)}
-	cases[1].Case.How, cases[1].Answer.How = "two dates", "two dates"
+	cases[1].Case.How, cases[1].Answer.How = say.Plain("two dates"), say.Plain("two dates")
 	got := WhatIf(Priced{}, cases)
 	for _, c := range []struct {
 		row        string
@@ -71,8 +72,8 @@ func TestWhatIfWords(t *testing.T) {
 }
 
 func TestCasesAreToldHowFarTheyAre(t *testing.T) {
-	lack := CaseShown{Case: price.Case{Name: "paid talent", Lack: "choose the rate that paid talent would get"}}
-	bare := CaseShown{Case: price.Case{Name: "rain day"}}
+	lack := CaseShown{Case: price.Case{Name: say.Plain("paid talent"), Lack: say.Plain("choose the rate that paid talent would get")}}
+	bare := CaseShown{Case: price.Case{Name: say.Plain("rain day")}}
 	under := bare
 	under.Under = true
 	failed := bare

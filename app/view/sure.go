@@ -118,7 +118,7 @@ func SureLacks(p Priced) []string {
 }
 
 func swingOf(p Priced, w chance.Swing) Swing {
-	out := Swing{Name: w.Name, Low: w.Low - w.Base, High: w.High - w.Base}
+	out := Swing{Name: tongue.Of(price.InputName(w.Name)), Low: w.Low - w.Base, High: w.High - w.Base}
 	if w.Chance < 1 {
 		out.Note = tongue.Say("happens %s", ofHundred(w.Chance))
 	}

@@ -173,7 +173,7 @@ func (r priced) dimWords() string { return "how sure the price is can't be told:
 
 func (r *priceReport) lists(s *price.Sheet, q price.Quote, plain func(decimal.Decimal) string) {
 	for _, l := range s.Lines {
-		r.Lines = append(r.Lines, lineReport{ID: l.ID, Group: string(l.Group), Text: l.Text, How: s.Explain(l.Parts), Amount: plain(l.Amount),
+		r.Lines = append(r.Lines, lineReport{ID: l.ID, Group: string(l.Group), Text: l.Text, How: s.Explain(l.Parts).String(), Amount: plain(l.Amount),
 			Source: string(l.Source), Changed: l.Overridden, Counts: l.Counts(), Pays: string(l.Pays), Owner: l.Owner, Taxed: l.Taxed, Note: l.Note})
 	}
 	for _, g := range s.Groups {
@@ -264,7 +264,7 @@ func (r priced) printTotals(w world) {
 	total("Direct lines", s.Direct, "the sum of the groups")
 	total("Contingency", s.Contingency, r.plan.Pricing.Card.Terms.Contingency.String()+" % of them")
 	total("The owner's time", s.Owner, s.OwnerTime.String())
-	total("Share of the year's overhead", s.Overhead, s.JobDays.String()+" "+price.Units("day", s.JobDays))
+	total("Share of the year's overhead", s.Overhead, s.JobDays.String()+" "+price.Units("day", s.JobDays).String())
 	total("Floor", s.Floor, "below this the job loses money")
 	at := s.At(q.Net)
 	margin := fmt.Sprintf("margin %s %%, markup %s %%", at.Margin, at.Markup)
@@ -343,7 +343,7 @@ func (r priced) numbers(ids []plan.ID) string {
 
 func printLine(w world, s *price.Sheet, l price.Line) {
 	amount := s.Amount(l.Amount)
-	note := s.Explain(l.Parts)
+	note := s.Explain(l.Parts).String()
 	switch {
 	case l.Out:
 		amount, note = "-", "taken out: "+note
@@ -353,7 +353,7 @@ func printLine(w world, s *price.Sheet, l price.Line) {
 		note += ", the owner's time"
 	}
 	if l.Computed != nil {
-		note += " (changed by hand; it was " + s.Explain(l.Computed) + ")"
+		note += " (changed by hand; it was " + s.Explain(l.Computed).String() + ")"
 	}
 	if l.Source == price.FromTyped {
 		note += " (typed)"

@@ -114,7 +114,7 @@ func (k *budget) part(l price.Line, part price.Part) {
 		source += ", changed"
 	}
 	n := k.next()
-	k.add(false, words(string(l.Group)), words(l.Text), over(quantity, quantityBy, 4), words(price.Units(part.Unit, part.Quantity)),
+	k.add(false, words(string(l.Group)), words(l.Text), over(quantity, quantityBy, 4), words(price.Units(part.Unit, part.Quantity).String()),
 		over(rate, rateBy, k.Places+2).rate(k.Places), number(part.Times, ""),
 		money(part.Amount, k.Places, k.round(fmt.Sprintf("C%d*E%d*F%d", n, n, n))), words(paidBy(l)), words(yesNo(l.Taxed)), words(source), words(l.Note))
 }

@@ -98,7 +98,7 @@ func (b budgeter) line(l price.Line) Row {
 		notes = append(notes, "typed by hand")
 	}
 	if l.Computed != nil {
-		notes = append(notes, "changed by hand; computed: "+b.sheet.Explain(l.Computed))
+		notes = append(notes, "changed by hand; computed: "+b.sheet.Explain(l.Computed).String())
 	}
 	if !l.Taxed {
 		notes = append(notes, "not taxed")
@@ -106,7 +106,7 @@ func (b budgeter) line(l price.Line) Row {
 	if l.Note != "" {
 		notes = append(notes, strings.TrimSpace(l.Note))
 	}
-	return Row{Cells: []Cell{{Text: lines(cmp.Or(strings.TrimSpace(l.Text), "no text yet"))}, {Text: lines(b.sheet.Explain(l.Parts), strings.Join(notes, "; "))}, {Text: b.sheet.Amount(l.Amount)}}}
+	return Row{Cells: []Cell{{Text: lines(cmp.Or(strings.TrimSpace(l.Text), "no text yet"))}, {Text: lines(b.sheet.Explain(l.Parts).String(), strings.Join(notes, "; "))}, {Text: b.sheet.Amount(l.Amount)}}}
 }
 
 func (b budgeter) sum(name, how string, amount decimal.Decimal) Row {

@@ -200,7 +200,7 @@ func (q quoter) packages(answers []price.Answer) Section {
 	whole := ""
 	for i, k := range q.Pricing.Packages {
 		c := price.PackageCase(q.Plan, k)
-		if c.Lack != "" {
+		if !c.Lack.IsZero() {
 			continue
 		}
 		name, total := cmp.Or(strings.TrimSpace(k.Name), fmt.Sprint("Package ", i+1)), "on request"

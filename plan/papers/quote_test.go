@@ -181,7 +181,7 @@ func TestBudgetHasTheCosts(t *testing.T) {
 	s := price.Of(&p, []day.Day{d})
 	text := everything(t, Budget(&p, []day.Day{d}))
 	for _, l := range s.Lines {
-		if !strings.Contains(text, l.Text) || !strings.Contains(text, s.Amount(l.Amount)) || !strings.Contains(text, s.Explain(l.Parts)) {
+		if !strings.Contains(text, l.Text) || !strings.Contains(text, s.Amount(l.Amount)) || !strings.Contains(text, s.Explain(l.Parts).String()) {
 			t.Errorf("the budget lacks %s: %s = %s", l.Text, s.Explain(l.Parts), s.Amount(l.Amount))
 		}
 	}

@@ -4,20 +4,20 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/say"
 )
 
 // Case is a variant of a plan: what would be if something were different. It is placed and priced in full.
 type Case struct {
-	Name string
-	How  string // what was changed, and what was assumed
+	Name say.Text
+	How  say.Text // what was changed, and what was assumed
 	Plan plan.Plan
-	Lack string // why there is no such case yet, in the user's words; then there is no Plan
-	Rain bool   // the last day is paid for once more
+	Lack say.Text // why there is no such case yet, in the user's words; then there is no Plan
+	Rain bool     // the last day is paid for once more
 }
 
 // CaseKind names a question of what would change.
@@ -36,12 +36,17 @@ const (
 // CaseKinds lists them in the order they are offered.
 var CaseKinds = []CaseKind{AsItIs, PaidTalent, OtherDays, SecondCamera, RainDay, OneMore}
 
+var caseForms = map[CaseKind]string{
+	AsItIs: say.Mark("as it is"), PaidTalent: say.Mark("paid talent"), OtherDays: say.Mark("other days"),
+	SecondCamera: say.Mark("second camera"), RainDay: say.Mark("rain day"), OneMore: say.Mark("one deliverable more"),
+}
+
 // MostCases are shown side by side.
 const MostCases = 4
 
 // CaseOf makes the case of a kind from a plan.
 func CaseOf(kind CaseKind, p *plan.Plan) Case {
-	c := Case{Name: string(kind), Plan: p.Clone()}
+	c := Case{Name: say.Marked(caseForms[kind]), Plan: p.Clone()}
 	switch kind {
 	case PaidTalent:
 		c.payTalent()
@@ -50,7 +55,7 @@ func CaseOf(kind CaseKind, p *plan.Plan) Case {
 	case SecondCamera:
 		c.secondCamera()
 	case RainDay:
-		c.Rain, c.How = true, "the last day is paid for twice, as if the weather had taken it"
+		c.Rain, c.How = true, say.That("the last day is paid for twice, as if the weather had taken it")
 	case OneMore:
 		c.oneMore()
 	}
@@ -60,7 +65,7 @@ func CaseOf(kind CaseKind, p *plan.Plan) Case {
 func (c *Case) payTalent() {
 	rate, ok := c.Plan.Pricing.Card.CrewRate(c.Plan.Pricing.WhatIf.Talent)
 	if !ok {
-		c.Lack = "choose the rate that paid talent would get"
+		c.Lack = say.That("choose the rate that paid talent would get")
 		return
 	}
 	n := 0
@@ -72,9 +77,9 @@ func (c *Case) payTalent() {
 		}
 	}
 	if n == 0 {
-		c.Lack = "everybody on camera is paid already"
+		c.Lack = say.That("everybody on camera is paid already")
 	}
-	c.How = fmt.Sprintf("%d more on the rate %s; when they are free stays the same", n, cmp.Or(rate.Name, string(rate.ID)))
+	c.How = say.That("%d more on the rate %s; when they are free stays the same", n, cmp.Or(rate.Name, string(rate.ID)))
 }
 
 // otherDays is two half days for one long one: each no longer than half the longest day and an hour, so that it has one of the
@@ -82,23 +87,23 @@ func (c *Case) payTalent() {
 func (c *Case) otherDays() {
 	s := &c.Plan.Shooting
 	if s.DayCount() > 1 {
-		c.Name, c.How = "one long day", "everything on one day, up to "+s.Longest.String()
+		c.Name, c.How = say.That("one long day"), say.That("everything on one day, up to %s", s.Longest)
 		s.Days = 1
 		return
 	}
-	c.Name = "two half days"
+	c.Name = say.That("two half days")
 	if dates := day.Candidates(&c.Plan); len(dates) < 2 {
-		c.Lack = "propose a second date on the Day page"
+		c.Lack = say.That("propose a second date on the Day page")
 		return
 	}
 	s.Days, s.Longest = 2, s.Longest/2+60
-	c.How = "two of the candidate dates, each day up to " + s.Longest.String()
+	c.How = say.That("two of the candidate dates, each day up to %s", s.Longest)
 }
 
 func (c *Case) secondCamera() {
 	rate, ok := c.Plan.Pricing.Card.CrewRate(c.Plan.Pricing.WhatIf.Camera)
 	if !ok {
-		c.Lack = "choose the rate that a second camera would get"
+		c.Lack = say.That("choose the rate that a second camera would get")
 		return
 	}
 	saves := c.Plan.Pricing.WhatIf.Saves
@@ -109,22 +114,26 @@ func (c *Case) secondCamera() {
 		shoot := &c.Plan.Scenes[i].Shoot
 		*shoot = max(1, *shoot*plan.Minutes(100-saves)/100)
 	}
-	c.How = fmt.Sprintf("one more on the rate %s; every scene shoots %d %% shorter, as you assume", cmp.Or(rate.Name, string(rate.ID)), saves)
+	c.How = say.That("one more on the rate %s; every scene shoots %d %% shorter, as you assume", cmp.Or(rate.Name, string(rate.ID)), saves)
 }
 
 func (c *Case) oneMore() {
 	more := c.Plan.Pricing.WhatIf.More
 	if more.Seconds == 0 && more.Stills == 0 {
-		c.Lack = "say what the further deliverable is"
+		c.Lack = say.That("say what the further deliverable is")
 		return
 	}
 	c.Plan.Brief.Deliverables = append(c.Plan.Brief.Deliverables, more)
-	c.How = cmp.Or(more.Name, string(more.KindOr())) + ", besides what is delivered now"
+	var what any = more.KindOr()
+	if more.Name != "" {
+		what = more.Name
+	}
+	c.How = say.That("%s, besides what is delivered now", what)
 }
 
 // PackageCase is a package as a case: the plan with its scenes and deliverables alone.
 func PackageCase(p *plan.Plan, k plan.Package) Case {
-	c := Case{Name: k.Name, Plan: p.Clone()}
+	c := Case{Name: say.Plain(k.Name), Plan: p.Clone()}
 	out := &c.Plan
 	for i := len(out.Scenes) - 1; i >= 0 && len(k.Scenes) > 0; i-- {
 		if !slices.Contains(k.Scenes, out.Scenes[i].ID) {
@@ -137,7 +146,7 @@ func PackageCase(p *plan.Plan, k plan.Package) Case {
 		})
 	}
 	if len(out.Scenes) == 0 || len(k.Deliverables) > 0 && len(out.Brief.Deliverables) == 0 {
-		c.Lack = "nothing that it names is in the plan any more"
+		c.Lack = say.That("nothing that it names is in the plan any more")
 	}
 	return c
 }
@@ -172,7 +181,7 @@ func Packages(ctx context.Context, p *plan.Plan, days []day.Day) ([]Answer, erro
 	var out []Answer
 	for _, k := range p.Pricing.Packages {
 		c := PackageCase(p, k)
-		if c.Lack == "" && Whole(p, k) {
+		if c.Lack.IsZero() && Whole(p, k) {
 			a := Answer{Case: c, Days: days, Sheet: Of(p, days)}
 			a.Quote = a.Sheet.Quote(p, a.Sheet.Price())
 			out = append(out, a)
@@ -207,7 +216,7 @@ func (a *Answer) Placed() bool {
 // Answer places and prices the case. An ended context is an error.
 func (c Case) Answer(ctx context.Context) (Answer, error) {
 	a := Answer{Case: c}
-	if c.Lack != "" {
+	if !c.Lack.IsZero() {
 		return a, nil
 	}
 	shoot, err := day.ChosenShoot(ctx, &c.Plan)

@@ -28,7 +28,7 @@ func demo(t testing.TB) plan.Plan {
 func answered(t *testing.T, c Case) Answer {
 	t.Helper()
 	a, err := c.Answer(context.Background())
-	if err != nil || c.Lack != "" {
+	if err != nil || !c.Lack.IsZero() {
 		t.Fatalf("%s: %v %s", c.Name, err, c.Lack)
 	}
 	return a
@@ -47,7 +47,7 @@ func TestCases(t *testing.T) {
 		t.Errorf("paid talent: waiting %v for %v, direct %s for %s", paid.Waiting, base.Waiting, paid.Sheet.Direct, base.Sheet.Direct)
 	}
 	two := answered(t, CaseOf(OtherDays, &p))
-	if len(two.Days) != 2 || two.Name != "two half days" || two.Light <= 0 || two.Light > 1 {
+	if len(two.Days) != 2 || two.Name.String() != "two half days" || two.Light <= 0 || two.Light > 1 {
 		t.Errorf("%s: %d days, light %v", two.Name, len(two.Days), two.Light)
 	}
 	for _, d := range two.Days {
@@ -82,7 +82,7 @@ func TestCasesThatLack(t *testing.T) {
 	p.Shooting.Dates = nil
 	for _, kind := range []CaseKind{PaidTalent, OtherDays, SecondCamera, OneMore} {
 		c := CaseOf(kind, &p)
-		if a, err := c.Answer(context.Background()); c.Lack == "" || err != nil || a.Sheet.Lines != nil {
+		if a, err := c.Answer(context.Background()); c.Lack.IsZero() || err != nil || a.Sheet.Lines != nil {
 			t.Errorf("%s: %q, %v", kind, c.Lack, err)
 		}
 	}
@@ -96,7 +96,7 @@ func TestPackages(t *testing.T) {
 		t.Errorf("%d scenes, %d deliverables, %s for %s", len(small.Plan.Scenes), len(small.Plan.Brief.Deliverables), small.Quote.Price, all.Quote.Price)
 	}
 	gone := plan.Package{Name: "Gone", Scenes: []plan.ID{"not-there"}, Deliverables: []string{"Nothing"}}
-	if c := PackageCase(&p, gone); c.Lack == "" {
+	if c := PackageCase(&p, gone); c.Lack.IsZero() {
 		t.Error("a package of nothing is offered")
 	}
 	if got := Gone(&p, gone); len(got) != 2 {

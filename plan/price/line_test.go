@@ -19,7 +19,7 @@ func told(t *testing.T, s *Sheet, id string) string {
 	if !ok {
 		return "no line"
 	}
-	return s.Amount(l.Amount) + " = " + s.Explain(l.Parts)
+	return s.Amount(l.Amount) + " = " + s.Explain(l.Parts).String()
 }
 
 // TestOverridesOfParts: what the user says of a line with overtime in it. By hand: 12 h of California Labor Code 510(a) at 30 are
@@ -94,7 +94,7 @@ func TestExplains(t *testing.T) {
 		{s.part(exact{dec("95"), 60}, "finished minute", exact{dec("40"), 1}, one), "63.33 = 1.5833 finished minutes x 40.00"},
 		{s.part(whole(1), "day", exact{dec("0.005"), 1}, one), "0.01 = 1 day x 0.005"},
 	} {
-		if got := s.Amount(c.part.Amount) + " = " + s.Explain([]Part{c.part}); got != c.want {
+		if got := s.Amount(c.part.Amount) + " = " + s.Explain([]Part{c.part}).String(); got != c.want {
 			t.Errorf("%s, want %s", got, c.want)
 		}
 	}
@@ -133,7 +133,7 @@ func TestHired(t *testing.T) {
 			used = append(used, october.AddDays(n))
 		}
 		s := Sheet{Places: 2}
-		if got := s.Explain(s.hired(plan.KitRate{Day: dec(c.day), Week: dec(c.week)}, used)); got != c.want {
+		if got := s.Explain(s.hired(plan.KitRate{Day: dec(c.day), Week: dec(c.week)}, used)).String(); got != c.want {
 			t.Errorf("%v at %s a day, %s a week: %s, want %s", c.used, c.day, c.week, got, c.want)
 		}
 	}
@@ -199,15 +199,15 @@ func TestUnits(t *testing.T) {
 		"deliverable": "deliverables", "finished minute": "finished minutes", "still": "stills", "exposure": "exposures",
 		"round of changes": "rounds of changes", "memory card": "memory cards", "drive": "drives", "battery": "batteries", "half day": "half days",
 		"h": "h", "km": "km", "min": "min", "box": "boxes", "hours": "hours", "": "", "é": "é"} {
-		if got := Units(unit, dec("2")); got != want {
+		if got := Units(unit, dec("2")).String(); got != want {
 			t.Errorf("2 %s, want %s", got, want)
 		}
-		if got := Units(unit, dec("1")); got != unit {
+		if got := Units(unit, dec("1")).String(); got != unit {
 			t.Errorf("1 %s, want %s", got, unit)
 		}
 	}
 	for _, m := range plan.Measures {
-		if Units(string(m), dec("2")) == string(m) {
+		if Units(string(m), dec("2")).String() == string(m) {
 			t.Errorf("%s has no plural", m)
 		}
 	}

@@ -124,7 +124,7 @@ func (s *Sheet) kitLines(p *plan.Plan, days []day.Day) {
 		l := Line{ID: "kit/" + k.Name, Group: plan.KitGroup, Text: k.Name, Source: FromDays, Taxed: true}
 		if k.Owned {
 			perDay := exact{k.Cost.Sub(k.Salvage), int64(k.Years) * int64(k.Days)}
-			l.Parts, l.Note = []Part{s.part(whole(len(used)), "day", perDay, one)}, "owned, straight-line depreciation"
+			l.Parts, l.Note = []Part{s.part(whole(len(used)), string(plan.ByDay), perDay, one)}, "owned, straight-line depreciation"
 		} else {
 			l.Parts, l.Note = s.hired(k, used), "hired"
 		}
@@ -147,10 +147,10 @@ func (s *Sheet) hired(k plan.KitRate, used []plan.Date) []Part {
 	}
 	var out []Part
 	if weeks > 0 {
-		out = append(out, s.part(whole(weeks), "week", exact{k.Week, 1}, one))
+		out = append(out, s.part(whole(weeks), weekUnit, exact{k.Week, 1}, one))
 	}
 	if days > 0 {
-		out = append(out, s.part(whole(days), "day", exact{k.Day, 1}, one))
+		out = append(out, s.part(whole(days), string(plan.ByDay), exact{k.Day, 1}, one))
 	}
 	return out
 }

@@ -84,7 +84,7 @@ func TestSheetByHand(t *testing.T) {
 			t.Errorf("there is no line %s", id)
 			continue
 		}
-		if got := s.Amount(s.Lines[i].Amount) + " = " + s.Explain(s.Lines[i].Parts); got != want {
+		if got := s.Amount(s.Lines[i].Amount) + " = " + s.Explain(s.Lines[i].Parts).String(); got != want {
 			t.Errorf("%s: %s, want %s", id, got, want)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/chance"
 	"eavelight/plan/day"
+	"eavelight/plan/say"
 
 	"github.com/shopspring/decimal"
 )
@@ -27,6 +28,21 @@ type Sure struct {
 	Swings []chance.Swing
 	Loses  float64         // the share of draws in which the net price does not cover the costs
 	Holds  decimal.Decimal // the price, up to the card's step, at which 8 draws of 10 are covered after discount
+}
+
+// What is not sure beside the card's own rates. The draws go by these names, so they are the same in every tongue.
+var (
+	changesInput = say.Mark("Rounds of changes")
+	wrapInput    = say.Mark("When the day wraps")
+	weatherInput = say.Mark("A further day for the weather")
+)
+
+// InputName is what an input or its swing is called.
+func InputName(name string) say.Text {
+	if name == changesInput || name == wrapInput || name == weatherInput {
+		return say.Marked(name)
+	}
+	return say.Plain(name)
 }
 
 // HowSure draws the costs of a sheet that was worked out from a plan and its days.
@@ -67,16 +83,16 @@ func unsure(p *plan.Plan, days []day.Day, s *Sheet) (fixed float64, inputs []cha
 	if most := max(u.MostRounds, u.Rounds); most > 0 {
 		if each := eachRound(p, days); each > 0 {
 			fixed -= each * float64(u.Rounds)
-			inputs = append(inputs, chance.Input{Name: "Rounds of changes", Chance: 1, Cost: func(x float64) float64 { return each * x },
+			inputs = append(inputs, chance.Input{Name: changesInput, Chance: 1, Cost: func(x float64) float64 { return each * x },
 				Range: chance.Range{Low: float64(min(1, u.Rounds)), Likely: float64(u.Rounds), High: float64(most)}})
 		}
 	}
 	if (u.Early > 0 || u.Late > 0) && len(days) > 0 {
-		inputs = append(inputs, chance.Input{Name: "When the day wraps", Chance: 1, Cost: wrapping(p, days, s),
+		inputs = append(inputs, chance.Input{Name: wrapInput, Chance: 1, Cost: wrapping(p, days, s),
 			Range: chance.Range{Likely: float64(u.Early), High: float64(u.Early + u.Late)}})
 	}
 	if further := furtherDay(p, days, s); u.Weather > 0 && further > 0 {
-		inputs = append(inputs, chance.Input{Name: "A further day for the weather", Chance: float64(u.Weather) / 100,
+		inputs = append(inputs, chance.Input{Name: weatherInput, Chance: float64(u.Weather) / 100,
 			Range: chance.Range{Low: further, Likely: further, High: further}})
 	}
 	return fixed, inputs
