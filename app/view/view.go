@@ -336,7 +336,7 @@ func SceneDay(st session.State, id plan.ID) string {
 	if len(sc.Values) > 0 {
 		return text
 	}
-	return text + tongue.Say("Its light (%s): %s", lightName(sc), strings.Join(d.Sky.Explain(sc), " "))
+	return text + tongue.Say("Its light (%s): %s", lightName(sc), tongue.Of(say.Join(" ", d.Sky.Explain(sc)...)))
 }
 
 // lightName is the light that a scene wants, in a word or three.

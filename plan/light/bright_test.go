@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"pgregory.net/rapid"
 )
@@ -125,7 +126,7 @@ func TestLamps(t *testing.T) {
 		{lamp(0, 1, 2.5, 1), 560, false, "the lamp gives no light as it is described"},
 		{lamp(7000, 1, 2.5, 1), 0, true, "the lamp gives 560 lux at 2.5 m, the window light 0 lux: 29.1 stops over"},
 	} {
-		got := LampHolds(c.lamp, c.ambient, "the window light")
+		got := LampHolds(c.lamp, c.ambient, say.That("lit by|the window light"))
 		if got.Holds() != c.holds || got.String() != c.says {
 			t.Errorf("%v %q, want %v %q", got.Holds(), got, c.holds, c.says)
 		}
@@ -147,7 +148,7 @@ func TestSmallLampsLoseToTheSun(t *testing.T) {
 		called string
 	}{{"lawn", 12, false, "the sun"}, {"lawn", 23, true, "the daylight"}, {"room", 12, false, "the sun in the room"}, {"room", 23, true, "the window light"}} {
 		got, ok := s.Lamp(plan.Scene{Space: c.space, Lamp: lamp}, s.MinuteAt(plan.ClockAt(c.hour*60)))
-		if !ok || got.Holds() != c.holds || got.Called != c.called {
+		if !ok || got.Holds() != c.holds || got.Called.String() != c.called {
 			t.Errorf("%s at %d: %v", c.space, c.hour, got)
 		}
 	}

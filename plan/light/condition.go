@@ -2,11 +2,11 @@ package light
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // condition is one thing a wish asks of a minute: how far inside (above 0) or outside it the minute is, and over what
@@ -14,9 +14,9 @@ import (
 type condition struct {
 	margin   func(minute int) float64
 	shoulder float64
-	asks     func() string // what it asks for, after "there is never"
+	asks     func() say.Text // what it asks for, after "there is never"
 	// tells is what happens as it begins or ends to hold, by a minute outside.
-	tells func(minute int, begins bool) string
+	tells func(minute int, begins bool) say.Text
 }
 
 // worth is the value of a minute, 1 where every condition holds.
@@ -104,24 +104,24 @@ func (at *spot) conditions(w plan.Wish) (asks []condition, known bool) {
 }
 
 // passes tells that the sun climbs or sinks past an altitude around a minute outside a condition.
-func (at *spot) passes(h plan.Angle) func(int, bool) string {
-	return func(i int, _ bool) string {
+func (at *spot) passes(h plan.Angle) func(int, bool) say.Text {
+	return func(i int, _ bool) say.Text {
 		if at.Time(i).Before(at.Events.Noon) {
-			return fmt.Sprintf("the sun climbs to %s", degrees(h))
+			return say.That("the sun climbs to %s", degrees(h))
 		}
-		return fmt.Sprintf("the sun sinks to %s", degrees(h))
+		return say.That("the sun sinks to %s", degrees(h))
 	}
 }
 
 // bright asks for the sun to be up, seen or not: it is day.
 func (at *spot) bright() condition {
 	c := at.above(at.Events.RiseAltitude, daylightShoulder)
-	c.asks = func() string { return "the day" }
-	c.tells = func(i int, _ bool) string {
+	c.asks = func() say.Text { return say.That("asks for|the day") }
+	c.tells = func(i int, _ bool) say.Text {
 		if at.Time(i).Before(at.Events.Noon) {
-			return "sunrise"
+			return say.That("event|sunrise")
 		}
-		return "sunset"
+		return say.That("event|sunset")
 	}
 	return c
 }
@@ -130,7 +130,7 @@ func (at *spot) above(h plan.Angle, shoulder float64) condition {
 	return condition{
 		margin:   func(i int) float64 { return float64(at.Minutes[i].Altitude - h) },
 		shoulder: shoulder,
-		asks:     func() string { return fmt.Sprintf("the sun above %s", degrees(h)) },
+		asks:     func() say.Text { return say.That("the sun above %s", degrees(h)) },
 		tells:    at.passes(h),
 	}
 }
@@ -139,7 +139,7 @@ func (at *spot) below(h plan.Angle, shoulder float64) condition {
 	return condition{
 		margin:   func(i int) float64 { return float64(h - at.Minutes[i].Altitude) },
 		shoulder: shoulder,
-		asks:     func() string { return fmt.Sprintf("the sun below %s", degrees(h)) },
+		asks:     func() say.Text { return say.That("the sun below %s", degrees(h)) },
 		tells:    at.passes(h),
 	}
 }
@@ -151,8 +151,8 @@ func (at *spot) between(low, high plan.Angle) condition {
 			return float64(min(h-low, high-h))
 		},
 		shoulder: altitudeShoulder,
-		asks:     func() string { return fmt.Sprintf("the sun between %s and %s", degrees(low), degrees(high)) },
-		tells: func(i int, begins bool) string {
+		asks:     func() say.Text { return say.That("the sun between %s and %s", degrees(low), degrees(high)) },
+		tells: func(i int, begins bool) say.Text {
 			if at.Minutes[i].Altitude > high {
 				return at.passes(high)(i, begins)
 			}
@@ -163,20 +163,20 @@ func (at *spot) between(low, high plan.Angle) condition {
 
 // half asks for the day's own morning (lower transit to noon) or evening (noon to lower transit).
 func (at *spot) half(morning bool) condition {
-	from, to, name, last := at.Events.Noon, at.Events.After, "the evening", "the sun is at its lowest"
+	from, to, name := at.Events.Noon, at.Events.After, say.That("asks for|the evening")
 	if morning {
-		from, to, name = at.Events.Before, at.Events.Noon, "the morning"
+		from, to, name = at.Events.Before, at.Events.Noon, say.That("asks for|the morning")
 	}
 	first, end := from.Sub(at.Start).Minutes(), to.Sub(at.Start).Minutes()
 	return condition{
 		margin:   func(i int) float64 { return min(float64(i)-first, end-float64(i)) / 60 },
 		shoulder: hourShoulder,
-		asks:     func() string { return name },
-		tells: func(_ int, begins bool) string {
+		asks:     func() say.Text { return name },
+		tells: func(_ int, begins bool) say.Text {
 			if begins == morning {
-				return last
+				return say.That("the sun is at its lowest")
 			}
-			return "solar noon"
+			return say.That("solar noon")
 		},
 	}
 }
@@ -186,17 +186,17 @@ func (at *spot) seen() condition {
 	return condition{
 		margin:   func(i int) float64 { return float64(at.over(i)) },
 		shoulder: discShoulder,
-		asks:     func() string { return "the sun itself over the skyline" },
-		tells: func(i int, begins bool) string {
+		asks:     func() say.Text { return say.That("the sun itself over the skyline") },
+		tells: func(i int, begins bool) say.Text {
 			switch by := at.hider(i); {
-			case by == "" && begins:
-				return "the sun rises"
-			case by == "":
-				return "the sun sets"
+			case by == hiding{} && begins:
+				return say.That("the sun rises")
+			case by == hiding{}:
+				return say.That("the sun sets")
 			case begins:
-				return "the sun comes out from behind " + by
+				return say.That("the sun comes out from behind %s", by.said())
 			default:
-				return "the sun goes behind " + by
+				return say.That("the sun goes behind %s", by.said())
 			}
 		},
 	}
@@ -206,29 +206,33 @@ func (at *spot) onSkyline() condition {
 	return condition{
 		margin:   func(i int) float64 { return skylineBand - math.Abs(float64(at.over(i))) },
 		shoulder: altitudeShoulder,
-		asks:     func() string { return "the sun within a degree of the skyline" },
-		tells: func(i int, begins bool) string {
-			where := "over"
+		asks:     func() say.Text { return say.That("the sun within a degree of the skyline") },
+		tells: func(i int, begins bool) say.Text {
 			if at.over(i) < 0 {
-				where = "under"
+				return say.That("the sun is a degree under the skyline")
 			}
-			return fmt.Sprintf("the sun is a degree %s the skyline", where)
+			return say.That("the sun is a degree over the skyline")
 		},
 	}
 }
 
 func (at *spot) incidence(face plan.Face, largest plan.Angle) condition {
+	return at.strikes(face.Bearing, faceName(face), largest)
+}
+
+// strikes is incidence on whatever looks toward a bearing.
+func (at *spot) strikes(bearing plan.Bearing, what say.Text, largest plan.Angle) condition {
 	return condition{
-		margin:   func(i int) float64 { return float64(largest - at.Minutes[i].Incidence(face.Bearing)) },
+		margin:   func(i int) float64 { return float64(largest - at.Minutes[i].Incidence(bearing)) },
 		shoulder: incidenceShoulder,
-		asks: func() string {
-			return fmt.Sprintf("the sun within %s of straight on %s", degrees(largest), faceName(face))
+		asks: func() say.Text {
+			return say.That("the sun within %s of straight on %s", degrees(largest), what)
 		},
-		tells: func(_ int, begins bool) string {
+		tells: func(_ int, begins bool) say.Text {
 			if begins {
-				return "the sun comes onto " + faceName(face)
+				return say.That("the sun comes onto %s", what)
 			}
-			return "the sun leaves " + faceName(face)
+			return say.That("the sun leaves %s", what)
 		},
 	}
 }
@@ -245,8 +249,8 @@ func (at *spot) shade(faces []plan.Face) condition {
 			return float64(least)
 		},
 		shoulder: incidenceShoulder,
-		asks:     func() string { return "shade on " + faceNames(faces) },
-		tells: func(i int, begins bool) string { // what the sun does, by the minute inside where it is hidden there
+		asks:     func() say.Text { return say.That("shade on %s", faceNames(faces)) },
+		tells: func(i int, begins bool) say.Text { // what the sun does, by the minute inside where it is hidden there
 			inside := i - 1
 			if begins {
 				inside = i + 1
@@ -260,11 +264,18 @@ func (at *spot) shade(faces []plan.Face) condition {
 	}
 }
 
+// lensWords tell where the sun stands by the lens, as forms.
+var lensWords = map[plan.WishKind]struct{ is, comes, goes string }{
+	plan.Backlit:  {say.Mark("the sun ahead of the lens"), say.Mark("the sun comes ahead of the lens"), say.Mark("the sun is no more ahead of the lens")},
+	plan.FrontLit: {say.Mark("the sun behind the lens"), say.Mark("the sun comes behind the lens"), say.Mark("the sun is no more behind the lens")},
+	plan.SideLit:  {say.Mark("the sun beside the lens"), say.Mark("the sun comes beside the lens"), say.Mark("the sun is no more beside the lens")},
+}
+
 // camera asks that the sun stand ahead of the lens (backlit), behind it (front-lit) or beside it, by bearing: within 45
 // degrees ahead, within 45 behind, else.
 func (at *spot) camera(kind plan.WishKind, looks plan.Bearing) condition {
 	looks = looks.Norm()
-	where := map[plan.WishKind]string{plan.Backlit: "ahead of the lens", plan.FrontLit: "behind the lens", plan.SideLit: "beside the lens"}[kind]
+	words := lensWords[kind]
 	return condition{
 		margin: func(i int) float64 {
 			ahead := apart(at.Minutes[i].Azimuth, looks)
@@ -277,12 +288,12 @@ func (at *spot) camera(kind plan.WishKind, looks plan.Bearing) condition {
 			return min(ahead-cameraCone, 180-cameraCone-ahead)
 		},
 		shoulder: cameraShoulder,
-		asks:     func() string { return "the sun " + where },
-		tells: func(_ int, begins bool) string {
+		asks:     func() say.Text { return say.Marked(words.is) },
+		tells: func(_ int, begins bool) say.Text {
 			if begins {
-				return "the sun comes " + where
+				return say.Marked(words.comes)
 			}
-			return "the sun is no more " + where
+			return say.Marked(words.goes)
 		},
 	}
 }
@@ -292,19 +303,19 @@ func (at *spot) camera(kind plan.WishKind, looks plan.Bearing) condition {
 func (at *spot) patch() condition {
 	c := condition{
 		shoulder: patchShoulder,
-		asks:     func() string { return fmt.Sprintf("sun %g m into the room", shortestPatch) },
-		tells: func(_ int, begins bool) string {
+		asks:     func() say.Text { return say.That("sun %g m into the room", shortestPatch) },
+		tells: func(_ int, begins bool) say.Text {
 			if begins {
-				return fmt.Sprintf("the sun reaches %g m into the room", shortestPatch)
+				return say.That("the sun reaches %g m into the room", shortestPatch)
 			}
-			return fmt.Sprintf("the sun reaches less than %g m into the room", shortestPatch)
+			return say.That("the sun reaches less than %g m into the room", shortestPatch)
 		},
 	}
 	inside := func(m *Minute, f plan.Face) float64 {
 		return float64(m.Reach(f.Bearing, at.space.Head)) - shortestPatch
 	}
 	if at.space.Head == 0 {
-		c = at.incidence(plan.Face{Name: "the windows"}, plan.UsualIncidence)
+		c = at.strikes(0, say.That("lit|the windows"), plan.UsualIncidence) // its margin is not used
 		inside = func(m *Minute, f plan.Face) float64 { return float64(plan.UsualIncidence - m.Incidence(f.Bearing)) }
 	}
 	c.margin = func(i int) float64 {

@@ -6,6 +6,7 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/light"
+	"eavelight/plan/say"
 )
 
 // The worked example of Reda & Andreas, Solar Position Algorithm, NREL/TP-560-34302, appendix A.5: azimuth 194.34024.
@@ -48,6 +49,6 @@ func ExampleSky_Explain() {
 // A small lamp against the light of a window: inverse squares, and a stop for each halving.
 func ExampleLampHolds() {
 	lamp := plan.Lamp{Lux: 7000, Rated: 1, Loss: 1, Subject: 2.5}
-	fmt.Println(light.LampHolds(lamp, 900, "the window light"))
+	fmt.Println(light.LampHolds(lamp, 900, say.That("the window light")))
 	// Output: the lamp gives 560 lux at 2.5 m, the window light 900 lux: 0.7 stops under
 }

@@ -2,39 +2,39 @@ package light
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Explain says in sentences why a scene's light is as it is on this day: when its wish holds and what begins and ends it,
 // what an obstacle takes of it, what the scene's own clock limits and the weather expected leave. Times are the wall clock's
 // at the property.
-func (s *Sky) Explain(sc plan.Scene) []string {
+func (s *Sky) Explain(sc plan.Scene) []say.Text {
 	at := s.spot(sc.Space)
 	asks, known := at.conditions(sc.Wish)
 	if !known {
-		return []string{fmt.Sprintf("It is not known when it holds: %s.", missing(sc.Wish))}
+		return []say.Text{say.That("It is not known when it holds: %s.", missing(sc.Wish))}
 	}
 	if len(asks) == 0 {
-		return []string{"It holds at any time."}
+		return []say.Text{say.That("It holds at any time.")}
 	}
 	windows := s.spans(func(i int) bool { return holds(asks, i) })
 	out := at.tolls(sc.Wish)
 	if len(windows) == 0 {
-		return append([]string{at.never(asks)}, out...)
+		return append([]say.Text{at.never(asks)}, out...)
 	}
-	var when []string
+	var when []say.Text
 	for _, w := range windows {
-		when = append(when, fmt.Sprintf("from %s%s to %s%s", s.shown(w.From), at.edge(asks, s.MinuteOf(w.From)-1, true),
-			s.shown(w.To), at.edge(asks, s.MinuteOf(w.To), false)))
+		when = append(when, say.That("from %s to %s", at.edge(asks, w.From, s.MinuteOf(w.From)-1, true), at.edge(asks, w.To, s.MinuteOf(w.To), false)))
 	}
-	out = append([]string{fmt.Sprintf("It holds %s.", listed(when))}, out...)
+	out = append([]say.Text{say.That("It holds %s.", say.List(when...))}, out...)
 	if sc.From.IsSet() || sc.To.IsSet() {
 		windows = s.limited(windows, sc)
 		out = append(out, s.left(windows))
@@ -45,68 +45,72 @@ func (s *Sky) Explain(sc plan.Scene) []string {
 func (s *Sky) shown(t time.Time) string { return s.Clock(s.MinuteOf(t)).String() }
 
 // missing is the figure that a wish lacks.
-func missing(w plan.Wish) string {
+func missing(w plan.Wish) say.Text {
 	switch {
 	case w.Kind.NeedsCamera():
-		return "the camera's bearing is not said"
+		return say.That("the camera's bearing is not said")
 	case w.Kind == plan.SunPatch || w.Kind == plan.SoftWindow:
-		return "the space's windows look toward no face"
+		return say.That("the space's windows look toward no face")
 	}
-	return "the face is not said"
+	return say.That("the face is not said")
 }
 
-// edge tells in brackets what the sun does as a window begins or ends, by the minute just outside it: that of the
-// conditions that fails there by the most.
-func (at *spot) edge(asks []condition, outside int, begins bool) string {
+// edge is the time at which a window begins or ends, and in brackets what the sun does then, by the minute just outside it: that
+// of the conditions that fails there by the most.
+func (at *spot) edge(asks []condition, t time.Time, outside int, begins bool) say.Text {
 	if !at.within(outside) {
-		return ""
+		return say.Plain(at.shown(t))
 	}
 	worst := slices.MinFunc(asks, func(a, b condition) int {
 		return cmp.Compare(a.margin(outside)/a.shoulder, b.margin(outside)/b.shoulder)
 	})
-	return fmt.Sprintf(" (%s)", worst.tells(outside, begins))
+	return say.Join("", say.Plain(at.shown(t)+" ("), worst.tells(outside, begins), say.Plain(")"))
 }
 
 // never names what does not come on this day: the conditions that never hold, or else all that never hold together.
-func (at *spot) never(asks []condition) string {
-	var alone, all []string
+func (at *spot) never(asks []condition) say.Text {
+	var alone, all []say.Text
 	for _, c := range asks {
 		if len(at.spans(func(i int) bool { return c.margin(i) >= 0 })) == 0 {
 			alone = append(alone, c.asks())
 		}
 		all = append(all, c.asks())
 	}
-	on := at.Events.Date.Long()
-	if len(alone) > 0 {
-		return fmt.Sprintf("It does not hold on %s: there is never %s.", on, strings.Join(alone, ", nor "))
+	on := at.Events.Date.SaidLong()
+	if len(alone) == 0 {
+		return say.That("It does not hold on %s: there are never at once %s.", on, say.List(all...))
 	}
-	return fmt.Sprintf("It does not hold on %s: there are never at once %s.", on, listed(all))
+	none := alone[0]
+	for _, a := range alone[1:] {
+		none = say.That("%s, nor %s", none, a)
+	}
+	return say.That("It does not hold on %s: there is never %s.", on, none)
 }
 
-// hider names what hides the sun at a minute: a wing, an obstacle or the drawn skyline; nothing where it is the horizon.
-func (at *spot) hider(minute int) string {
+// hider tells what hides the sun at a minute: a wing, an obstacle or the drawn skyline; nothing where it is the horizon.
+func (at *spot) hider(minute int) hiding {
 	m := at.Minutes[minute]
-	name, top := at.line.hider(m.Azimuth)
+	by, top := at.line.hider(m.Azimuth)
 	for _, w := range at.wings {
 		if w.altitude > top && w.hides(m.Azimuth) {
-			name, top = "a wing of the house", w.altitude
+			by, top = hiding{form: say.Mark("a wing of the house")}, w.altitude
 		}
 	}
-	return name
+	return by
 }
 
 // tolls tells what each thing in the sun's way takes of a wish's light: the minutes in which all else that the wish asks
 // for holds and the sun stands over the free horizon, but behind that thing.
-func (at *spot) tolls(w plan.Wish) (out []string) {
+func (at *spot) tolls(w plan.Wish) (out []say.Text) {
 	switch w.Kind {
 	case plan.GoldenMorning, plan.GoldenEvening, plan.FaceLit, plan.Backlit, plan.SideLit, plan.FrontLit, plan.SunPatch, plan.HighSun:
 	default:
 		return nil // the light of these is not the sun's own, or goes by the skyline itself
 	}
 	rest := at.allBut(w)
-	behind := func(i int) string {
+	behind := func(i int) hiding {
 		if at.direct(i) {
-			return ""
+			return hiding{}
 		}
 		return at.hider(i)
 	}
@@ -117,8 +121,8 @@ func (at *spot) tolls(w plan.Wish) (out []string) {
 			for end < to && behind(end) == by {
 				end++
 			}
-			if by != "" {
-				out = append(out, at.toll(w, by, plan.Span{From: at.Time(i), To: at.Time(end)}, light))
+			if by != (hiding{}) {
+				out = append(out, at.toll(w, by.said(), plan.Span{From: at.Time(i), To: at.Time(end)}, light))
 			}
 			i = end
 		}
@@ -128,31 +132,38 @@ func (at *spot) tolls(w plan.Wish) (out []string) {
 
 // toll tells what one thing takes of a light. Where only the glow was wished for, it tells also when the sun itself comes
 // or leaves.
-func (at *spot) toll(w plan.Wish, by string, part, light plan.Span) string {
-	whose, turn, glow := "it", "", ""
+func (at *spot) toll(w plan.Wish, by say.Text, part, light plan.Span) say.Text {
+	whose, glow := say.That("takes of|it"), false
 	first, last := part.From.Equal(light.From), part.To.Equal(light.To)
 	if w.Kind == plan.GoldenMorning || w.Kind == plan.GoldenEvening {
-		whose = "gold"
-		if !w.Direct {
-			glow = "; the glow stays"
-		}
+		whose, glow = say.That("takes of|gold"), !w.Direct
 	}
 	if f, ok := faceOf(at.house, w.Face); ok {
-		whose = "the sun on " + faceName(f)
+		whose = say.That("the sun on %s", faceName(f))
 	}
-	share := count(int(part.Minutes()), "minute")
+	share := shareOf(int(part.Minutes()), first, last)
+	switch {
+	case glow && last && !first:
+		return say.That("The sun leaves at %s: %s takes %s of %s; the glow stays.", at.shown(part.From), by, share, whose)
+	case glow && first && !last:
+		return say.That("The sun comes at %s: %s takes %s of %s; the glow stays.", at.shown(part.To), by, share, whose)
+	case glow:
+		return say.That("%s takes %s of %s; the glow stays.", opening{by}, share, whose)
+	}
+	return say.That("%s takes %s of %s.", opening{by}, share, whose)
+}
+
+// shareOf tells which minutes of a light some are: its first, its last, all, or some between.
+func shareOf(n int, first, last bool) say.Text {
 	switch {
 	case first && last:
-		share = "all " + share
+		return say.Count(n, "all %d minute", "all %d minutes")
 	case last:
-		share, turn = "the last "+share, "The sun leaves at "+at.shown(part.From)
+		return say.Count(n, "the last %d minute", "the last %d minutes")
 	case first:
-		share, turn = "the first "+share, "The sun comes at "+at.shown(part.To)
+		return say.Count(n, "the first %d minute", "the first %d minutes")
 	}
-	if glow == "" || turn == "" {
-		return fmt.Sprintf("%s takes %s of %s%s.", capital(by), share, whose, glow)
-	}
-	return fmt.Sprintf("%s: %s takes %s of %s%s.", turn, by, share, whose, glow)
+	return say.Count(n, "%d minute", "%d minutes")
 }
 
 // allBut are the conditions of a wish without that of the sun being seen.
@@ -188,19 +199,19 @@ func (s *Sky) limited(windows []plan.Span, sc plan.Scene) (out []plan.Span) {
 	return out
 }
 
-func (s *Sky) left(windows []plan.Span) string {
+func (s *Sky) left(windows []plan.Span) say.Text {
 	if len(windows) == 0 {
-		return "The scene's clock limits leave nothing of it."
+		return say.That("The scene's clock limits leave nothing of it.")
 	}
-	var parts []string
+	var parts []say.Text
 	for _, w := range windows {
-		parts = append(parts, s.shown(w.From)+" to "+s.shown(w.To))
+		parts = append(parts, say.That("%s to %s", s.shown(w.From), s.shown(w.To)))
 	}
-	return fmt.Sprintf("The scene's clock limits leave %s.", listed(parts))
+	return say.That("The scene's clock limits leave %s.", say.List(parts...))
 }
 
 // weatherIn tells what is expected of the weather in the windows.
-func (s *Sky) weatherIn(windows []plan.Span, needsSun bool) (out []string) {
+func (s *Sky) weatherIn(windows []plan.Span, needsSun bool) (out []say.Text) {
 	var cloud, rain, minutes float64
 	for _, w := range windows {
 		c, r := s.Expect(w.From, w.To)
@@ -212,60 +223,50 @@ func (s *Sky) weatherIn(windows []plan.Span, needsSun bool) (out []string) {
 	}
 	cloud, rain = 100*cloud/minutes, 100*rain/minutes
 	if cloud >= 0.5 && needsSun {
-		out = append(out, fmt.Sprintf("Cloud over %.0f\u00a0%% of the sky is expected then, which leaves %.0f\u00a0%% of its value.", cloud, 100-cloud))
+		out = append(out, say.That("Cloud over %.0f\u00a0%% of the sky is expected then, which leaves %.0f\u00a0%% of its value.", cloud, 100-cloud))
 	} else if cloud >= 0.5 {
-		out = append(out, fmt.Sprintf("Cloud over %.0f\u00a0%% of the sky is expected then; this light does not need the sun itself.", cloud))
+		out = append(out, say.That("Cloud over %.0f\u00a0%% of the sky is expected then; this light does not need the sun itself.", cloud))
 	}
 	if rain >= 0.5 {
-		out = append(out, fmt.Sprintf("The chance of rain then is %.0f\u00a0%%.", rain))
+		out = append(out, say.That("The chance of rain then is %.0f\u00a0%%.", rain))
 	}
 	return out
 }
 
 // degrees prints an angle for people: "-4°", "80.5°".
-func degrees(a plan.Angle) string {
-	return strconv.FormatFloat(math.Round(float64(a)*10)/10, 'f', -1, 64) + "°"
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
-// listed joins parts: "a, b and c".
-func listed(parts []string) string {
-	if len(parts) < 2 {
-		return strings.Join(parts, "")
-	}
-	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
+func degrees(a plan.Angle) say.Text {
+	return say.Number(strconv.FormatFloat(math.Round(float64(a)*10)/10, 'f', -1, 64) + "°")
 }
 
 // called puts an article before a name that has none.
-func called(name, nameless string) string {
+func called(name string, nameless say.Text) say.Text {
 	switch {
 	case strings.TrimSpace(name) == "":
 		return nameless
 	case strings.HasPrefix(strings.ToLower(name), "the "):
-		return name
+		return say.Plain(name)
 	}
-	return "the " + name
+	return say.That("named|the %s", name)
 }
 
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
+// opening is a text at the beginning of a sentence.
+type opening struct{ say.Text }
+
+// In is the text with a capital letter.
+func (o opening) In(tongue say.Tongue) string {
+	words := o.Text.In(tongue)
+	_, n := utf8.DecodeRuneInString(words)
+	return strings.ToUpper(words[:n]) + words[n:]
 }
 
-func faceName(f plan.Face) string { return called(cmp.Or(f.Name, string(f.ID)), "the face") }
+func faceName(f plan.Face) say.Text {
+	return called(cmp.Or(f.Name, string(f.ID)), say.That("lit|the face"))
+}
 
-func faceNames(faces []plan.Face) string {
-	names := make([]string, len(faces))
+func faceNames(faces []plan.Face) say.Text {
+	names := make([]say.Text, len(faces))
 	for i, f := range faces {
 		names[i] = faceName(f)
 	}
-	return listed(names)
+	return say.List(names...)
 }

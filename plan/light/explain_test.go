@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"pgregory.net/rapid"
 )
@@ -75,10 +76,18 @@ func TestExplanations(t *testing.T) {
 		{"never so low in the south", plan.Scene{Wish: plan.Wish{Kind: plan.Backlit, Camera: &south}}, []string{
 			"It does not hold on Sunday 21 June 2026: there are never at once the sun itself over the skyline, the sun ahead of the lens and the sun below 35°."}},
 	} {
-		if got := s.Explain(c.scene); !slices.Equal(got, c.want) {
+		if got := english(s.Explain(c.scene)); !slices.Equal(got, c.want) {
 			t.Errorf("%s:\n%s\nwant\n%s", c.name, strings.Join(got, "\n"), strings.Join(c.want, "\n"))
 		}
 	}
+}
+
+func english(texts []say.Text) []string {
+	var out []string
+	for _, t := range texts {
+		out = append(out, t.String())
+	}
+	return out
 }
 
 // TestExplanationNames: what hides the sun is called by its name, and faces by theirs.
@@ -97,7 +106,7 @@ func TestExplanationNames(t *testing.T) {
 		{plan.Scene{Wish: plan.Wish{Kind: plan.Dark}}, []string{"from 00:00 to", "(the sun climbs to -6°)", "(the sun sinks to -6°)"}},
 		{plan.Scene{Wish: plan.Wish{Kind: plan.Sunset}}, []string{"(the sun is a degree over the skyline)", "(the sun is a degree under the skyline)"}},
 	} {
-		got := strings.Join(s.Explain(c.scene), " ")
+		got := strings.Join(english(s.Explain(c.scene)), " ")
 		for _, want := range c.says {
 			if !strings.Contains(got, want) {
 				t.Errorf("%s does not say %q: %s", c.scene.Wish.Kind, want, got)
@@ -105,7 +114,7 @@ func TestExplanationNames(t *testing.T) {
 		}
 	}
 	for name, want := range map[string]string{"": "an obstacle", "Spruce row": "the Spruce row", "The barn": "The barn"} {
-		if got := called(name, "an obstacle"); got != want {
+		if got := called(name, say.That("an obstacle")).String(); got != want {
 			t.Errorf("%q is called %q", name, got)
 		}
 	}
@@ -128,7 +137,7 @@ func TestNoonParts(t *testing.T) {
 		{winter, evening, "It holds from 13:26 (solar noon) to 16:22 (the sun sinks to -4°)."},
 		{summer, morning, "It holds from 01:30 (the sun is at its lowest) to 04:53 (the sun climbs to 6°)."},
 	} {
-		if got := c.sky.Explain(c.scene)[0]; got != c.want {
+		if got := c.sky.Explain(c.scene)[0].String(); got != c.want {
 			t.Errorf("%s\nwant %s", got, c.want)
 		}
 	}
@@ -143,7 +152,7 @@ func TestEveryWishIsExplained(t *testing.T) {
 		s := NewSky(&p, time.UTC, anyDate(t))
 		for _, sc := range wishes(plan.Bearing(rapid.Float64Range(0, 360).Draw(t, "camera"))) {
 			sc.Space = rapid.SampledFrom([]plan.ID{"room", "cellar", "terrace", "lawn", "air"}).Draw(t, "space")
-			got := s.Explain(sc)
+			got := english(s.Explain(sc))
 			for _, line := range got {
 				if !strings.HasSuffix(line, ".") || strings.Contains(line, "%!") || strings.Contains(line, "  ") || strings.Contains(line, "()") {
 					t.Fatalf("%s: %q", sc.ID, line)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Skyline is the altitude of what blocks the sky, for every bearing: the higher of the line drawn by hand and of the
@@ -93,18 +94,23 @@ func (s Skyline) At(b plan.Bearing) plan.Angle {
 	return top
 }
 
-// hider names what stands highest at a bearing: the obstacle, or the line drawn by hand; nothing at the free horizon.
-func (s Skyline) hider(b plan.Bearing) (name string, top plan.Angle) {
+// hiding is what hides the sun: by its name, or by a form where it has none. The zero hiding is the free horizon.
+type hiding struct{ name, form string }
+
+func (h hiding) said() say.Text { return called(h.name, say.Marked(h.form)) }
+
+// hider tells what stands highest at a bearing: the obstacle, or the line drawn by hand; nothing at the free horizon.
+func (s Skyline) hider(b plan.Bearing) (by hiding, top plan.Angle) {
 	top = s.drawn(b)
 	if len(s.corners) > 0 {
-		name = "the skyline"
+		by.form = say.Mark("hides|the skyline")
 	}
 	for _, o := range s.obstacles {
 		if o.altitude > top && o.hides(b) {
-			name, top = called(o.name, "an obstacle"), o.altitude
+			by, top = hiding{o.name, say.Mark("an obstacle")}, o.altitude
 		}
 	}
-	return name, top
+	return by, top
 }
 
 func (s Skyline) drawn(b plan.Bearing) plan.Angle {
