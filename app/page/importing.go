@@ -234,7 +234,7 @@ func newMatching(changed func(contacts.Match)) *matching {
 	m := &matching{changed: changed, cells: container.NewHBox()}
 	orders := []string{tongue.Say("as the file shows")}
 	for _, o := range dateOrders[1:] {
-		orders = append(orders, tongue.Marked(string(o)))
+		orders = append(orders, tongue.Of(o))
 	}
 	m.order = widget.NewSelect(orders, func(string) {
 		if !m.setting {
@@ -279,10 +279,10 @@ func (m *matching) cell(c view.ContactColumn) fyne.CanvasObject {
 	head.TextStyle.Bold = true
 	var fields []string
 	for _, f := range contacts.Fields {
-		fields = append(fields, tongue.Marked(string(f)))
+		fields = append(fields, tongue.Of(f))
 	}
 	field := widget.NewSelect(fields, nil)
-	field.Selected = tongue.Marked(string(m.match.Fields[c.At]))
+	field.Selected = tongue.Of(m.match.Fields[c.At])
 	field.OnChanged = func(string) {
 		m.match.Fields = slices.Clone(m.match.Fields) // the file's own reading keeps what it has
 		m.match.Fields[c.At] = contacts.Fields[field.SelectedIndex()]

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
 )
@@ -106,7 +107,7 @@ func incoming(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) Inc
 	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), "No name"), Person: q, Action: pr.Action,
 		Match: pr.Match, Facts: clipped(strings.Join(facts, " · "), 160), guardian: pr.Contact.Guardian,
 		find: strings.ToLower(strings.Join(append(facts, q.Name, q.Job, q.Notes, q.Diet, q.Sizes), " "))}
-	already := fmt.Sprintf("In %s already, by %s", sides.Into, pr.By)
+	already := fmt.Sprintf("In %s already, by %s", sides.Into, fieldNames(pr.By))
 	switch pr.Action {
 	case contacts.Add:
 		in.Kind, in.On = Newcomer, true
@@ -176,11 +177,20 @@ func (in *Incoming) updates(who plan.Person, pr contacts.Proposal) {
 }
 
 func contactFields(all []contacts.Change, those func(contacts.Change) bool) string {
-	var names []string
+	var fields []contacts.Field
 	for _, c := range all {
 		if those(c) {
-			names = append(names, string(c.Field))
+			fields = append(fields, c.Field)
 		}
+	}
+	return fieldNames(fields)
+}
+
+// fieldNames is what some fields are called, one behind the other.
+func fieldNames(fields []contacts.Field) string {
+	var names []string
+	for _, f := range fields {
+		names = append(names, tongue.Of(f))
 	}
 	return strings.Join(names, ", ")
 }
@@ -194,7 +204,9 @@ func keptWords(sides Sides, all []contacts.Change) string {
 		case c.Field == contacts.FieldNotes:
 			out = append(out, fmt.Sprintf("the notes of %s do not fit beside those of %s", sides.From, sides.Into))
 		default:
-			out = append(out, fmt.Sprintf("%s %s in %s, %s in %s", c.Field, clipped(c.Was, 40), sides.Into, clipped(c.Now, 40), sides.From))
+			was, now := c.Said()
+			out = append(out, fmt.Sprintf("%s %s in %s, %s in %s", tongue.Of(c.Field), clipped(tongue.Of(was), 40), sides.Into,
+				clipped(tongue.Of(now), 40), sides.From))
 		}
 	}
 	return strings.Join(out, "; ")
@@ -216,7 +228,7 @@ func doubt(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) string
 	if last > 0 {
 		who = strings.Join(names[:last], ", ") + " or " + who
 	}
-	return fmt.Sprintf("Is this %s? The same %s", who, pr.By)
+	return fmt.Sprintf("Is this %s? The same %s", who, fieldNames(pr.By))
 }
 
 // contactFacts is what a file says of somebody, each thing short.
@@ -395,7 +407,7 @@ func Columns(f contacts.File) []ContactColumn {
 	if f.Table == nil {
 		return nil
 	}
-	for i, h := range f.Table.Headings {
+	for i := range f.Table.Headings {
 		samples := f.Table.Samples(i, 2)
 		if len(samples) == 0 {
 			continue
@@ -403,7 +415,7 @@ func Columns(f contacts.File) []ContactColumn {
 		for j, s := range samples {
 			samples[j] = clipped(strings.Join(strings.Fields(s), " "), 40)
 		}
-		out = append(out, ContactColumn{i, h, samples})
+		out = append(out, ContactColumn{i, tongue.Of(f.Table.Heading(i)), samples})
 	}
 	return out
 }
@@ -436,21 +448,26 @@ func ProblemLines(all []contacts.Problem) string {
 		text   string
 	}
 	var order []place
-	at := map[place][]int{}
+	at, first := map[place][]int{}, map[place]contacts.Problem{}
 	for _, p := range all {
-		k := place{p.Column, p.Text}
+		k := place{p.Column, p.Text.String()}
 		if at[k] == nil {
 			order = append(order, k)
+			first[k] = p
 		}
 		at[k] = append(at[k], p.Line)
 	}
 	var out []string
 	for _, k := range order {
-		words := contacts.Problem{Line: at[k][0], Column: k.column, Text: k.text}.String()
-		if n := len(at[k]); n > 1 && at[k][0] > 0 {
-			words = strings.Replace(words, fmt.Sprintf("line %d", at[k][0]), "lines "+lineWords(at[k]), 1)
+		p, lines := first[k], at[k]
+		switch {
+		case len(lines) == 1 || p.Line == 0:
+			out = append(out, tongue.Of(p))
+		case p.Column == 0:
+			out = append(out, tongue.Say("lines %s: %s", lineWords(lines), tongue.Of(p.Text)))
+		default:
+			out = append(out, tongue.Say("lines %s, column %d: %s", lineWords(lines), p.Column, tongue.Of(p.Text)))
 		}
-		out = append(out, words)
 	}
 	return strings.Join(out, "\n")
 }
@@ -463,9 +480,9 @@ func lineWords(lines []int) string {
 		words = append(words, fmt.Sprint(n))
 	}
 	if more := len(lines) - most; more > 0 {
-		words = append(words, fmt.Sprintf("%d more", more))
+		words = append(words, tongue.Count(more, "%d more", "%d more"))
 	}
-	return listed(words)
+	return tongue.List(words)
 }
 
 // WritingWords tells whose contacts go into a file. today tells who is a minor.

@@ -9,6 +9,7 @@ import (
 	"eavelight/app/session"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
+	"eavelight/plan/say"
 )
 
 var readOn = plan.Date{Year: 2027, Month: 9, Day: 30}
@@ -151,7 +152,7 @@ func TestImportWords(t *testing.T) {
 		{WritingWords(nil, readOn), "There is nobody in the plan to write."},
 		{ContactsPath(session.State{Path: "/x/tarn.eavelight"}), "/x/tarn-people.vcf"},
 		{ContactsPath(session.State{}), ""},
-		{ProblemLines([]contacts.Problem{{Text: "a"}, {Line: 2, Column: 1, Text: "b"}, {Line: 9, Text: "c"}, {Line: 3, Column: 1, Text: "b"}}),
+		{ProblemLines([]contacts.Problem{{Text: say.Plain("a")}, {Line: 2, Column: 1, Text: say.Plain("b")}, {Line: 9, Text: say.Plain("c")}, {Line: 3, Column: 1, Text: say.Plain("b")}}),
 			"a\nlines 2 and 3, column 1: b\nline 9: c"},
 		{lineWords([]int{2, 3, 4, 5, 6, 7, 8}), "2, 3, 4, 5, 6 and 2 more"},
 	} {

@@ -310,7 +310,7 @@ func newImportReport(m merge) importReport {
 		r.People = append(r.People, one)
 	}
 	for _, p := range f.Problems {
-		r.Problems = append(r.Problems, problemReport{p.Line, p.Column, p.Text})
+		r.Problems = append(r.Problems, problemReport{p.Line, p.Column, p.Text.String()})
 	}
 	return r
 }

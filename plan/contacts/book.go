@@ -11,10 +11,10 @@ import (
 	"path/filepath"
 	"reflect"
 	"slices"
-	"strings"
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 	"eavelight/plan/store"
 )
 
@@ -32,15 +32,15 @@ type Book struct {
 }
 
 // ErrBookChanged is for errors.Is.
-var ErrBookChanged = errors.New("the address book was changed by another program meanwhile; look at it again")
+var ErrBookChanged = say.Error("the address book was changed by another program meanwhile; look at it again")
 
-var errNoBook = errors.New("there is no folder for the address book on this computer")
+var errNoBook = say.Error("there is no folder for the address book on this computer")
 
 // BookPath is where a user's address book lies: in the folder of their settings.
 func BookPath() (string, error) {
 	dir, err := os.UserConfigDir()
 	if err != nil {
-		return "", fmt.Errorf("there is no folder for the address book: %w", err)
+		return "", say.Error("there is no folder for the address book: %v", err)
 	}
 	return filepath.Join(dir, "eavelight", "people.vcf"), nil
 }
@@ -61,10 +61,10 @@ func ReadBook(path string) (Book, error) {
 		b.People, b.Problems, err = ReadCards(bytes.NewReader(data), plan.Date{})
 	}
 	if errors.Is(err, ErrNobody) {
-		err = errors.New("no vCard is in it")
+		err = say.Error("no vCard is in it")
 	}
 	if err != nil {
-		return Book{}, fmt.Errorf("%s can't be read as an address book, and was left as it is: %w; move it away, or mend it", path, err)
+		return Book{}, say.Error("%s can't be read as an address book, and was left as it is: %v; move it away, or mend it", path, err)
 	}
 	b.identify()
 	return b, nil
@@ -164,7 +164,7 @@ func (b Book) Without(uids []string) Book {
 // are Problems, when somebody else has changed the file, and what would not read back as it is; the file is as it was then.
 func (b Book) Write() (Book, error) {
 	if len(b.Problems) > 0 {
-		return b, fmt.Errorf("the address book %s was left as it is, because writing it would lose something in it: %s", b.path, b.Problems[0])
+		return b, say.Error("the address book %s was left as it is, because writing it would lose something in it: %s", b.path, b.Problems[0])
 	}
 	if b.path == "" {
 		return b, errNoBook
@@ -184,10 +184,10 @@ func (b Book) Write() (Book, error) {
 		err = store.Replace(b.path, data)
 	}
 	if errors.Is(err, fs.ErrPermission) {
-		err = errors.New("the folder does not let it be written; look at its permissions")
+		err = say.Error("the folder does not let it be written; look at its permissions")
 	}
 	if err != nil {
-		return b, fmt.Errorf("the address book %s was not written: %w", b.path, err)
+		return b, say.Error("the address book %s was not written: %v", b.path, err)
 	}
 	b.found = sha256.Sum256(data)
 	return b, nil
@@ -203,15 +203,15 @@ func (b Book) encode() ([]byte, error) {
 		return nil, nil
 	}
 	if out.Len() > MaxBytes || len(b.People) > MaxPeople {
-		return nil, fmt.Errorf("the address book is full (%d people, %d MB); forget some first", MaxPeople, MaxBytes/1_000_000)
+		return nil, say.Error("the address book is full (%d people, %d MB); forget some first", MaxPeople, MaxBytes/1_000_000)
 	}
 	back, found, err := ReadCards(bytes.NewReader(out.Bytes()), plan.Date{})
 	if err != nil || len(found) > 0 || len(back) != len(b.People) {
-		return nil, fmt.Errorf("the address book was not written, as it would not read back: %v %v", err, found)
+		return nil, say.Error("the address book was not written, as it would not read back: %v %v", err, found)
 	}
 	for i, c := range b.People {
 		if back[i].Line = c.Line; !reflect.DeepEqual(back[i], c) {
-			return nil, fmt.Errorf("the address book was not written: %s would not read back as they are", short(c.Person.Called()))
+			return nil, say.Error("the address book was not written: %s would not read back as they are", short(c.Person.Called()))
 		}
 	}
 	return out.Bytes(), nil
@@ -228,7 +228,7 @@ func ForBook(people []plan.Person) ([]Contact, []Problem) {
 	}
 	for i, q := range people {
 		if oneLine(q.Name) == "" || utf8.RuneCountInString(q.Name) > maxName {
-			found.add(0, 0, "%s has no name that fits, and is not shown here", short(cmp.Or(oneLine(q.Name), string(q.ID))))
+			found.add(0, 0, say.That("%s has no name that fits, and is not shown here", short(cmp.Or(oneLine(q.Name), string(q.ID)))))
 			continue
 		}
 		var file bytes.Buffer
@@ -237,11 +237,11 @@ func ForBook(people []plan.Person) ([]Contact, []Problem) {
 		err := writeCards(&file, []Contact{c}, writeOwn)
 		back, odd, readErr := ReadCards(&file, plan.Date{})
 		if err = errors.Join(err, readErr); err != nil {
-			found.add(0, 0, "%s: %s", short(q.Name), err)
+			found.add(0, 0, say.That("%s: %s", short(q.Name), err))
 			continue
 		}
 		for _, p := range odd {
-			found.add(0, 0, "%s: %s", short(q.Name), strings.TrimSpace(p.Text))
+			found.add(0, 0, say.That("%s: %s", short(q.Name), p.Text))
 		}
 		back[0].Line = i + 1
 		out = append(out, back[0])

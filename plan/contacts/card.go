@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // card is the properties of one person, in the order of the file.
@@ -78,7 +79,7 @@ func readCards(data []byte, today plan.Date, found *problems) ([]*Contact, error
 		case len(bytes.TrimSpace(l.text)) == 0:
 		case len(open) == 0:
 			text, _ := decoded(l.text)
-			found.add(l.number, 0, "%q stands outside of every card; it was left out", short(text))
+			found.add(l.number, 0, say.That("%q stands outside of every card; it was left out", short(text)))
 		case ok && p.name == "END" && is(p.value, "VCARD"):
 			end()
 		default:
@@ -86,7 +87,7 @@ func readCards(data []byte, today plan.Date, found *problems) ([]*Contact, error
 		}
 	}
 	for len(open) > 0 {
-		found.add(open[len(open)-1].line, 0, "this card has no end (END:VCARD); it was read as far as it goes")
+		found.add(open[len(open)-1].line, 0, say.That("this card has no end (END:VCARD); it was read as far as it goes"))
 		end()
 	}
 	return all, nil
@@ -96,7 +97,7 @@ func readCards(data []byte, today plan.Date, found *problems) ([]*Contact, error
 func (c *card) take(l logical, p property, ok bool, found *problems) {
 	if !ok {
 		text, _ := decoded(l.text)
-		found.add(l.number, 0, "%q is no line of a card (NAME:VALUE); it stands in the notes", short(text))
+		found.add(l.number, 0, say.That("%q is no line of a card (NAME:VALUE); it stands in the notes", short(text)))
 		p = property{line: l.number, value: l.text}
 	}
 	if p.name == "VERSION" {
@@ -108,7 +109,7 @@ func (c *card) take(l logical, p property, ok bool, found *problems) {
 		c.props = append(c.props, p)
 	case !c.full:
 		c.full = true
-		found.add(l.number, 0, "this card has more than %d lines; the others were left out", maxLines)
+		found.add(l.number, 0, say.That("this card has more than %d lines; the others were left out", maxLines))
 	}
 }
 
@@ -123,7 +124,7 @@ var silent = map[string]bool{"VERSION": true, "PRODID": true, "REV": true, "CLIE
 // contact makes a person of the card, nil where it says nothing.
 func (c *card) contact(today plan.Date, found *problems) *Contact {
 	if len(c.props) == 0 {
-		found.add(c.line, 0, "this card says nothing; it was left out")
+		found.add(c.line, 0, say.That("this card says nothing; it was left out"))
 		return nil
 	}
 	r := cardReading{newReading(c.line, today, found), c, map[string]string{}, map[int]bool{}}
@@ -143,7 +144,7 @@ func (c *card) contact(today plan.Date, found *problems) *Contact {
 		r.rest(p)
 	}
 	if r.c.Person.Name == "" {
-		found.add(c.line, 0, "this person has no name; type one")
+		found.add(c.line, 0, say.That("this person has no name; type one"))
 	}
 	out := r.done()
 	return &out
@@ -181,20 +182,23 @@ func (r *cardReading) labels() {
 // is told once.
 func (r *cardReading) raw(p property) (text string, ok bool) {
 	b := p.value
-	what := cmp.Or(binary[p.name], "file ("+short(p.name)+")")
+	what := say.That("file (%s)", short(p.name))
+	if kind, ok := binary[p.name]; ok {
+		what = say.Marked(kind)
+	}
 	switch {
 	case p.has("ENCODING", "quoted-printable"), p.has("ENCODING", "q"):
 		b = quotedPrintable(b)
 	case p.has("ENCODING", "base64"), p.has("ENCODING", "b"):
 		plain, err := base64.StdEncoding.DecodeString(strings.Join(strings.Fields(string(b)), ""))
 		if err != nil || binary[p.name] != "" || !utf8.Valid(plain) || bytes.IndexByte(plain, 0) >= 0 {
-			r.tell(p, "a %s can't be kept; it was left out", what)
+			r.tell(p, say.That("a %s can't be kept; it was left out", what))
 			return "", false
 		}
 		b = plain
 	}
 	if len(b) > maxValue && binary[p.name] == "" {
-		r.tell(p, "this is longer than notes can hold; the end was left out")
+		r.tell(p, say.That("this is longer than notes can hold; the end was left out"))
 		cut := maxValue
 		for !utf8.RuneStart(b[cut]) && cut > maxValue-utf8.UTFMax {
 			cut--
@@ -204,20 +208,20 @@ func (r *cardReading) raw(p property) (text string, ok bool) {
 	charset := strings.Join(p.get("CHARSET"), "")
 	text, known := decodedAs(b, charset)
 	if !known {
-		r.tell(p, "this is said to be in the encoding %s, and is not; look whether its letters are right", short(charset))
+		r.tell(p, say.That("this is said to be in the encoding %s, and is not; look whether its letters are right", short(charset)))
 	}
 	if _, inside := cutFold(text, "data:"); inside && binary[p.name] != "" {
-		r.tell(p, "a %s can't be kept; it was left out", what)
+		r.tell(p, say.That("a %s can't be kept; it was left out", what))
 		return "", false
 	}
 	return text, true
 }
 
 // tell adds a problem, one for a line.
-func (r *cardReading) tell(p property, format string, facts ...any) {
+func (r *cardReading) tell(p property, text say.Text) {
 	if !r.told[p.line] {
 		r.told[p.line] = true
-		r.found.add(p.line, 0, format, facts...)
+		r.found.add(p.line, 0, text)
 	}
 }
 
@@ -332,14 +336,14 @@ func within(a, b string) bool {
 	return !slices.ContainsFunc(strings.FieldsFunc(strings.ToLower(a), between), func(w string) bool { return !have[w] })
 }
 
-// words are what properties are called in the notes.
+// words are what properties are called in the notes: those are the plan's, and the same in every tongue.
 var words = map[string]string{"ORG": "Organization", "ADR": "Address", "LABEL": "Address label", "NICKNAME": "Nickname",
 	"URL": "Website", "TITLE": "Title", "ROLE": "Role", "GENDER": "Gender", "PRONOUNS": "Pronouns", "ANNIVERSARY": "Anniversary",
 	"BDAY": "Born", "CATEGORIES": "Categories", "TZ": "Time zone", "GEO": "Position", "IMPP": "Messages", "LANG": "Language",
 	"RELATED": "Related", "KIND": "Kind", "MEMBER": "Member"}
 
 // binary are the properties that are pictures, sounds and keys.
-var binary = map[string]string{"PHOTO": "picture", "LOGO": "logo", "SOUND": "sound", "KEY": "key"}
+var binary = map[string]string{"PHOTO": say.Mark("picture"), "LOGO": say.Mark("logo"), "SOUND": say.Mark("sound"), "KEY": say.Mark("key")}
 
 // taken are the properties that rest has nothing to do with.
 var taken = map[string]bool{"FN": true, "N": true, "NOTE": true, "TEL": true, "EMAIL": true, "ROLE": true, "TITLE": true}
@@ -371,7 +375,7 @@ func (r *cardReading) rest(p property) {
 		r.fact(at, &r.c.Person.Pronouns, r.plain(raw))
 	case "KIND":
 		if raw = oneLine(raw); !strings.EqualFold(raw, "individual") {
-			r.found.add(p.line, 0, "this card is of the kind %q, not of a person", short(raw))
+			r.found.add(p.line, 0, say.That("this card is of the kind %q, not of a person", short(raw)))
 			r.note(at.label, raw)
 		}
 	default:
@@ -405,7 +409,7 @@ func (r *cardReading) birthday(at place, p property, text string) {
 		r.born(at, d, text)
 		return
 	}
-	r.found.add(p.line, 0, "%q is not a whole date of birth; it stands in the notes", short(text))
+	r.found.add(p.line, 0, say.That("%q is not a whole date of birth; it stands in the notes", short(text)))
 	r.note(at.label, text)
 }
 

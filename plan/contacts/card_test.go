@@ -335,7 +335,7 @@ func TestManyProblems(t *testing.T) {
 // TestLongNotes holds the notes to what a plan takes, as plan.Validate judges.
 func TestLongNotes(t *testing.T) {
 	c, found := readOne(t, cardOf("4.0", "FN:A", "NOTE:"+strings.Repeat("é", maxNotes+5)))
-	if len(found) != 1 || !strings.Contains(found[0].Text, "left out") {
+	if len(found) != 1 || !strings.Contains(found[0].Text.String(), "left out") {
 		t.Error(found)
 	}
 	c.Person.ID = "a"

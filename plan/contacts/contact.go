@@ -2,7 +2,6 @@ package contacts
 
 import (
 	"crypto/sha1"
-	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -10,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // The limits of a file of contacts. A phone with 10,000 people in it writes about 5 MB without pictures.
@@ -35,9 +35,9 @@ const maxProblems = 500
 
 // Why a file is refused as a whole, for errors.Is.
 var (
-	ErrTooLarge = errors.New("the file has more than 10 MB; export fewer people, or leave out their pictures")
-	ErrTooMany  = errors.New("the file has more than 10,000 people; export a part of them")
-	ErrNobody   = errors.New("there is nobody in this file")
+	ErrTooLarge = say.Error("the file has more than 10 MB; export fewer people, or leave out their pictures")
+	ErrTooMany  = say.Error("the file has more than 10,000 people; export a part of them")
+	ErrNobody   = say.Error("there is nobody in this file")
 )
 
 // Contact is one person as a file tells of them. The Person has no ID: who it is in a plan, Propose says. It has the usual
@@ -74,18 +74,21 @@ func uuid5(space [16]byte, name string) string {
 type Problem struct {
 	Line   int // from 1; 0: the file as a whole
 	Column int // of a table, from 1; 0: the row, or the card, as a whole
-	Text   string
+	Text   say.Text
 }
 
 // String prints "line 3, column 2: text".
-func (p Problem) String() string {
+func (p Problem) String() string { return p.In(nil) }
+
+// In is String in a tongue.
+func (p Problem) In(tongue say.Tongue) string {
 	switch {
 	case p.Line == 0:
-		return p.Text
+		return p.Text.In(tongue)
 	case p.Column == 0:
-		return fmt.Sprintf("line %d: %s", p.Line, p.Text)
+		return say.That("line %d: %s", p.Line, p.Text).In(tongue)
 	}
-	return fmt.Sprintf("line %d, column %d: %s", p.Line, p.Column, p.Text)
+	return say.That("line %d, column %d: %s", p.Line, p.Column, p.Text).In(tongue)
 }
 
 // problems collects what is told of one file.
@@ -94,17 +97,17 @@ type problems struct {
 	more int
 }
 
-func (ps *problems) add(line, column int, format string, facts ...any) {
+func (ps *problems) add(line, column int, text say.Text) {
 	if len(ps.list) >= maxProblems {
 		ps.more++
 		return
 	}
-	ps.list = append(ps.list, Problem{line, column, fmt.Sprintf(format, facts...)})
+	ps.list = append(ps.list, Problem{line, column, text})
 }
 
 func (ps *problems) all() []Problem {
 	if ps.more > 0 {
-		return append(ps.list, Problem{Text: fmt.Sprintf("and %d more like these", ps.more)})
+		return append(ps.list, Problem{Text: say.Count(ps.more, "and %d more like these", "and %d more like these")})
 	}
 	return ps.list
 }
@@ -114,7 +117,7 @@ func readAll(r io.Reader) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	switch {
 	case err != nil:
-		return nil, fmt.Errorf("the file can't be read: %w", err)
+		return nil, say.Error("the file can't be read: %v", err)
 	case len(data) > MaxBytes:
 		return nil, ErrTooLarge
 	}

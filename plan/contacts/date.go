@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // DateOrder tells which way round the dates of a table are, where that can't be seen: 03/04/2015.
@@ -18,6 +19,11 @@ const (
 	DayFirst   DateOrder = "day first"
 	MonthFirst DateOrder = "month first"
 )
+
+var orderForms = map[DateOrder]string{DayFirst: say.Mark("dates have the|day first"), MonthFirst: say.Mark("dates have the|month first")}
+
+// In is what the order is called in a tongue.
+func (o DateOrder) In(tongue say.Tongue) string { return tongue.Form(orderForms[o]) }
 
 var (
 	yearFirst = regexp.MustCompile(`^(\d{4})([-/.]?)(\d{1,2})([-/.]?)(\d{1,2})$`)

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -12,6 +11,7 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 	"eavelight/plan/store"
 )
 
@@ -34,7 +34,7 @@ func ReadFile(path string, today plan.Date) (File, error) {
 	}
 	defer f.Close()
 	if err = out.read(f, today); err != nil {
-		return out, fmt.Errorf("%s: %w", out.Name, err)
+		return out, say.Error("%s: %v", out.Name, err)
 	}
 	return out, nil
 }
@@ -46,9 +46,9 @@ func Open(path string) (*os.File, error) {
 	case err != nil:
 		return nil, unread(path, err)
 	case info.IsDir():
-		return nil, fmt.Errorf("%s is a folder; name a file in it", path)
+		return nil, say.Error("%s is a folder; name a file in it", path)
 	case !info.Mode().IsRegular():
-		return nil, fmt.Errorf("%s is no file that can be read to its end", path)
+		return nil, say.Error("%s is no file that can be read to its end", path)
 	}
 	f, err := os.Open(path)
 	if err != nil {
@@ -60,25 +60,25 @@ func Open(path string) (*os.File, error) {
 func unread(path string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return &pathError{"there is no file " + path, fs.ErrNotExist}
+		return &pathError{say.That("there is no file %s", path), fs.ErrNotExist}
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s may not be read; look at its permissions", path)
+		return say.Error("%s may not be read; look at its permissions", path)
 	}
-	return fmt.Errorf("%s can't be read: %w", path, err)
+	return say.Error("%s can't be read: %v", path, err)
 }
 
 // pathError says in the user's words what errors.Is knows under another name.
 type pathError struct {
-	words string
-	is    error
+	say.Text
+	is error
 }
 
-func (e *pathError) Error() string { return e.words }
+func (e *pathError) Error() string { return e.String() }
 
 func (e *pathError) Unwrap() error { return e.is }
 
 // errNoText is said of what spreadsheets and the like keep for themselves.
-var errNoText = errors.New("this is not a text file; save the list as CSV, or export it as vCard")
+var errNoText = say.Error("this is not a text file; save the list as CSV, or export it as vCard")
 
 func (f *File) read(file io.Reader, today plan.Date) error {
 	r := bufio.NewReader(file)
@@ -115,7 +115,7 @@ func (f File) Matched(m Match, today plan.Date) File {
 // written over only when told to; otherwise the error is fs.ErrExist.
 func WriteFile(path string, people []plan.Person, overwrite bool) error {
 	if _, err := os.Lstat(path); err == nil && !overwrite {
-		return &pathError{path + " is there already", fs.ErrExist}
+		return &pathError{say.That("%s is there already", path), fs.ErrExist}
 	}
 	var all []Contact
 	for _, q := range people {
@@ -127,7 +127,7 @@ func WriteFile(path string, people []plan.Person, overwrite bool) error {
 		err = store.Replace(path, out.Bytes())
 	}
 	if err != nil {
-		return fmt.Errorf("%s was not written: %w", path, err)
+		return say.Error("%s was not written: %v", path, err)
 	}
 	return nil
 }

@@ -110,7 +110,7 @@ func checkRead(t *testing.T, all []Contact, found []Problem, err error) {
 		t.Fatal(wrong)
 	}
 	for _, f := range found {
-		if f.Text == "" || !utf8.ValidString(f.Text) || strings.ContainsAny(f.Text, "\r\n") {
+		if f.Text.IsZero() || !utf8.ValidString(f.Text.String()) || strings.ContainsAny(f.Text.String(), "\r\n") {
 			t.Fatalf("%#v", f)
 		}
 	}

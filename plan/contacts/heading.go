@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -42,6 +43,40 @@ const (
 	FieldGuardian      Field = "guardian"
 	FieldGuardianThere Field = "where the guardian is"
 )
+
+// What the fields are called to the user. Their values are of files and commands, and the same in every tongue.
+var fieldForms = map[Field]string{
+	FieldNotes:         say.Mark("column|notes"),
+	FieldName:          say.Mark("column|name"),
+	FieldGiven:         say.Mark("column|first name"),
+	FieldFamily:        say.Mark("column|last name"),
+	FieldPhone:         say.Mark("column|phone"),
+	FieldEmail:         say.Mark("column|email"),
+	FieldRole:          say.Mark("column|role"),
+	FieldJob:           say.Mark("column|job"),
+	FieldPronouns:      say.Mark("column|pronouns"),
+	FieldSizes:         say.Mark("column|sizes"),
+	FieldDiet:          say.Mark("column|allergies and diet"),
+	FieldBorn:          say.Mark("column|date of birth"),
+	FieldMinor:         say.Mark("column|minor"),
+	FieldPaid:          say.Mark("column|paid"),
+	FieldTravel:        say.Mark("column|travel minutes"),
+	FieldLeaveOut:      say.Mark("column|leave out"),
+	FieldChange:        say.Mark("column|change minutes"),
+	FieldLongest:       say.Mark("column|minutes there at most"),
+	FieldWork:          say.Mark("column|minutes filmed at most"),
+	FieldWeight:        say.Mark("column|weight of waiting"),
+	FieldGuardian:      say.Mark("column|guardian"),
+	FieldGuardianThere: say.Mark("column|where the guardian is"),
+}
+
+// In is what the field is called in a tongue.
+func (f Field) In(tongue say.Tongue) string {
+	if form, ok := fieldForms[f]; ok {
+		return tongue.Form(form)
+	}
+	return string(f)
+}
 
 // Fields lists them in the order they are offered.
 var Fields = []Field{FieldNotes, FieldName, FieldGiven, FieldFamily, FieldPhone, FieldEmail, FieldRole, FieldJob, FieldPronouns,

@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
@@ -33,7 +34,7 @@ type Proposal struct {
 	Action  Action
 	Match   plan.ID   // who in the plan it seems to be; empty where nobody is like them
 	Others  []plan.ID // who else it could be
-	By      string    // what they have in common with Match: "name, email"
+	By      []Field   // what they have in common with Match: name, email, phone
 	Earlier int       // the line of the file at which the same person seems to stand already; 0: nowhere
 	Changes []Change  // to Match: what an update does, line by line
 
@@ -45,6 +46,19 @@ type Change struct {
 	Field    Field
 	Was, Now string
 	Take     bool // proposed where nothing stands yet, and for notes, which are added; to write over something is the user's word
+}
+
+// Said is what the plan says and what the contact says, for the user.
+func (c Change) Said() (was, now say.Text) { return c.Field.said(c.Was), c.Field.said(c.Now) }
+
+func (f Field) said(value string) say.Text {
+	switch f {
+	case FieldRole:
+		return say.Marked("%s", plan.Role(value))
+	case FieldGuardianThere:
+		return say.Marked("%s", plan.GuardianThere(value))
+	}
+	return say.Plain(value)
 }
 
 // Propose tells who of the contacts is in the plan already: who has the same email, the same phone or the same name. It
@@ -121,8 +135,8 @@ func propose(people []plan.Person, known index, c Contact, sharedEmail bool) Pro
 		}
 	}
 	who, by := people[best], common[best]
-	p.Match, p.By, p.Changes = who.ID, strings.Join(by, ", "), changes(who, c)
-	proof := slices.Contains(by, "name") || slices.Contains(by, "email") && !sharedEmail || who.Name == "" || c.Person.Name == ""
+	p.Match, p.By, p.Changes = who.ID, by, changes(who, c)
+	proof := slices.Contains(by, FieldName) || slices.Contains(by, FieldEmail) && !sharedEmail || who.Name == "" || c.Person.Name == ""
 	switch {
 	case tie || !proof:
 		p.Action = Unsure
@@ -156,17 +170,17 @@ func newIndex(people []plan.Person) index {
 }
 
 // common tells what each of those who are like a person has in common with them.
-func (x index) common(people []plan.Person, p plan.Person) map[int][]string {
-	out := map[int][]string{}
+func (x index) common(people []plan.Person, p plan.Person) map[int][]Field {
+	out := map[int][]Field{}
 	for _, i := range x.name[nameKey(p.Name)] {
-		out[i] = append(out[i], "name")
+		out[i] = append(out[i], FieldName)
 	}
 	for _, i := range x.email[emailKey(p.Email)] {
-		out[i] = append(out[i], "email")
+		out[i] = append(out[i], FieldEmail)
 	}
 	for _, i := range x.phone[tail(digits(p.Phone))] {
 		if samePhone(people[i].Phone, p.Phone) {
-			out[i] = append(out[i], "phone")
+			out[i] = append(out[i], FieldPhone)
 		}
 	}
 	return out

@@ -79,7 +79,11 @@ func proposalText(p Proposal) string {
 		}
 		changes = append(changes, s)
 	}
-	return fmt.Sprintf("%s %s %s %v %v", p.Action, p.Match, p.By, p.Others, changes)
+	var by []string
+	for _, f := range p.By {
+		by = append(by, string(f))
+	}
+	return fmt.Sprintf("%s %s %s %v %v", p.Action, p.Match, strings.Join(by, ", "), p.Others, changes)
 }
 
 // TestFamily is what a shared phone and email of three children and their mother must not do: make one of four.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // vCard has no property for some of what makes a volunteer easy to call again. These stand in the address book under names of
@@ -99,7 +100,7 @@ func (r *reading) own(at place, o ownForm, text string) {
 	case o.get(&q) != "":
 		r.note(string(o.field), text)
 	case !o.set(&q, text):
-		r.found.add(at.line, at.column, "%q can't be read as %s; it stands in the notes", short(text), o.field)
+		r.found.add(at.line, at.column, say.That("%q can't be read as %s; it stands in the notes", short(text), o.field))
 		r.note(string(o.field), text)
 	default:
 		r.c.Person = q

@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // reading puts one person together out of what a file says. Whatever fits nowhere becomes a line of the notes.
@@ -47,7 +48,7 @@ func (r *reading) name(at place, text string) {
 	case r.c.Person.Name != "":
 		r.note(at.label, text)
 	case utf8.RuneCountInString(text) > maxName:
-		r.found.add(at.line, at.column, "this is too long for a name (%d characters at most); it stands in the notes", maxName)
+		r.found.add(at.line, at.column, say.That("this is too long for a name (%d characters at most); it stands in the notes", maxName))
 		r.note(at.label, text)
 	default:
 		r.c.Person.Name = text
@@ -63,11 +64,11 @@ func (r *reading) phone(at place, text string) {
 	switch {
 	case text == "":
 	case spreadsheetNumber.MatchString(text):
-		r.found.add(at.line, at.column, "a spreadsheet has rounded this phone number to %s; it stands in the notes, look it up again",
-			short(text))
+		r.found.add(at.line, at.column, say.That("a spreadsheet has rounded this phone number to %s; it stands in the notes, look it up again",
+			short(text)))
 		r.note(at.label, text)
 	case digitCount(text) < 3, utf8.RuneCountInString(text) > maxPhone:
-		r.found.add(at.line, at.column, "%q is no phone number; it stands in the notes", short(text))
+		r.found.add(at.line, at.column, say.That("%q is no phone number; it stands in the notes", short(text)))
 		r.note(at.label, text)
 	case r.c.Person.Phone != "":
 		r.note(at.label, text)
@@ -128,7 +129,7 @@ func (r *reading) email(at place, text string) {
 	between := func(c rune) bool { return unicode.IsSpace(c) || c == ',' || c == ';' }
 	all := strings.FieldsFunc(text, between)
 	if slices.ContainsFunc(all, func(s string) bool { return !address.MatchString(s) || len(s) > maxEmail }) {
-		r.found.add(at.line, at.column, "%q is no email address; it stands in the notes", short(text))
+		r.found.add(at.line, at.column, say.That("%q is no email address; it stands in the notes", short(text)))
 		r.note(at.label, text)
 		return
 	}
@@ -156,7 +157,7 @@ func (r *reading) born(at place, d plan.Date, text string) {
 	p := &r.c.Person
 	switch {
 	case !r.today.IsZero() && r.today.Before(d):
-		r.found.add(at.line, at.column, "the date of birth %s is in the future; it stands in the notes", short(text))
+		r.found.add(at.line, at.column, say.That("the date of birth %s is in the future; it stands in the notes", short(text)))
 	case p.Born.IsZero() || p.Born == d:
 		p.Born = d
 		return
@@ -177,8 +178,8 @@ func (r *reading) fact(at place, field *string, text string) {
 func (r *reading) done() Contact {
 	notes := []rune(manyLines(strings.Join(r.notes, "\n")))
 	if len(notes) > maxNotes {
-		r.found.add(r.c.Line, 0, "there is more about %s than notes can hold (%d characters); the end was left out",
-			short(r.c.Person.Called()), maxNotes)
+		r.found.add(r.c.Line, 0, say.That("there is more about %s than notes can hold (%d characters); the end was left out",
+			short(r.c.Person.Called()), maxNotes))
 		notes = []rune(strings.TrimSpace(string(notes[:maxNotes])))
 	}
 	r.c.Person.Notes = string(notes)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Contacts makes people of the rows, one each, in their order. The problems tell what could not be taken as it stands; such
@@ -16,7 +17,7 @@ import (
 func (t *Table) Contacts(m Match, today plan.Date) ([]Contact, []Problem) {
 	found := problems{list: slices.Clone(t.found.list), more: t.found.more}
 	for _, r := range t.Above {
-		found.add(r.Line, 0, "this stands above the headings and was left out: %s", short(strings.Join(r.Cells, " ")))
+		found.add(r.Line, 0, say.That("this stands above the headings and was left out: %s", short(strings.Join(r.Cells, " "))))
 	}
 	m.Dates = cmp.Or(m.Dates, t.dates(m))
 	labels := slices.Clone(t.Headings) // in the notes; remarks stand there without
@@ -40,10 +41,10 @@ func (t *Table) Contacts(m Match, today plan.Date) ([]Contact, []Problem) {
 			t.cell(r, at, m.field(i), m.Dates, text)
 		}
 		if r.c.Person.Name == "" {
-			found.add(row.Line, 0, "this person has no name; type one")
+			found.add(row.Line, 0, say.That("this person has no name; type one"))
 		}
 		if len(row.Cells) > len(t.Headings) {
-			found.add(row.Line, len(t.Headings)+1, "this row has more cells than there are headings; they stand in the notes")
+			found.add(row.Line, len(t.Headings)+1, say.That("this row has more cells than there are headings; they stand in the notes"))
 		}
 		out = append(out, r.done())
 	}
@@ -57,12 +58,24 @@ func (m Match) field(column int) Field {
 	return FieldNotes
 }
 
+// heading is what a column is called in the notes.
 func (t *Table) heading(column int) string {
 	if column < len(t.Headings) {
 		return t.Headings[column]
 	}
-	return fmt.Sprintf("Column %d", column+1)
+	return unnamed(column)
 }
+
+// Heading is what a column is called to the user.
+func (t *Table) Heading(column int) say.Text {
+	if h := t.heading(column); h != unnamed(column) {
+		return say.Plain(short(h))
+	}
+	return say.That("Column %d", column+1)
+}
+
+// unnamed is what a column without a heading is called.
+func unnamed(column int) string { return fmt.Sprintf("Column %d", column+1) }
 
 // names puts the name together: a whole one, or else first and last names. What of these is in no whole name is noted.
 func (t *Table) names(r *reading, row Row, m Match) {
@@ -94,8 +107,8 @@ func (t *Table) names(r *reading, row Row, m Match) {
 // cell takes one cell that holds something. names has seen to the names.
 func (t *Table) cell(r *reading, at place, f Field, dates DateOrder, text string) {
 	p := &r.c.Person
-	unread := func(what string) {
-		r.found.add(at.line, at.column, "%s: %q is no %s; it stands in the notes", short(at.label), short(text), what)
+	unread := func(problem say.Text) {
+		r.found.add(at.line, at.column, problem)
 		r.note(at.label, text)
 	}
 	switch f {
@@ -112,7 +125,7 @@ func (t *Table) cell(r *reading, at place, f Field, dates DateOrder, text string
 		yes, ok := truth(text)
 		switch {
 		case !ok:
-			unread("yes or no")
+			unread(say.That("%s: %q is no yes or no; it stands in the notes", t.Heading(at.column-1), short(text)))
 		case f == FieldMinor:
 			p.Minor = p.Minor || yes
 		default:
@@ -121,7 +134,7 @@ func (t *Table) cell(r *reading, at place, f Field, dates DateOrder, text string
 	case FieldTravel:
 		switch n, ok := minutes(text); {
 		case !ok:
-			unread("number of minutes")
+			unread(say.That("%s: %q is no number of minutes; it stands in the notes", t.Heading(at.column-1), short(text)))
 		case p.Travel > 0 && n != p.Travel:
 			r.note(at.label, text)
 		default:
@@ -142,9 +155,9 @@ func (r *reading) bornOn(at place, text string, order DateOrder) {
 		r.born(at, d, text)
 		return
 	case clash:
-		r.found.add(at.line, at.column, "%q can be two dates; say whether the day or the month comes first. It stands in the notes", short(text))
+		r.found.add(at.line, at.column, say.That("%q can be two dates; say whether the day or the month comes first. It stands in the notes", short(text)))
 	default:
-		r.found.add(at.line, at.column, "%q is not a date of birth, as in 2015-04-03; it stands in the notes", short(text))
+		r.found.add(at.line, at.column, say.That("%q is not a date of birth, as in 2015-04-03; it stands in the notes", short(text)))
 	}
 	r.note(at.label, text)
 }

@@ -4,11 +4,12 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
-	"fmt"
 	"io"
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"eavelight/plan/say"
 )
 
 // Table is a file of rows and columns, as text, with a guess at what it holds. The user confirms the Match, or changes it,
@@ -40,7 +41,7 @@ type Match struct {
 const maxColumns = 300
 
 // ErrTooWide says that a table is none of people.
-var ErrTooWide = errors.New("the file has more than 300 columns; is it a list of people, one a row?")
+var ErrTooWide = say.Error("the file has more than 300 columns; is it a list of people, one a row?")
 
 // ReadTable reads a table. It finds out the encoding, the delimiter and the row of headings, and guesses the columns. The
 // error is ErrTooLarge, ErrTooMany, ErrTooWide, ErrNobody, or a failure of reading.
@@ -151,7 +152,7 @@ func reader(text string, delimiter rune) *csv.Reader {
 // quotes tells of the first quotation mark that stands where none should: a cell may have swallowed the rows after it.
 func (t *Table) quotes(text string) {
 	if line := unpaired(text, t.Delimiter); line > 0 {
-		t.found.add(line, 0, "a quotation mark here has no partner; look whether this row and those after it are whole")
+		t.found.add(line, 0, say.That("a quotation mark here has no partner; look whether this row and those after it are whole"))
 	}
 }
 
@@ -198,7 +199,7 @@ func rowsOf(text string, delimiter rune) ([]Row, error) {
 			return rows, nil
 		}
 		if err != nil { // with lazy quotes there is nothing that it refuses
-			return nil, fmt.Errorf("the file can't be read as a table: %w", err)
+			return nil, say.Error("the file can't be read as a table: %v", err)
 		}
 		line, _ := r.FieldPos(0)
 		blank := true
@@ -250,7 +251,7 @@ func (t *Table) header() {
 	}
 	for i, h := range t.Headings {
 		if t.Headings[i] = oneLine(h); t.Headings[i] == "" {
-			t.Headings[i] = fmt.Sprintf("Column %d", i+1)
+			t.Headings[i] = unnamed(i)
 		}
 	}
 }
