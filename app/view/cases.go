@@ -66,26 +66,26 @@ func WhatIf(p Priced, cases []CaseShown) SideBySide {
 			}}
 	}
 	return columns(p, cases, []caseFigure{
-		{"Scenes left out", func(a *price.Answer) string { return noneOr(a.LeftOut) },
+		{tongue.Say("Scenes left out"), func(a *price.Answer) string { return noneOr(a.LeftOut) },
 			func(a, first *price.Answer) string {
 				d := a.LeftOut - first.LeftOut
 				return more(d, fmt.Sprint(max(d, -d)))
 			}},
-		{"Light kept", func(a *price.Answer) string { return fmt.Sprintf("%d %%", day.Percent(a.Light)) },
+		{tongue.Say("Light kept"), func(a *price.Answer) string { return fmt.Sprintf("%d %%", day.Percent(a.Light)) },
 			func(a, first *price.Answer) string {
 				d := day.Percent(a.Light) - day.Percent(first.Light)
-				return more(d, fmt.Sprintf("%d points", max(d, -d)))
+				return more(d, tongue.Count(max(d, -d), "%d point", "%d points"))
 			}},
-		times("Waiting", func(a *price.Answer) plan.Minutes { return a.Waiting }),
-		{"Days", caseDays, nil},
-		times("Crew hours", func(a *price.Answer) plan.Minutes { return a.Crew }),
-		money("Overtime", func(a *price.Answer) decimal.Decimal { return a.Sheet.Overtime }),
-		money("Floor", func(a *price.Answer) decimal.Decimal { return a.Sheet.Floor }),
-		money("Price", func(a *price.Answer) decimal.Decimal { return a.Quote.Price }),
-		{"Margin", func(a *price.Answer) string { return margin(a).StringFixed(1) + " %" },
+		times(tongue.Say("Waiting"), func(a *price.Answer) plan.Minutes { return a.Waiting }),
+		{tongue.Say("Days"), caseDays, nil},
+		times(tongue.Say("Crew hours"), func(a *price.Answer) plan.Minutes { return a.Crew }),
+		money(tongue.Say("Overtime"), func(a *price.Answer) decimal.Decimal { return a.Sheet.Overtime }),
+		money(tongue.Say("Floor"), func(a *price.Answer) decimal.Decimal { return a.Sheet.Floor }),
+		money(tongue.Say("Price"), func(a *price.Answer) decimal.Decimal { return a.Quote.Price }),
+		{tongue.Say("Margin"), func(a *price.Answer) string { return tongue.Number(margin(a).StringFixed(1)) + " %" },
 			func(a, first *price.Answer) string {
 				d := margin(a).Sub(margin(first))
-				return more(d.Sign(), d.Abs().StringFixed(1)+" points")
+				return more(d.Sign(), tongue.Say("%s points", tongue.Number(d.Abs().StringFixed(1))))
 			}},
 	})
 }
@@ -95,27 +95,26 @@ func margin(a *price.Answer) decimal.Decimal { return a.Sheet.At(a.Quote.Net).Ma
 // Packages holds packages against each other.
 func Packages(p Priced, cases []CaseShown) SideBySide {
 	return columns(p, cases, []caseFigure{
-		{"Price", func(a *price.Answer) string { return moneyOf(p, a, a.Quote.Price) }, nil},
-		{"Total with tax", func(a *price.Answer) string { return moneyOf(p, a, a.Quote.Total) }, nil},
-		{"Scenes", packageScenes, nil},
-		{"Delivered", packageDelivers, nil},
-		{"Light kept", func(a *price.Answer) string { return fmt.Sprintf("%d %%", day.Percent(a.Light)) }, nil},
-		{"Days", caseDays, nil},
+		{tongue.Say("Price"), func(a *price.Answer) string { return moneyOf(p, a, a.Quote.Price) }, nil},
+		{tongue.Say("Total with tax"), func(a *price.Answer) string { return moneyOf(p, a, a.Quote.Total) }, nil},
+		{tongue.Say("Scenes"), packageScenes, nil},
+		{tongue.Say("Delivered"), packageDelivers, nil},
+		{tongue.Say("Light kept"), func(a *price.Answer) string { return fmt.Sprintf("%d %%", day.Percent(a.Light)) }, nil},
+		{tongue.Say("Days"), caseDays, nil},
 	})
 }
 
 func packageScenes(a *price.Answer) string {
-	text := fmt.Sprint(len(a.Plan.Scenes))
 	if a.LeftOut > 0 {
-		text += fmt.Sprintf(", %d left out", a.LeftOut)
+		return tongue.Say("%d, %d left out", len(a.Plan.Scenes), a.LeftOut)
 	}
-	return text
+	return fmt.Sprint(len(a.Plan.Scenes))
 }
 
 func packageDelivers(a *price.Answer) string {
 	var names []string
 	for _, d := range a.Plan.Brief.Deliverables {
-		names = append(names, cmp.Or(d.Name, string(d.KindOr())))
+		names = append(names, cmp.Or(d.Name, tongue.Of(d.KindOr())))
 	}
 	return strings.Join(names, "\n")
 }
@@ -123,7 +122,7 @@ func packageDelivers(a *price.Answer) string {
 func columns(p Priced, cases []CaseShown, figures []caseFigure) SideBySide {
 	var out SideBySide
 	if p.Plan.Pricing.Asked.IsPositive() && len(cases) > 0 {
-		out.Note = "The prices are what the rate card makes of the floor, not the " + p.Money(p.Plan.Pricing.Asked) + " that you ask."
+		out.Note = tongue.Say("The prices are what the rate card makes of the floor, not the %s that you ask.", p.Money(p.Plan.Pricing.Asked))
 	}
 	for _, c := range cases {
 		out.Heads = append(out.Heads, caseHead(c))
@@ -162,15 +161,15 @@ func caseHead(c CaseShown) ColumnHead {
 	state := ""
 	switch {
 	case c.Under:
-		state = "Being worked out…"
+		state = tongue.Say("Being worked out…")
 	case c.Err != nil:
-		state = sentence("it could not be worked out: " + c.Err.Error())
+		state = tongue.Say("It could not be worked out: %v.", c.Err)
 	case c.Answer == nil:
-		state = "Not worked out yet."
+		state = tongue.Say("Not worked out yet.")
 	case c.Old:
-		state = "Of the plan as it was."
+		state = tongue.Say("Of the plan as it was.")
 	case !c.Answer.Placed():
-		state = "No day could be placed, so there are no crew hours in it."
+		state = tongue.Say("No day could be placed, so there are no crew hours in it.")
 	}
 	h.Note = strings.TrimSpace(h.Note + " " + state)
 	return h
@@ -196,11 +195,11 @@ func CasesStatus(cases []CaseShown, stopped bool) string {
 	}
 	switch {
 	case under != "":
-		return fmt.Sprintf("Working out “%s”, %d of %d…", under, min(there+1, wanted), wanted)
+		return tongue.Say("Working out “%s”, %d of %d…", under, min(there+1, wanted), wanted)
 	case stopped && there < wanted:
-		return fmt.Sprintf("Stopped: %d of %d worked out.", there, wanted)
+		return tongue.Say("Stopped: %d of %d worked out.", there, wanted)
 	case old > 0:
-		return "The plan has changed since."
+		return tongue.Say("The plan has changed since.")
 	}
 	return ""
 }
@@ -211,12 +210,12 @@ func caseDays(a *price.Answer) string {
 		if len(d.Scenes) == 0 {
 			continue
 		}
-		lines = append(lines, fmt.Sprintf("%s\n%s–%s, %s", d.Date.Short(), clock(d, d.Call), clock(d, d.Wrap), d.Length()))
+		lines = append(lines, fmt.Sprintf("%s\n%s–%s, %s", tongue.Of(d.Date.SaidShort()), clock(d, d.Call), clock(d, d.Wrap), d.Length()))
 	}
 	if a.Rain && len(lines) > 0 {
-		lines = append(lines, "and the last once more")
+		lines = append(lines, tongue.Say("and the last once more"))
 	}
-	return cmp.Or(strings.Join(lines, "\n"), "none placed")
+	return cmp.Or(strings.Join(lines, "\n"), tongue.Say("none placed"))
 }
 
 // moneyOf is an amount of an answer.
@@ -229,16 +228,16 @@ func moneyOf(p Priced, a *price.Answer, amount decimal.Decimal) string {
 func more(sign int, size string) string {
 	switch {
 	case sign > 0:
-		return size + " more"
+		return tongue.Say("%s more", size)
 	case sign < 0:
-		return size + " less"
+		return tongue.Say("%s less", size)
 	}
-	return "the same"
+	return tongue.Say("the same")
 }
 
 func noneOr(n int) string {
 	if n == 0 {
-		return "none"
+		return tongue.Say("scenes|none")
 	}
 	return fmt.Sprint(n)
 }
@@ -247,17 +246,16 @@ func noneOr(n int) string {
 func PackageRows(p *plan.Plan) []Row {
 	rows := make([]Row, 0, len(p.Pricing.Packages))
 	for i, k := range p.Pricing.Packages {
-		row := Row{ID: PackageID(i), Title: k.Name, Sub: "all scenes · "}
-		if len(k.Scenes) > 0 {
-			row.Sub = count(len(k.Scenes), "scene", "scenes") + " · "
+		scenes, delivered := tongue.Say("all scenes"), tongue.Say("everything delivered")
+		if n := len(k.Scenes); n > 0 {
+			scenes = tongue.Count(n, "%d scene", "%d scenes")
 		}
 		if n := len(k.Deliverables); n > 0 {
-			row.Sub += count(n, "deliverable", "deliverables")
-		} else {
-			row.Sub += "everything delivered"
+			delivered = tongue.Count(n, "%d deliverable", "%d deliverables")
 		}
+		row := Row{ID: PackageID(i), Title: k.Name, Sub: scenes + " · " + delivered}
 		if len(price.Gone(p, k)) > 0 {
-			row.Mark = "look"
+			row.Mark = tongue.Say("mark|look")
 		}
 		rows = append(rows, row)
 	}
@@ -272,14 +270,14 @@ func PackageHolds(p *plan.Plan, k plan.Package) string {
 	var out []string
 	switch {
 	case len(k.Scenes) == 0 && len(k.Deliverables) == 0:
-		out = append(out, "Nothing is ticked: every scene and everything delivered is in it.")
+		out = append(out, tongue.Say("Nothing is ticked: every scene and everything delivered is in it."))
 	case len(k.Scenes) == 0:
-		out = append(out, "No scene is ticked: all are in it.")
+		out = append(out, tongue.Say("No scene is ticked: all are in it."))
 	case len(k.Deliverables) == 0:
-		out = append(out, "No deliverable is ticked: all are in it.")
+		out = append(out, tongue.Say("No deliverable is ticked: all are in it."))
 	}
 	if gone := price.Gone(p, k); len(gone) > 0 {
-		out = append(out, "It names what is no longer in the plan: "+strings.Join(gone, ", ")+".")
+		out = append(out, tongue.Say("It names what is no longer in the plan: %s.", strings.Join(gone, ", ")))
 	}
 	return strings.Join(out, " ")
 }
@@ -319,9 +317,9 @@ func CaseLabel(c price.Case) string { return capital(tongue.Of(c.Name)) }
 func CasesChosen(n int) string {
 	switch {
 	case n == 0:
-		return "Choose what to hold side by side."
+		return tongue.Say("Choose what to hold side by side.")
 	case n >= price.MostCases:
-		return fmt.Sprintf("%d side by side at most; take one out to choose another. The differences are from the first.", price.MostCases)
+		return tongue.Say("%d side by side at most; take one out to choose another. The differences are from the first.", price.MostCases)
 	}
-	return "The differences are from the first."
+	return tongue.Say("The differences are from the first.")
 }
