@@ -72,5 +72,5 @@ func action(menu, label string, i *fyne.MenuItem) view.Hit {
 	if keys := keyWords(i.Shortcut); keys != "" {
 		sub += " · " + keys
 	}
-	return view.Hit{Kind: "action", Title: strings.TrimSuffix(label, "…"), Sub: sub, Do: i.Action}
+	return view.Hit{Kind: view.ActionHit, Title: strings.TrimSuffix(label, "…"), Sub: sub, Do: i.Action}
 }

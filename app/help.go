@@ -28,7 +28,7 @@ func (w *Window) keyGroups() []view.KeyGroup {
 		}
 		groups = append(groups, g)
 	}
-	return append(groups, view.PageKeys...)
+	return append(groups, view.PageKeys()...)
 }
 
 // keyboard lists the keys.

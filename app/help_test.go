@@ -52,7 +52,7 @@ func TestKeyboardListsTheMenu(t *testing.T) {
 
 // TestKeysAreOfPagesThatAre: the keys of a page stand under the name that the page has.
 func TestKeysAreOfPagesThatAre(t *testing.T) {
-	for _, g := range view.PageKeys {
+	for _, g := range view.PageKeys() {
 		page, _, ofPage := strings.Cut(g.Title, ":")
 		if ofPage && !slices.ContainsFunc(view.Pages, func(p view.Page) bool { return p.Title() == page }) {
 			t.Errorf("there is no page %q", page)

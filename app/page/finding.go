@@ -30,7 +30,7 @@ func NewFindBox(all []view.Hit, gone func(view.Hit), closed func()) *FindBox {
 	f.list = widget.NewList(func() int { return len(f.found) }, newLine, func(i widget.ListItemID, o fyne.CanvasObject) {
 		if i < len(f.found) {
 			h := f.found[i]
-			fillRow(o, view.Row{Title: h.Title, Sub: h.Sub, Mark: h.Kind})
+			fillRow(o, view.Row{Title: h.Title, Sub: h.Sub, Mark: h.Kind.Word()})
 		}
 	})
 	f.list.OnSelected = func(i widget.ListItemID) {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/people"
 )
@@ -29,30 +30,25 @@ func PersonDrop(st session.State, id plan.ID) string {
 	}
 	var out []string
 	if len(alone) > 0 {
-		out = append(out, sceneWord(len(alone))+" "+listed(alone)+" "+verb(len(alone), "has", "have")+" nobody else.")
+		out = append(out, tongue.Count(len(alone), "Scene %[2]s has nobody else.", "Scenes %[2]s have nobody else.", tongue.List(alone)))
 	}
 	if len(shared) > 0 {
-		out = append(out, sceneWord(len(shared))+" "+listed(shared)+" "+verb(len(shared), "goes", "go")+" on with the others.")
+		out = append(out, tongue.Count(len(shared), "Scene %[2]s goes on with the others.", "Scenes %[2]s go on with the others.", tongue.List(shared)))
 	}
 	for _, ward := range d.Wards {
 		who, _ := st.Plan.Person(ward)
-		out = append(out, who.Called()+" needs another guardian.")
+		out = append(out, tongue.Say("%s needs another guardian.", who.Called()))
 	}
 	if n := len(d.Flown); n > 0 {
-		var names []string
-		for _, id := range d.Flown {
-			sc, _ := st.Plan.Scene(id)
-			names = append(names, sc.Name())
-		}
-		out = append(out, sceneWord(n)+" "+listed(names)+" "+verb(n, "has", "have")+" no other pilot.")
+		out = append(out, tongue.Count(n, "Scene %[2]s has no other pilot.", "Scenes %[2]s have no other pilot.", tongue.List(sceneNames(st.Plan, d.Flown))))
 	}
 	switch {
 	case len(d.Scenes) == 0 && len(out) == 0:
 		return ""
 	case len(standIns) > 0:
-		out = append(out, "Free then and of the same role: "+listed(standIns)+".")
+		out = append(out, tongue.Say("Free then and of the same role: %s.", tongue.List(standIns)))
 	case len(d.Scenes) > 0:
-		out = append(out, "Nobody of the same role is free then.")
+		out = append(out, tongue.Say("Nobody of the same role is free then."))
 	}
 	return strings.Join(out, " ")
 }
@@ -67,8 +63,6 @@ func slots(st session.State) map[plan.ID]people.Slot {
 	}
 	return out
 }
-
-func sceneWord(n int) string { return verb(n, "Scene", "Scenes") }
 
 func verb(n int, one, many string) string {
 	if n == 1 {

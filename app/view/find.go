@@ -6,13 +6,15 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/assets"
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Hit is something that can be found by words and gone to: a thing of the plan, a page, or an action.
 type Hit struct {
-	Kind  string // what it is, in a word
+	Kind  HitKind
 	Title string
 	Sub   string
 	Text  string  // more that it is found by
@@ -21,21 +23,38 @@ type Hit struct {
 	Do    func()  // in place of the page and the thing
 }
 
-// The kinds of hits that have an ID.
+// HitKind is what can be found.
+type HitKind string
+
+// The kinds of hits. All but pages and actions have an ID.
 const (
-	SceneHit   = "scene"
-	PersonHit  = "person"
-	SpaceHit   = "space"
-	ReleaseHit = "release"
+	PageHit    HitKind = "page"
+	ActionHit  HitKind = "action"
+	SceneHit   HitKind = "scene"
+	PersonHit  HitKind = "person"
+	SpaceHit   HitKind = "space"
+	ReleaseHit HitKind = "release"
 )
+
+var hitKinds = map[HitKind]string{
+	PageHit:    say.Mark("found|page"),
+	ActionHit:  say.Mark("found|action"),
+	SceneHit:   say.Mark("found|scene"),
+	PersonHit:  say.Mark("found|person"),
+	SpaceHit:   say.Mark("found|space"),
+	ReleaseHit: say.Mark("found|release"),
+}
+
+// Word is the kind in a word.
+func (k HitKind) Word() string { return tongue.Marked(hitKinds[k]) }
 
 // Findable are the pages and the things of the plan.
 func Findable(st session.State) []Hit {
 	var hits []Hit
 	for _, p := range Pages {
-		hits = append(hits, Hit{Kind: "page", Title: p.Title(), Sub: Lacking(p, st), Page: p})
+		hits = append(hits, Hit{Kind: PageHit, Title: p.Title(), Sub: Lacking(p, st), Page: p})
 	}
-	add := func(kind string, page Page, rows []Row, text func(i int) string) {
+	add := func(kind HitKind, page Page, rows []Row, text func(i int) string) {
 		for i, r := range rows {
 			hits = append(hits, Hit{Kind: kind, Title: r.Title, Sub: r.Sub, Text: text(i), Page: page, ID: r.ID})
 		}
@@ -44,7 +63,7 @@ func Findable(st session.State) []Hit {
 	add(SceneHit, Scenes, SceneRows(st), func(i int) string { return sceneText(p.Scenes[i]) })
 	add(PersonHit, People, PersonRows(st), func(i int) string {
 		q := p.People[i]
-		return strings.Join([]string{string(q.Role), q.Job, q.Phone, q.Email, q.Notes}, "\n")
+		return strings.Join([]string{tongue.Of(q.Role), q.Job, q.Phone, q.Email, q.Notes}, "\n")
 	})
 	add(SpaceHit, Property, SpaceRows(st), func(i int) string { return p.Property.Spaces[i].Safety })
 	add(ReleaseHit, People, ReleaseRows(st), func(i int) string { return "" })
@@ -84,7 +103,7 @@ func Find(hits []Hit, words string) []Hit {
 
 // rank tells how far from the beginning of a hit some words stand; the lower the nearer.
 func rank(h Hit, asked []string) (sum int, ok bool) {
-	title, around, text := " "+assets.Plain(h.Title), " "+assets.Plain(h.Kind+" "+h.Sub), assets.Plain(h.Text)
+	title, around, text := " "+assets.Plain(h.Title), " "+assets.Plain(h.Kind.Word()+" "+h.Sub), assets.Plain(h.Text)
 	for _, w := range asked {
 		switch {
 		case strings.HasPrefix(title, " "+w):

@@ -3,6 +3,7 @@ package view
 import (
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/people"
@@ -17,31 +18,33 @@ func FlightLines(p plan.Plan, d day.Day) []string {
 			open = append(open, sc.Name())
 			continue
 		}
-		known = append(known, "scene "+sc.Name()+" "+f.Words(d.Zone))
+		known = append(known, tongue.Say("scene %s %s", sc.Name(), f.Words(d.Zone)))
 	}
 	text := ""
 	switch {
 	case len(known) > 0:
-		text = "Flown: " + strings.Join(known, "; ") + ". "
+		text = tongue.Say("Flown: %s.", strings.Join(known, "; "))
 	case len(open) > 0:
-		text = "Flown: " + count(len(open), "scene", "scenes") + " (" + strings.Join(open, ", ") + "). No rules for drones are chosen in Dates and rules, " +
-			"so nothing is told of their light. "
+		text = tongue.Count(len(open),
+			"Flown: %d scene (%s). No rules for drones are chosen in Dates and rules, so nothing is told of their light.",
+			"Flown: %d scenes (%s). No rules for drones are chosen in Dates and rules, so nothing is told of their light.",
+			strings.Join(open, ", "))
 	default:
 		return nil
 	}
-	return []string{text + people.DroneCaution}
+	return []string{text + " " + people.DroneCaution}
 }
 
 // FlightRules say what the rules chosen for drones ask, in our words, each with its section.
 func FlightRules(p *plan.Plan) string {
 	if p.Shooting.Flying.Rules == "" {
-		return "Ask the local aviation authority, and read its rules. Nothing is told here of the light of flights."
+		return tongue.Say("Ask the local aviation authority, and read its rules. Nothing is told here of the light of flights.")
 	}
 	var out []string
 	for _, r := range people.DroneRules {
 		line := r.Section + ": " + r.Says
 		if !r.Verified {
-			line += " (From memory: look it up.)"
+			line += " " + tongue.Say("(From memory: look it up.)")
 		}
 		out = append(out, line)
 	}

@@ -3,15 +3,16 @@ package view
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io"
 	"path/filepath"
 	"slices"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
 	"eavelight/plan/people"
+	"eavelight/plan/say"
 )
 
 // mostHours is how much of a file of hours is read: one byte more than people.ReadHours takes, so that it can refuse it.
@@ -27,7 +28,7 @@ func ReadHours(path string) (plan.HourTable, error) {
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, mostHours))
 	if err != nil {
-		return plan.HourTable{}, fmt.Errorf("%s can't be read: %w", path, err)
+		return plan.HourTable{}, say.Error("%s can't be read: %v", path, err)
 	}
 	name := filepath.Base(path)
 	t, err := people.ReadHours(name, data)
@@ -35,10 +36,10 @@ func ReadHours(path string) (plan.HourTable, error) {
 		return plan.HourTable{}, err
 	}
 	if builtIn := func(o plan.HourTable) bool { return o.ID == t.ID }; slices.ContainsFunc(people.HourTables(), builtIn) {
-		return plan.HourTable{}, fmt.Errorf("%s: id: %q is the id of a table that comes with the program; give yours another", name, t.ID)
+		return plan.HourTable{}, say.Error("%s: id: %q is the id of a table that comes with the program; give yours another", name, t.ID)
 	}
 	for _, w := range plan.Validate(plan.Plan{Hours: []plan.HourTable{t}}).Under("hours[0]") {
-		err = errors.Join(err, fmt.Errorf("%s: %s: %s", name, strings.TrimPrefix(w.Path, "hours[0]."), w))
+		err = errors.Join(err, say.Error("%s: %s: %s", name, strings.TrimPrefix(w.Path, "hours[0]."), w))
 	}
 	return t, err
 }
@@ -81,11 +82,11 @@ func HoursSource(p *plan.Plan) string {
 	}
 	t, ok := people.HourTableOf(p, p.Shooting.Minors)
 	if !ok {
-		return fmt.Sprintf("There is no table called %q: choose one, or bring it in from a file.", p.Shooting.Minors)
+		return tongue.Say("There is no table called %q: choose one, or bring it in from a file.", p.Shooting.Minors)
 	}
-	out := []string{"Source: " + strings.TrimRight(cmp.Or(t.Source, "not said"), ".") + "."}
+	out := []string{tongue.Say("Source: %s.", strings.TrimRight(cmp.Or(t.Source, tongue.Say("source|not said")), "."))}
 	if len(t.Memory) > 0 {
-		out = append(out, "From memory, so not to be relied on: "+strings.Join(t.Memory, "; ")+".")
+		out = append(out, tongue.Say("From memory, so not to be relied on: %s.", strings.Join(t.Memory, "; ")))
 	}
 	return strings.Join(append(out, people.HoursCaution), "\n")
 }

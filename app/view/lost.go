@@ -2,18 +2,18 @@ package view
 
 import (
 	"cmp"
-	"fmt"
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 )
 
 // LostWords tells of changes that were not saved when the program ended.
 func LostWords(l session.Lost, now time.Time) string {
-	text := fmt.Sprintf("Eavelight ended while changes to “%s” were not saved (%s).", cmp.Or(l.Title, "Untitled plan"), moment(l.When, now))
+	text := tongue.Say("Eavelight ended while changes to “%s” were not saved (%s).", cmp.Or(l.Title, tongue.Say("Untitled plan")), moment(l.When, now))
 	if !l.Since.IsZero() {
-		text += fmt.Sprintf(" Its file was changed after that (%s); bring the changes back, and saving them replaces what the file says now.", moment(l.Since, now))
+		text += " " + tongue.Say("Its file was changed after that (%s); bring the changes back, and saving them replaces what the file says now.", moment(l.Since, now))
 	}
 	if l.Path != "" {
 		text += "\n" + l.Path
@@ -25,7 +25,7 @@ func LostWords(l session.Lost, now time.Time) string {
 func moment(t, now time.Time) string {
 	t = t.In(now.Location())
 	if d := plan.DateOf(t); d != plan.DateOf(now) {
-		return d.Short() + ", " + t.Format("15:04")
+		return shortDate(d) + ", " + tongue.Hour(t)
 	}
-	return t.Format("15:04")
+	return tongue.Hour(t)
 }

@@ -1,10 +1,10 @@
 package view
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 )
 
@@ -23,13 +23,13 @@ func ReadyRows(p *plan.Plan) []ReadyRow {
 		alone := plan.Plan{Property: p.Property}
 		alone.AddReady(r)
 		s := alone.Scenes[0]
-		where := "no space of yours suits it"
+		where := tongue.Say("no space of yours suits it")
 		if sp, ok := p.Space(s.Space); ok {
 			where = SpaceName(sp)
 		}
 		rows = append(rows, ReadyRow{Scene: r, Title: s.Title,
-			Sub: strings.Join([]string{where, lightName(s), fmt.Sprintf("set-up %s, shooting %s", s.Setup, s.Shoot),
-				count(s.Seconds, "second", "seconds"), string(s.Importance)}, " · "),
+			Sub: strings.Join([]string{where, lightName(s), tongue.Say("set-up %s, shooting %s", s.Setup, s.Shoot),
+				tongue.Count(s.Seconds, "%d second", "%d seconds"), tongue.Of(s.Importance)}, " · "),
 			There: slices.ContainsFunc(p.Scenes, func(o plan.Scene) bool { return o.Title == s.Title })})
 	}
 	return rows
@@ -38,10 +38,10 @@ func ReadyRows(p *plan.Plan) []ReadyRow {
 // AddScenesWords is what a button does that adds so many scenes, and AddScenesName how undo calls it.
 func AddScenesWords(n int) string {
 	if n == 0 {
-		return "Add scenes"
+		return tongue.Say("Add scenes")
 	}
 	return upper(AddScenesName(n))
 }
 
 // AddScenesName is how undo calls it.
-func AddScenesName(n int) string { return "add " + count(n, "scene", "scenes") }
+func AddScenesName(n int) string { return tongue.Count(n, "add %d scene", "add %d scenes") }

@@ -1,11 +1,11 @@
 package view
 
 import (
-	"fmt"
 	"path/filepath"
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 )
 
@@ -16,16 +16,16 @@ const Start Page = "start"
 func FirstLight(st session.State) string {
 	d := st.Results.Chosen
 	if d.Sky == nil {
-		return "With a position and a date, the light of the day can be told."
+		return tongue.Say("With a position and a date, the light of the day can be told.")
 	}
 	var spans []string
 	for _, s := range d.Sky.SunOver() {
 		spans = append(spans, clock(d, s.From)+"–"+clock(d, s.To))
 	}
 	if len(spans) == 0 {
-		return "The sun stays under the skyline on " + d.Date.Short() + "."
+		return tongue.Say("The sun stays under the skyline on %s.", d.Date.SaidShort())
 	}
-	return fmt.Sprintf("%s: the sun is over the skyline %s.", d.Date.Short(), strings.Join(spans, ", "))
+	return tongue.Say("%s: the sun is over the skyline %s.", d.Date.SaidShort(), strings.Join(spans, ", "))
 }
 
 // RecentLine is a recent plan in one line of bearable length: of a long path the end tells more.
@@ -37,7 +37,7 @@ func RecentLine(path string) string {
 	if len(folder) > 50 {
 		folder = append([]rune("…"), folder[len(folder)-49:]...)
 	}
-	return string(name) + "   in " + string(folder)
+	return tongue.Say("%s   in %s", string(name), string(folder))
 }
 
 // ReadyLine is a ready-made scene where it is offered.
