@@ -17,7 +17,7 @@ func TestLanguageClockAndWeek(t *testing.T) {
 	d.menuItem("Settings…").Action()
 	d.turnTo("Español")
 	d.settle()
-	if d.menu.main.Items[0].Label != "Archivo" || d.current != view.Scenes || !d.says("Ajustes") || !d.says("Cerrar") {
+	if d.menu.main.Items[0].Label != "Archivo" || d.current != view.Scenes || !d.says("Ajustes") || !d.says("Idioma") {
 		t.Errorf("the menu begins with %q, the page is %q", d.menu.main.Items[0].Label, d.current)
 	}
 	d.turnTo("12 horas")
