@@ -55,6 +55,7 @@ func TestWindow(t *testing.T) {
 		{"size", testSize},
 		{"second", testSecond},
 		{"recover", testRecover},
+		{"tour", testTour},
 	} {
 		t.Run(test.name, func(t *testing.T) { test.do(t, program) })
 	}
