@@ -43,8 +43,8 @@ type Window struct {
 	aside   string
 	version string
 
-	pages   map[view.Page]page.Page
-	papers  *page.Papers
+	pages   map[view.Page]page.Page        // those that were looked at
+	makers  map[view.Page]func() page.Page // of all
 	current view.Page
 	doc     int // the document that the pages are for
 	rail    *widget.List
@@ -76,7 +76,7 @@ type Config struct {
 
 // New builds the window on an empty plan. Win().ShowAndRun() shows it.
 func New(c Config) *Window {
-	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, aside: c.Aside, version: c.Version, pages: map[view.Page]page.Page{}, lacking: map[view.Page]string{}}
+	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, aside: c.Aside, version: c.Version, lacking: map[view.Page]string{}}
 	w.systemDark = func() bool { return w.app.Settings().ThemeVariant() == theme.VariantDark }
 	w.takeLook()
 	w.takeTongue()
@@ -118,8 +118,8 @@ func (w *Window) Open(path string) { w.open(path) }
 
 func (w *Window) today() plan.Date { return plan.DateOf(w.now()) }
 
-// makePages makes the pages anew for the document that is open: nothing that was typed, selected or looked up for another one
-// is left, and what still comes from the pages of another one is dropped.
+// makePages has the pages made anew for the document that is open, each when it is looked at first: nothing that was typed, selected
+// or looked up for another document is left, and what still comes from the pages of another one is dropped.
 func (w *Window) makePages() {
 	st := w.session.State()
 	w.doc = st.Doc
@@ -129,21 +129,46 @@ func (w *Window) makePages() {
 		}
 		return w.session.Edit(name, key, f)
 	})
-	scenes := page.NewScenes(edit)
-	w.papers = page.NewPapers(edit, w.now, w.asyncOf(st.Doc), w.writePapers, w.browseFolder)
-	w.pages[view.Brief] = page.NewBrief(edit)
-	w.pages[view.Property] = page.NewProperty(edit, w.async)
-	w.pages[view.Scenes] = scenes
-	w.pages[view.People] = page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.picker(contactFiles...), w.picker(), w.book)
-	w.pages[view.Day] = page.NewDay(edit, func(id plan.ID) { w.goTo(view.Scenes); scenes.Select(id) }, w.today, w.async, w.session, w.picker(".yaml", ".yml", ".txt"))
-	w.pages[view.Price] = page.NewPrice(edit, page.Cards{Starter: w.starterCard, Open: w.askCard, Save: w.saveCard}, w.asyncOf(st.Doc), w.today)
-	w.pages[view.Papers] = w.papers
-	w.pages[view.Start] = page.NewStart(edit, w.asyncOf(st.Doc), page.StartActions{
-		Demo: w.openDemo, Open: func() { w.unlessUnsaved(w.askOpen) },
-		Recent: w.recentFiles, OpenRecent: func(path string) { w.unlessUnsaved(func() { w.open(path) }) },
-		Leave: w.goTo,
-	})
-	w.papers.SetFolder(papersFolder(st.Path))
+	w.pages = map[view.Page]page.Page{}
+	w.makers = map[view.Page]func() page.Page{
+		view.Brief:    func() page.Page { return page.NewBrief(edit) },
+		view.Property: func() page.Page { return page.NewProperty(edit, w.async) },
+		view.Scenes:   func() page.Page { return page.NewScenes(edit) },
+		view.People: func() page.Page {
+			return page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.picker(contactFiles...), w.picker(), w.book)
+		},
+		view.Day: func() page.Page {
+			return page.NewDay(edit, w.showScene, w.today, w.async, w.session, w.picker(".yaml", ".yml", ".txt"))
+		},
+		view.Price: func() page.Page {
+			return page.NewPrice(edit, page.Cards{Starter: w.starterCard, Open: w.askCard, Save: w.saveCard}, w.asyncOf(st.Doc), w.today)
+		},
+		view.Papers: func() page.Page {
+			papers := page.NewPapers(edit, w.now, w.asyncOf(st.Doc), w.writePapers, w.browseFolder)
+			papers.SetFolder(papersFolder(w.session.State().Path))
+			return papers
+		},
+		view.Start: func() page.Page {
+			return page.NewStart(edit, w.asyncOf(st.Doc), page.StartActions{
+				Demo: w.openDemo, Open: func() { w.unlessUnsaved(w.askOpen) },
+				Recent: w.recentFiles, OpenRecent: func(path string) { w.unlessUnsaved(func() { w.open(path) }) },
+				Leave: w.goTo,
+			})
+		},
+	}
+}
+
+// page is a page of the window, which is made when it is asked for first.
+func (w *Window) page(p view.Page) page.Page {
+	if make := w.makers[p]; make != nil && w.pages[p] == nil { // none is current while the window is built
+		w.pages[p] = make()
+	}
+	return w.pages[p]
+}
+
+func (w *Window) showScene(id plan.ID) {
+	w.goTo(view.Scenes)
+	w.page(view.Scenes).(*page.Scenes).Select(id)
 }
 
 // build lays the window out: the rail of pages at the left, the page, the status line at the foot.
@@ -241,7 +266,7 @@ func (w *Window) goTo(p view.Page) {
 	if p == view.People {
 		w.session.CheckScans()
 	}
-	w.pages[p].Show(w.session.State())
+	w.page(p).Show(w.session.State())
 	w.showPage()
 	w.refreshMenu(w.session.State())
 	w.tellStatus(w.session.State())
@@ -253,7 +278,7 @@ func (w *Window) goTo(p view.Page) {
 }
 
 func (w *Window) showPage() {
-	w.body.Objects = []fyne.CanvasObject{container.NewPadded(w.pages[w.current].Object())}
+	w.body.Objects = []fyne.CanvasObject{container.NewPadded(w.page(w.current).Object())}
 	w.body.Refresh()
 }
 
@@ -278,7 +303,7 @@ func (w *Window) changed() {
 	w.rail.Refresh()
 	w.tellStatus(st)
 	w.refreshMenu(st)
-	w.pages[w.current].Show(st)
+	w.page(w.current).Show(st)
 }
 
 // patience is how long a placing may take before the window says so and offers to stop it.

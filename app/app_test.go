@@ -254,7 +254,7 @@ func TestListEditsAndUndo(t *testing.T) {
 	for _, v := range []view.Page{view.Scenes, view.People, view.Property} {
 		d, _ := openDemo(t)
 		d.goTo(v)
-		l := d.pages[v].(page.Lister)
+		l := d.page(v).(page.Lister)
 		start := d.plan()
 		l.Add()
 		l.Duplicate()
@@ -499,7 +499,7 @@ func TestFindThePosition(t *testing.T) {
 func TestChooseTheDate(t *testing.T) {
 	d, _ := openDemo(t)
 	d.menuItem("Day").Action()
-	day := d.pages[view.Day].(*page.Day)
+	day := d.page(view.Day).(*page.Day)
 	day.ChooseDate("2027-10-23")
 	d.settle()
 	if got := d.session.State().Results.Chosen.Date.String(); got != "2027-10-23" {
@@ -670,7 +670,7 @@ func TestRefusedTickIsTold(t *testing.T) {
 	d, _ := openDemo(t)
 	d.menuItem("Scenes").Action()
 	first := d.plan().Scenes[2] // Breakfast, which the drawing comes after
-	d.pages[view.Scenes].(*page.Scenes).Select(first.ID)
+	d.page(view.Scenes).(*page.Scenes).Select(first.ID)
 	ticks := seen(d, func(c *widget.Check) bool { return c.Text == "4  Ivy draws the house" })
 	if len(ticks) != 1 {
 		t.Fatalf("%d ticks for scene 4", len(ticks))
@@ -685,7 +685,7 @@ func TestRefusedTickIsTold(t *testing.T) {
 func TestPairIsTriedAgain(t *testing.T) {
 	d, _ := openDemo(t)
 	d.menuItem("Scenes").Action()
-	d.pages[view.Scenes].(*page.Scenes).Select("breakfast") // 08:00 to 10:45
+	d.page(view.Scenes).(*page.Scenes).Select("breakfast") // 08:00 to 10:45
 	d.entry("a clock limit beside the wish, as in 14:00").SetText("12:00")
 	if !d.says("which is not after its start") {
 		t.Fatal("an end before the start is not told")
@@ -701,7 +701,7 @@ func TestPairIsTriedAgain(t *testing.T) {
 // TestWeatherKeepsItsDate: a line typed for one date stays that date's when another is shown.
 func TestWeatherKeepsItsDate(t *testing.T) {
 	d, _ := openDemo(t)
-	day := d.pages[view.Day].(*page.Day)
+	day := d.page(view.Day).(*page.Day)
 	d.menuItem("Day").Action()
 	d.press("Dates and rules")
 	day.ChooseDate("2027-10-09")

@@ -20,7 +20,7 @@ const looksHint = "what they wear, a line each:\nNina: linen dress"
 func TestLooksAreTyped(t *testing.T) {
 	d, _ := openDemo(t)
 	d.menuItem("Scenes").Action()
-	d.pages[view.Scenes].(*page.Scenes).Select("breakfast")
+	d.page(view.Scenes).(*page.Scenes).Select("breakfast")
 	scene := func() plan.Scene {
 		p := d.plan()
 		s, _ := p.Scene("breakfast")
@@ -72,7 +72,7 @@ func (d *desk) cells() (out []string) {
 func TestLightByTheClockIsKept(t *testing.T) {
 	d, _ := openDemo(t)
 	d.menuItem("Scenes").Action()
-	d.pages[view.Scenes].(*page.Scenes).Select("breakfast")
+	d.page(view.Scenes).(*page.Scenes).Select("breakfast")
 	d.session.Edit("say the light", "", func(p *plan.Plan) {
 		p.Scenes[2].SetWishKind(plan.Any)
 		p.Scenes[2].Values = []plan.Value{{From: plan.ClockAt(600), To: plan.ClockAt(660), Share: 0.5}}

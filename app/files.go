@@ -73,7 +73,7 @@ func (w *Window) dropped(path string) {
 		return // a question is open
 	}
 	named := slices.Contains(suffixes, strings.ToLower(filepath.Ext(path)))
-	if p, ok := w.pages[w.current].(page.Dropper); ok && !named && p.Drop(path) {
+	if p, ok := w.page(w.current).(page.Dropper); ok && !named && p.Drop(path) {
 		return
 	}
 	w.unlessUnsaved(func() { w.open(path) })
@@ -324,7 +324,9 @@ func (w *Window) remember(path string) {
 	list := slices.DeleteFunc(w.recentFiles(), func(p string) bool { return p == path })
 	list = append([]string{path}, list...)
 	w.app.Preferences().SetStringList(prefRecent, list[:min(len(list), mostRecent)])
-	w.papers.SetFolder(papersFolder(path))
+	if papers, ok := w.pages[view.Papers].(*page.Papers); ok {
+		papers.SetFolder(papersFolder(path))
+	}
 	w.fillRecent()
 }
 

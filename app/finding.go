@@ -30,7 +30,7 @@ func (w *Window) goToHit(h view.Hit) {
 		return
 	}
 	w.goTo(h.Page)
-	switch p := w.pages[h.Page].(type) {
+	switch p := w.page(h.Page).(type) {
 	case *page.Scenes:
 		p.Select(h.ID)
 	case *page.Property:

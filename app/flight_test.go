@@ -79,7 +79,7 @@ func TestRulesAreAcknowledged(t *testing.T) {
 	if f := d.plan().Shooting.Flying; f != want || d.says(dark) || !d.says("Flown: scene 1 in civil twilight") {
 		t.Errorf("all filled in: %+v", f)
 	}
-	d.pages[view.Day].(*page.Day).Revert()
+	d.page(view.Day).(*page.Day).Revert()
 	choose("nobody yet", "nobody yet")
 	if f := d.plan().Shooting.Flying; f.ReadBy != "" || !f.Read.IsZero() || !d.says(unread) {
 		t.Errorf("taken back: %+v", f)

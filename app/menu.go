@@ -29,7 +29,7 @@ func (w *Window) item(label string, key fyne.KeyName, mod fyne.KeyModifier, do f
 func (w *Window) unlessAsked(do func()) func() {
 	return func() {
 		if w.win.Canvas().Overlays().Top() == nil {
-			if c, ok := w.pages[w.current].(page.Committer); ok {
+			if c, ok := w.page(w.current).(page.Committer); ok {
 				c.Commit()
 			}
 			do()
@@ -94,7 +94,7 @@ func (w *Window) buildMenu() {
 
 // undo takes back text that made no sense and was never taken, and only then the last edit.
 func (w *Window) undo() {
-	if p, ok := w.pages[w.current].(page.Reverter); ok && p.Revert() {
+	if p, ok := w.page(w.current).(page.Reverter); ok && p.Revert() {
 		return
 	}
 	w.session.Undo()
@@ -103,7 +103,7 @@ func (w *Window) undo() {
 // onList sends a menu item to the page shown, if it has a list.
 func (w *Window) onList(do func(page.Lister)) func() {
 	return func() {
-		if l, ok := w.pages[w.current].(page.Lister); ok {
+		if l, ok := w.page(w.current).(page.Lister); ok {
 			do(l)
 		}
 	}
@@ -118,7 +118,7 @@ func (w *Window) refreshMenu(st session.State) {
 	if st.Redo != "" {
 		redo = tongue.Say("Redo %s", st.Redo)
 	}
-	_, hasList := w.pages[w.current].(page.Lister)
+	_, hasList := w.page(w.current).(page.Lister)
 	if w.menu.undo.Label == undo && w.menu.redo.Label == redo && w.menu.lists[0].Disabled == !hasList {
 		return
 	}
