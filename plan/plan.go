@@ -1,6 +1,10 @@
 package plan
 
-import "github.com/shopspring/decimal"
+import (
+	"eavelight/plan/say"
+
+	"github.com/shopspring/decimal"
+)
 
 // ID names a thing within one plan: short, lower case, no spaces. Scenes, spaces, faces and people refer to each other
 // by it. An empty ID refers to nothing.
@@ -191,12 +195,14 @@ type Shot struct {
 	Note     string // what to get
 }
 
-// ShotFrames, ShotLenses and ShotMovements are offered for a shot; any other words do as well. Common practice, no published source.
+// ShotFrames, ShotLenses and ShotMovements are the forms of words that are offered for a shot; any others do as well. Common practice, no published source.
 var (
-	ShotFrames    = []string{"wide", "full", "medium", "close-up", "detail", "over the shoulder", "overhead", "point of view", "establishing"}
-	ShotLenses    = []string{"16 mm", "24 mm", "35 mm", "50 mm", "85 mm", "macro", "drone"}
-	ShotMovements = []string{"static", "hand-held", "pan", "tilt", "slider", "gimbal push-in", "gimbal pull-back", "gimbal follow",
-		"drone rise", "drone orbit", "drone fly-over"}
+	ShotFrames = []string{say.Mark("shot|wide"), say.Mark("shot|full"), say.Mark("shot|medium"), say.Mark("shot|close-up"), say.Mark("shot|detail"),
+		say.Mark("shot|over the shoulder"), say.Mark("shot|overhead"), say.Mark("shot|point of view"), say.Mark("shot|establishing")}
+	ShotLenses    = []string{"16 mm", "24 mm", "35 mm", "50 mm", "85 mm", say.Mark("shot|macro"), say.Mark("shot|drone")}
+	ShotMovements = []string{say.Mark("shot|static"), say.Mark("shot|hand-held"), say.Mark("shot|pan"), say.Mark("shot|tilt"), say.Mark("shot|slider"),
+		say.Mark("shot|gimbal push-in"), say.Mark("shot|gimbal pull-back"), say.Mark("shot|gimbal follow"),
+		say.Mark("shot|drone rise"), say.Mark("shot|drone orbit"), say.Mark("shot|drone fly-over")}
 )
 
 // Value is the light of a scene in some minutes of the day, said outright: for tests, and for those who know better than

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
@@ -51,7 +52,7 @@ func numberColumn[T ~float64](head, hint string, share float32, at func(*plan.Pl
 }
 
 func bearingColumn(head string, share float32, at func(*plan.Plan, int) *plan.Bearing) column {
-	return column{head: head, hint: "248, WSW, 235m", share: share,
+	return column{head: head, hint: tongue.Say("248, WSW, 235m"), share: share,
 		get: func(p *plan.Plan, i int) string { return printBearing(*at(p, i)) },
 		parse: func(text string) (func(*plan.Plan, int), error) {
 			v, err := parseBearing(text)
@@ -62,7 +63,7 @@ func bearingColumn(head string, share float32, at func(*plan.Plan, int) *plan.Be
 
 func clockColumn(head, hint string, share float32, at func(*plan.Plan, int) *plan.Clock) column {
 	return column{head: head, hint: hint, share: share,
-		get: func(p *plan.Plan, i int) string { return at(p, i).String() },
+		get: func(p *plan.Plan, i int) string { return printClock(*at(p, i)) },
 		parse: func(text string) (func(*plan.Plan, int), error) {
 			v, err := parseClock(text)
 			return func(p *plan.Plan, i int) { *at(p, i) = v }, err

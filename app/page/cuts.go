@@ -1,6 +1,7 @@
 package page
 
 import (
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -22,7 +23,7 @@ type cuts struct {
 
 func (f *form) cuts(label string) {
 	c := &cuts{form: f, rows: container.NewVBox(), open: -1}
-	none := widget.NewLabel("Nothing to deliver yet.")
+	none := widget.NewLabel(tongue.Say("Nothing to deliver yet."))
 	none.Importance = widget.LowImportance
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
 		c.show(p)
@@ -30,17 +31,17 @@ func (f *form) cuts(label string) {
 	})
 	f.row(label, container.NewVBox(none, c.rows))
 	f.only(func(p *plan.Plan) bool { return c.at(p) != nil }, func() {
-		f.says("Scenes of", func(p *plan.Plan) string {
+		f.says(tongue.Say("Scenes of"), func(p *plan.Plan) string {
 			if d := c.at(p); d != nil {
 				return view.DeliverableName(*d)
 			}
 			return ""
 		})
-		f.toggle("All scenes", "those that come later too", func(p *plan.Plan) bool {
+		f.toggle(tongue.Say("All scenes"), tongue.Say("those that come later too"), func(p *plan.Plan) bool {
 			d := c.at(p)
 			return d != nil && len(d.Scenes) == 0
 		}, c.setAll)
-		f.ticks("Only scenes", "No scene yet.", 1, sceneOptions, func(p *plan.Plan) *[]plan.ID {
+		f.ticks(tongue.Say("Only scenes"), tongue.Say("No scene yet."), 1, sceneOptions, func(p *plan.Plan) *[]plan.ID {
 			if d := c.at(p); d != nil {
 				return &d.Scenes
 			}

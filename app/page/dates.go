@@ -29,9 +29,9 @@ type dates struct {
 
 func newDates(d *Day) *dates {
 	s := &dates{day: d}
-	s.add = widget.NewButtonWithIcon("Add date", theme.ContentAddIcon(), s.openCalendar)
-	s.compare = widget.NewButton("Compare", s.toggle)
-	s.remove = widget.NewButtonWithIcon("Remove date", theme.DeleteIcon(), func() { s.takeOut(s.day.state.Results.Chosen.Date) })
+	s.add = widget.NewButtonWithIcon(tongue.Say("Add date"), theme.ContentAddIcon(), s.openCalendar)
+	s.compare = widget.NewButton(tongue.Say("Compare"), s.toggle)
+	s.remove = widget.NewButtonWithIcon(tongue.Say("Remove date"), theme.DeleteIcon(), func() { s.takeOut(s.day.state.Results.Chosen.Date) })
 	s.buttons = container.NewHBox(s.add, s.compare, s.remove)
 	rows := container.NewVBox()
 	for i := range 3 {
@@ -118,7 +118,7 @@ func (s *dates) set(other plan.Date) {
 
 // takeOut takes a candidate date out of the plan.
 func (s *dates) takeOut(date plan.Date) {
-	s.day.edit("remove the date "+date.DayMonth(), "", func(p *plan.Plan) {
+	s.day.edit(tongue.Say("remove the date %s", date.SaidDayMonth()), "", func(p *plan.Plan) {
 		if p.Shooting.Date == date {
 			p.Shooting.Date = plan.Date{}
 		}
@@ -141,8 +141,8 @@ func (s *dates) openCalendar() {
 		end()
 		s.day.proposeDate(d)
 	})
-	leave := newLeave("Close", end)
-	s.calendar = widget.NewPopUp(container.NewBorder(widget.NewLabel("Press a date to propose it."), leave, nil, nil, month.object), c)
+	leave := newLeave(tongue.Say("Close"), end)
+	s.calendar = widget.NewPopUp(container.NewBorder(widget.NewLabel(tongue.Say("Press a date to propose it.")), leave, nil, nil, month.object), c)
 	s.calendar.ShowAtRelativePosition(fyne.NewPos(0, s.add.Size().Height), s.add)
 	c.Focus(leave)
 }

@@ -6,6 +6,7 @@ import (
 
 	"eavelight/app/draw"
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -83,18 +84,18 @@ func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async
 
 // build lays the page out.
 func (d *Day) build() fyne.CanvasObject {
-	toggle := widget.NewButtonWithIcon("Dates and rules", theme.SettingsIcon(), func() {
+	toggle := widget.NewButtonWithIcon(tongue.Say("Dates and rules"), theme.SettingsIcon(), func() {
 		setVisible(d.side, !d.side.Visible())
 		d.object.Refresh()
 	})
-	look := widget.NewButtonWithIcon("Year", theme.GridIcon(), func() {
+	look := widget.NewButtonWithIcon(tongue.Say("Year"), theme.GridIcon(), func() {
 		d.year.toggle()
 		d.object.Refresh()
 	})
 	top := container.NewBorder(nil, nil, nil, container.NewVBox(container.NewHBox(look, toggle), d.dates.buttons), d.strip)
 	rows := container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people)
 	d.rows = newWheelScroll(container.NewStack(rows, d.hand.cursor.object), d.hand.wheeled)
-	why := widget.NewButtonWithIcon("Why this day", theme.QuestionIcon(), d.toggleTelling)
+	why := widget.NewButtonWithIcon(tongue.Say("Why this day"), theme.QuestionIcon(), d.toggleTelling)
 	line := container.NewBorder(nil, nil, nil, container.NewCenter(why), d.loss)
 	d.foot = container.NewVScroll(d.words)
 	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.hand.row, line), nil, nil, nil, container.New(instead{}, d.telling.object, d.foot)))
@@ -199,13 +200,13 @@ func (d *Day) Show(st session.State) {
 // proposeDate adds a candidate date.
 func (d *Day) proposeDate(date plan.Date) {
 	if !slices.Contains(d.state.Plan.Shooting.Dates, date) {
-		d.edit("propose a date", "", func(p *plan.Plan) { p.Shooting.Dates = append(p.Shooting.Dates, date) })
+		d.edit(tongue.Say("propose a date"), "", func(p *plan.Plan) { p.Shooting.Dates = append(p.Shooting.Dates, date) })
 	}
 }
 
 func (d *Day) show() {
 	p, day := d.state.Plan, d.state.Results.Chosen
-	names, totals := []string{"Sky"}, []string{}
+	names, totals := []string{tongue.Say("Sky")}, []string{}
 	for _, s := range p.Property.Spaces {
 		names = append(names, view.SpaceName(s))
 	}
@@ -278,8 +279,8 @@ func (d *Day) ChooseDate(id string) {
 		return
 	}
 	if d.state.Plan.Shooting.Date == date {
-		d.edit("let the best date win", "", func(p *plan.Plan) { p.Shooting.Date = plan.Date{} })
+		d.edit(tongue.Say("let the best date win"), "", func(p *plan.Plan) { p.Shooting.Date = plan.Date{} })
 		return
 	}
-	d.edit("choose the date", "", func(p *plan.Plan) { p.Shooting.Date = date })
+	d.edit(tongue.Say("choose the date"), "", func(p *plan.Plan) { p.Shooting.Date = date })
 }

@@ -2,13 +2,13 @@ package page
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
 
 	"eavelight/app/draw"
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -51,10 +51,10 @@ func later(a, b time.Time) time.Time {
 }
 
 func cards(st session.State, beside plan.Date) draw.StripData {
-	out := draw.StripData{Empty: "No date is proposed yet. Add one from the calendar."}
+	out := draw.StripData{Empty: tongue.Say("No date is proposed yet. Add one from the calendar.")}
 	chosen := st.Results.Chosen.Date
 	for _, date := range day.Candidates(&st.Plan) {
-		c := draw.Card{ID: date.String(), Date: date.Short(), Kept: -1, Note: "computing…"}
+		c := draw.Card{ID: date.String(), Date: tongue.Of(date.SaidShort()), Kept: -1, Note: tongue.Say("computing…")}
 		if i := slices.IndexFunc(st.Results.Days, func(d day.Day) bool { return d.Date == date }); i >= 0 {
 			d := st.Results.Days[i]
 			c.Note, c.Why = view.DateNote(st, d), view.DateReason(st, d)
@@ -74,7 +74,7 @@ func cards(st session.State, beside plan.Date) draw.StripData {
 }
 
 func skyData(d day.Day, a draw.Axis) draw.SkyData {
-	out := draw.SkyData{Axis: a, Name: "Sky", Empty: view.NoDay(d)}
+	out := draw.SkyData{Axis: a, Name: tongue.Say("Sky"), Empty: view.NoDay(d)}
 	if d.Sky == nil {
 		return out
 	}
@@ -104,7 +104,7 @@ const faceStep = 2
 func faceData(p plan.Plan, d day.Day, a draw.Axis) draw.FaceData {
 	out := draw.FaceData{Axis: a}
 	if len(p.Property.Faces) == 0 {
-		out.Empty = "No face of the house is described yet."
+		out.Empty = tongue.Say("No face of the house is described yet.")
 	}
 	if d.Sky == nil {
 		return out
@@ -136,7 +136,7 @@ var importances = map[plan.Importance]draw.Importance{plan.Nice: draw.Nice, plan
 
 func boardData(st session.State, a draw.Axis, selected plan.ID, also []plan.ID) draw.BoardData {
 	p, d := st.Plan, st.Results.Chosen
-	out := draw.BoardData{Axis: a, Selected: string(selected), Empty: "No space is described yet: add them on the Property page.", ShelfName: "No place yet"}
+	out := draw.BoardData{Axis: a, Selected: string(selected), Empty: tongue.Say("No space is described yet: add them on the Property page."), ShelfName: tongue.Say("No place yet")}
 	for _, id := range also {
 		out.Also = append(out.Also, string(id))
 	}
@@ -144,7 +144,7 @@ func boardData(st session.State, a draw.Axis, selected plan.ID, also []plan.ID) 
 		out.Grid, out.Origin = boardGrid(st), d.Sky.Start
 	}
 	if len(p.Property.Spaces) > 0 {
-		out.Empty = "No scene is placed."
+		out.Empty = tongue.Say("No scene is placed.")
 	}
 	row := map[plan.ID]int{}
 	for i, s := range p.Property.Spaces {
@@ -153,7 +153,7 @@ func boardData(st session.State, a draw.Axis, selected plan.ID, also []plan.ID) 
 	}
 	if slices.ContainsFunc(d.Scenes, func(s day.Placed) bool { sc, _ := p.Scene(s.Scene); return sc.Space == "" }) {
 		row[""] = len(out.Rows)
-		out.Rows = append(out.Rows, "no space yet")
+		out.Rows = append(out.Rows, tongue.Say("no space yet"))
 	}
 	for _, s := range d.Scenes {
 		if b, ok := blockOf(p, d, s); ok {
@@ -173,10 +173,10 @@ func boardData(st session.State, a draw.Axis, selected plan.ID, also []plan.ID) 
 		out.Moves = append(out.Moves, draw.Move{From: m.Span.From, To: m.Span.To, FromRow: row[m.From], ToRow: row[m.To]})
 	}
 	for _, m := range d.Meals {
-		out.Meals = append(out.Meals, draw.Span{From: m.From, To: m.To, Label: "meal"})
+		out.Meals = append(out.Meals, draw.Span{From: m.From, To: m.To, Label: tongue.Say("meal")})
 	}
 	if len(d.Scenes) > 0 {
-		out.Limits = []draw.Mark{{At: d.Call, Label: "call " + view.Clock(d, d.Call)}, {At: d.Wrap, Label: "wrap " + view.Clock(d, d.Wrap)}}
+		out.Limits = []draw.Mark{{At: d.Call, Label: tongue.Say("call %s", view.Clock(d, d.Call))}, {At: d.Wrap, Label: tongue.Say("wrap %s", view.Clock(d, d.Wrap))}}
 	}
 	return out
 }
@@ -191,7 +191,7 @@ func blockOf(p plan.Plan, d day.Day, s day.Placed) (block, bool) {
 	sc, ok := p.Scene(s.Scene)
 	b := block{space: sc.Space, Block: draw.Block{
 		ID: string(sc.ID), SetUp: s.Setup, Start: s.Start, End: s.End,
-		Number: cmp.Or(sc.Number, "–"), Title: sc.Title, Note: fmt.Sprintf("%d %% of its light", day.Percent(s.Kept)),
+		Number: cmp.Or(sc.Number, "–"), Title: sc.Title, Note: tongue.Say("%d %% of its light", day.Percent(s.Kept)),
 		Kept: s.Kept, Importance: importances[sc.Importance.Or()], Pinned: s.Pinned, Held: s.Held,
 	}}
 	if sc.Wish.Kind.Or() == plan.Any {
@@ -204,7 +204,7 @@ func blockOf(p plan.Plan, d day.Day, s day.Placed) (block, bool) {
 }
 
 func peopleData(p plan.Plan, d day.Day, a draw.Axis) draw.PeopleData {
-	out := draw.PeopleData{Axis: a, Empty: "Nobody is called on this day."}
+	out := draw.PeopleData{Axis: a, Empty: tongue.Say("Nobody is called on this day.")}
 	for _, pr := range d.People {
 		who, _ := p.Person(pr.Person)
 		row := draw.PersonRow{
@@ -229,7 +229,7 @@ func lossData(st session.State) draw.LossData {
 		return out
 	}
 	parts, total := view.Losses(d.Loss)
-	out.Total = draw.LossPart{Name: "Points lost", Points: total}
+	out.Total = draw.LossPart{Name: tongue.Say("Points lost"), Points: total}
 	for _, p := range parts {
 		out.Parts = append(out.Parts, draw.LossPart(p))
 	}

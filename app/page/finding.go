@@ -1,6 +1,7 @@
 package page
 
 import (
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -25,7 +26,7 @@ type FindBox struct {
 
 // NewFindBox builds the box. gone hears what the user goes to, and closed of Escape.
 func NewFindBox(all []view.Hit, gone func(view.Hit), closed func()) *FindBox {
-	f := &FindBox{all: all, gone: gone, none: widget.NewLabel("Nothing here has these words.")}
+	f := &FindBox{all: all, gone: gone, none: widget.NewLabel(tongue.Say("Nothing here has these words."))}
 	f.none.Importance = widget.LowImportance
 	f.list = widget.NewList(func() int { return len(f.found) }, newLine, func(i widget.ListItemID, o fyne.CanvasObject) {
 		if i < len(f.found) {
@@ -49,7 +50,7 @@ func NewFindBox(all []view.Hit, gone func(view.Hit), closed func()) *FindBox {
 		fyne.KeyEscape:   closed,
 	}}
 	f.Entry.ExtendBaseWidget(f.Entry)
-	f.Entry.SetPlaceHolder("a scene, a person, a space, a release, a page or what to do")
+	f.Entry.SetPlaceHolder(tongue.Say("a scene, a person, a space, a release, a page or what to do"))
 	f.Entry.OnChanged = f.find
 	f.find("")
 	f.object = container.NewBorder(f.Entry, nil, nil, nil, container.NewStack(container.NewVBox(f.none), f.list))

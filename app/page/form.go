@@ -7,7 +7,9 @@ import (
 	"strconv"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -239,10 +241,10 @@ func (f *form) add(label string, shown fyne.CanvasObject, e *widget.Entry, hint 
 func (f *form) commit(label, key, text string, parse func(string) (func(*plan.Plan), error)) string {
 	change, err := parse(text)
 	if err != nil {
-		return err.Error()
+		return tongue.Error(err)
 	}
-	if wrong := f.edit("change "+lower(label), key+"/"+f.subject(), change); len(wrong) > 0 {
-		return wrong[0].String()
+	if wrong := f.edit(tongue.Say("change %s", lower(label)), key+"/"+f.subject(), change); len(wrong) > 0 {
+		return tongue.Of(wrong[0])
 	}
 	f.retry()
 	return ""
@@ -273,10 +275,10 @@ func told() *widget.Label {
 
 // attempt makes an edit that a choice asks for. A refused one is told, and the field shows the plan's value again.
 func (f *form) attempt(label string, why *widget.Label, change func(*plan.Plan)) {
-	wrong := f.edit("change "+lower(label), "", change)
+	wrong := f.edit(tongue.Say("change %s", lower(label)), "", change)
 	why.Hide()
 	if len(wrong) > 0 {
-		why.SetText(wrong[0].String())
+		why.SetText(tongue.Of(wrong[0]))
 		why.Show()
 		f.show(f.last)
 	}
@@ -352,11 +354,17 @@ func distinct(in []option) []option {
 	return in
 }
 
-// words makes options of plain words.
-func words[T ~string](all []T) func(*plan.Plan) []option {
+// value is a word of the plan file that can be said in the reader's tongue.
+type value interface {
+	~string
+	In(say.Tongue) string
+}
+
+// words makes options of the words that a value can be.
+func words[T value](all []T) func(*plan.Plan) []option {
 	out := make([]option, len(all))
 	for i, w := range all {
-		out[i] = option{string(w), string(w)}
+		out[i] = option{string(w), tongue.Of(w)}
 	}
 	return func(*plan.Plan) []option { return out }
 }

@@ -8,6 +8,7 @@ import (
 	"eavelight/app/draw"
 	"eavelight/app/look"
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -43,9 +44,9 @@ type hand struct {
 func newHand(d *Day) *hand {
 	h := &hand{day: d, line: widget.NewLabel(view.HandRule()), modifiers: heldKeys}
 	h.line.Truncation = fyne.TextTruncateEllipsis
-	h.take = widget.NewButtonWithIcon("Take it", theme.ConfirmIcon(), d.asker.TakeOffer)
-	h.leave = widget.NewButton("Leave it", d.asker.LeaveOffer)
-	h.letGo = widget.NewButton("Let them move", func() { d.edit("let the scenes move", "", (*plan.Plan).LetGo) })
+	h.take = widget.NewButtonWithIcon(tongue.Say("Take it"), theme.ConfirmIcon(), d.asker.TakeOffer)
+	h.leave = widget.NewButton(tongue.Say("Leave it"), d.asker.LeaveOffer)
+	h.letGo = widget.NewButton(tongue.Say("Let them move"), func() { d.edit(tongue.Say("let the scenes move"), "", (*plan.Plan).LetGo) })
 	h.row = container.NewBorder(nil, nil, nil, container.NewHBox(h.take, h.leave, h.letGo), h.line)
 	h.cursor = newCursor()
 	b := d.board
@@ -229,7 +230,7 @@ func (h *hand) done(g draw.Grab, key string) {
 	to, shown := a.Plan, a.Results.Chosen
 	wrong := h.day.asker.EditDay(a.Name, key, func(p *plan.Plan) { *p = to.Clone() }, shown)
 	if len(wrong) > 0 {
-		h.cannot = wrong[0].String()
+		h.cannot = tongue.Of(wrong[0])
 		h.day.show()
 	}
 }

@@ -134,7 +134,7 @@ func (s *items[T]) minutes(label, hint string, at func(*T) *plan.Minutes) {
 }
 
 func (s *items[T]) clock(label, hint string, at func(*T) *plan.Clock) {
-	s.parsed(label, hint, func(t *T) string { return at(t).String() }, func(text string) (func(*T), error) {
+	s.parsed(label, hint, func(t *T) string { return printClock(*at(t)) }, func(text string) (func(*T), error) {
 		c, err := parseClock(text)
 		return func(t *T) { *at(t) = c }, err
 	})

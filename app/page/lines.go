@@ -1,17 +1,19 @@
 package page
 
 import (
-	"errors"
 	"fmt"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
-// Lists that are typed as text, a line each.
+// Lists that are typed as text, a line each. Their words may be those of any language of the window; shown are those of the one
+// that it speaks.
 
 // parseWeather reads an expectation a line, as people write it: hours, then the cloud and the chance of rain in hundredths.
 // "06:00-11:00 70% cloud, 20% rain", "2027-10-16 6-11 cloud 70 rain 20", "cloud 40" for the whole day. A line without a
@@ -24,7 +26,7 @@ func parseWeather(text string, date plan.Date) ([]plan.Weather, error) {
 		}
 		w, err := parseWeatherLine(line, date)
 		if err != nil {
-			return nil, fmt.Errorf("line %d: %w", i+1, err)
+			return nil, say.Error("line %d: %v", i+1, err)
 		}
 		out = append(out, w)
 	}
@@ -37,16 +39,16 @@ func printWeather(list []plan.Weather) string {
 	for _, w := range list {
 		var words []string
 		if w.Date.IsZero() {
-			words = append(words, "every day")
+			words = append(words, tongue.Say("every day"))
 		} else {
 			words = append(words, w.Date.String())
 		}
 		if w.From.IsSet() || w.To.IsSet() {
-			words = append(words, w.From.Or(plan.ClockAt(0)).String()+"-"+w.To.Or(plan.ClockAt(24*60)).String())
+			words = append(words, printClock(w.From.Or(plan.ClockAt(0)))+"-"+printClock(w.To.Or(plan.ClockAt(24*60))))
 		}
-		words = append(words, fmt.Sprint("cloud ", w.Cloud))
+		words = append(words, fmt.Sprint(tongue.Say("weather|cloud"), " ", w.Cloud))
 		if w.Rain > 0 {
-			words = append(words, fmt.Sprint("rain ", w.Rain))
+			words = append(words, fmt.Sprint(tongue.Say("weather|rain"), " ", w.Rain))
 		}
 		lines = append(lines, strings.Join(words, " "))
 	}
@@ -57,9 +59,10 @@ var weatherNumber = regexp.MustCompile(`^(\d{1,3})%?$`)
 
 func parseWeatherLine(line string, date plan.Date) (plan.Weather, error) {
 	w := plan.Weather{Date: date}
-	bad := fmt.Errorf("%q is not understood; write it as in 06:00-11:00 cloud 70 rain 20", strings.TrimSpace(line))
+	bad := say.Error("%q is not understood; write it as in 06:00-11:00 cloud 70 rain 20", strings.TrimSpace(line))
+	line = strings.NewReplacer(",", " ", ";", " ", "–", "-", "%", " ").Replace(joinedHours(line))
 	number, word, said := -1, "", false
-	for _, f := range strings.Fields(strings.NewReplacer(",", " ", ";", " ", "–", "-", "%", " ").Replace(strings.ToLower(line))) {
+	for _, f := range strings.Fields(inEnglish(line, "every day", "weather|cloud", "weather|rain")) {
 		switch from, to, hours := strings.Cut(f, "-"); {
 		case weatherNumber.MatchString(f) && number < 0:
 			number, _ = strconv.Atoi(f)
@@ -105,6 +108,14 @@ func parseWeatherLine(line string, date plan.Date) (plan.Weather, error) {
 	return w, nil
 }
 
+// hourHalf is an hour of the 12-hour clock with air before its half of the day.
+var hourHalf = regexp.MustCompile(`(?i)(\d)[\s\x{a0}]+([ap]m)\b`)
+
+// joinedHours takes the air away, so that an hour is one word.
+func joinedHours(line string) string {
+	return hourHalf.ReplaceAllString(half.ReplaceAllString(line, "${1}m"), "${1}${2}")
+}
+
 // parseHour reads a clock time, or an hour by itself.
 func parseHour(text string) (plan.Clock, error) {
 	if !strings.ContainsAny(text, ":.apm") {
@@ -123,11 +134,11 @@ func parseLooks(text string, people []plan.Person) ([]plan.Look, error) {
 		}
 		name, look, cut := strings.Cut(line, ":")
 		if look = strings.TrimSpace(look); !cut || look == "" {
-			return nil, fmt.Errorf("line %d: write who, a colon and what they wear, as in Nina: linen dress", i+1)
+			return nil, say.Error("line %d: write who, a colon and what they wear, as in Nina: linen dress", i+1)
 		}
 		who, err := whoIs(strings.TrimSpace(name), people)
 		if err != nil {
-			return nil, fmt.Errorf("line %d: %w", i+1, err)
+			return nil, say.Error("line %d: %v", i+1, err)
 		}
 		out = append(out, plan.Look{Person: who, Look: look})
 	}
@@ -154,13 +165,13 @@ func whoIs(name string, people []plan.Person) (plan.ID, error) {
 		case len(found) == 1:
 			return found[0], nil
 		case len(found) > 1:
-			return "", fmt.Errorf("%q may be more than one person in this scene; write one of %s", name, joinWords(names))
+			return "", say.Error("%q may be more than one person in this scene; write one of %s", name, joinWords(names))
 		}
 	}
 	if len(people) == 0 {
-		return "", errors.New("nobody is in this scene yet; tick its people first")
+		return "", say.Error("nobody is in this scene yet; tick its people first")
 	}
-	return "", fmt.Errorf("nobody in this scene is called %q; it has %s", name, joinWords(names))
+	return "", say.Error("nobody in this scene is called %q; it has %s", name, joinWords(names))
 }
 
 // lookName is what a person is called where looks are listed: by id where the name would be read as another's, or not at all.
@@ -198,7 +209,7 @@ func parseKit(text string) ([]plan.Kit, error) {
 		}
 		name, when, _ := strings.Cut(line, ":")
 		if name = strings.TrimSpace(name); name == "" {
-			return nil, fmt.Errorf("line %d: write what it is before the colon, as in Crane: 2027-10-16 09:00-17:00", i+1)
+			return nil, say.Error("line %d: write what it is before the colon, as in Crane: 2027-10-16 09:00-17:00", i+1)
 		}
 		at := slices.IndexFunc(out, func(k plan.Kit) bool { return k.Is(name) })
 		if at < 0 {
@@ -206,7 +217,7 @@ func parseKit(text string) ([]plan.Kit, error) {
 		}
 		times, err := parseStretch(when)
 		if err != nil {
-			return nil, fmt.Errorf("line %d: %w", i+1, err)
+			return nil, say.Error("line %d: %v", i+1, err)
 		}
 		out[at].Availability = append(out[at].Availability, times...)
 	}
@@ -216,8 +227,8 @@ func parseKit(text string) ([]plan.Kit, error) {
 // parseStretch reads when something is there: a date, hours, both, or nothing, which is "any time".
 func parseStretch(text string) ([]plan.Availability, error) {
 	var a plan.Availability
-	bad := fmt.Errorf("%q is not understood; write it as in 2027-10-16 09:00-17:00", strings.TrimSpace(text))
-	words := strings.Fields(strings.NewReplacer(",", " ", "–", "-").Replace(lower(text)))
+	bad := say.Error("%q is not understood; write it as in 2027-10-16 09:00-17:00", strings.TrimSpace(text))
+	words := strings.Fields(inEnglish(strings.NewReplacer(",", " ", "–", "-").Replace(joinedHours(text)), "any time", "every day"))
 	switch strings.Join(words, " ") {
 	case "", "any time":
 		return nil, nil
@@ -253,7 +264,7 @@ func printKit(kit []plan.Kit) string {
 	var lines []string
 	for _, k := range kit {
 		if len(k.Availability) == 0 {
-			lines = append(lines, k.Name+": any time")
+			lines = append(lines, k.Name+": "+tongue.Say("any time"))
 		}
 		for _, a := range k.Availability {
 			line := k.Name + ":"
@@ -261,10 +272,10 @@ func printKit(kit []plan.Kit) string {
 				line += " " + a.Date.String()
 			}
 			if a.From.IsSet() || a.To.IsSet() {
-				line += " " + a.From.String() + "-" + a.To.String()
+				line += " " + printClock(a.From) + "-" + printClock(a.To)
 			}
 			if a == (plan.Availability{}) {
-				line += " every day"
+				line += " " + tongue.Say("every day")
 			}
 			lines = append(lines, line)
 		}
@@ -280,27 +291,35 @@ func parseOpenHour(text string) (plan.Clock, error) {
 	return parseHour(text)
 }
 
-// stepForm is a step of overtime: a time, and how often an hour is paid after it.
-var stepForm = regexp.MustCompile(`^(?:after\s+)?(.+?)[\s,:]+(?:x\s*)?(\d+(?:\.\d+)?)\s*(?:times|x)?$`)
+// stepForm is a step of overtime: a time, and how often an hour is paid after it. A comma between figures is the second form's
+// decimal mark.
+var (
+	stepForm      = regexp.MustCompile(`^(?:after\s+)?(.+?)[\s,:]+(?:x\s*)?(\d+(?:\.\d+)?)\s*(?:times|x)?$`)
+	stepFormComma = regexp.MustCompile(`^(?:after\s+)?(.+?)(?:[\s:]|,\s)+(?:x\s*)?(\d+(?:,\d+)?)\s*(?:times|x)?$`)
+)
 
 // parseSteps reads a step of overtime a line: "after 8 h 1.5 times".
 func parseSteps(text string) ([]plan.OvertimeStep, error) {
 	var out []plan.OvertimeStep
+	form := stepForm
+	if pointed(".") == "," {
+		form = stepFormComma
+	}
 	for i, line := range strings.Split(text, "\n") {
 		if strings.TrimSpace(line) == "" {
 			continue
 		}
-		m := stepForm.FindStringSubmatch(lower(strings.TrimSpace(line)))
+		m := form.FindStringSubmatch(inEnglish(line, "overtime|after", "overtime|times"))
 		if m == nil {
-			return nil, fmt.Errorf("line %d: %q is not understood; write it as in after 8 h 1.5 times", i+1, strings.TrimSpace(line))
+			return nil, say.Error("line %d: %q is not understood; write it as in after 8 h 1.5 times", i+1, strings.TrimSpace(line))
 		}
 		after, err := parseTime(m[1])
 		if err != nil {
-			return nil, fmt.Errorf("line %d: %w", i+1, err)
+			return nil, say.Error("line %d: %v", i+1, err)
 		}
 		times, err := parseDecimal(m[2])
 		if err != nil {
-			return nil, fmt.Errorf("line %d: %w", i+1, err)
+			return nil, say.Error("line %d: %v", i+1, err)
 		}
 		out = append(out, plan.OvertimeStep{After: after, Times: times})
 	}
@@ -311,7 +330,7 @@ func parseSteps(text string) ([]plan.OvertimeStep, error) {
 func printSteps(steps []plan.OvertimeStep) string {
 	var lines []string
 	for _, s := range steps {
-		lines = append(lines, fmt.Sprintf("after %s %s times", s.After, s.Times))
+		lines = append(lines, strings.Join([]string{tongue.Say("overtime|after"), s.After.String(), printFigure(s.Times), tongue.Say("overtime|times")}, " "))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -63,7 +64,7 @@ func newListPane(item, empty string, edit Editor, ops listOps, onSelect func()) 
 		b.Importance = widget.LowImportance
 		return b
 	}
-	add := widget.NewButtonWithIcon("Add "+item, theme.ContentAddIcon(), l.Add)
+	add := widget.NewButtonWithIcon(tongue.Say("Add %s", item), theme.ContentAddIcon(), l.Add)
 	add.Importance = widget.HighImportance
 	l.needRow = []*widget.Button{
 		button(theme.IconNameContentCopy, l.Duplicate),
@@ -175,7 +176,7 @@ func (l *listPane) Add() {
 	if l.index() < 0 {
 		at = len(l.rows)
 	}
-	l.do("add "+l.item, func(p *plan.Plan) int { return l.ops.add(p, at) })
+	l.do(tongue.Say("add %s", l.item), func(p *plan.Plan) int { return l.ops.add(p, at) })
 	if l.first != nil { // type its name at once
 		if c := fyne.CurrentApp().Driver().CanvasForObject(l.first); c != nil {
 			c.Focus(l.first)
@@ -186,21 +187,21 @@ func (l *listPane) Add() {
 // Duplicate copies the selected thing.
 func (l *listPane) Duplicate() {
 	if i := l.index(); i >= 0 {
-		l.do("duplicate "+l.item, func(p *plan.Plan) int { return l.ops.duplicate(p, i) })
+		l.do(tongue.Say("duplicate %s", l.item), func(p *plan.Plan) int { return l.ops.duplicate(p, i) })
 	}
 }
 
 // Shift moves the selected thing up or down.
 func (l *listPane) Shift(by int) {
 	if i := l.index(); i >= 0 && i+by >= 0 && i+by < len(l.rows) {
-		l.do("move "+l.item, func(p *plan.Plan) int { l.ops.shift(p, i, by); return -1 })
+		l.do(tongue.Say("move %s", l.item), func(p *plan.Plan) int { l.ops.shift(p, i, by); return -1 })
 	}
 }
 
 // Delete takes the selected thing out. It can be undone, so it asks nothing.
 func (l *listPane) Delete() {
 	if i := l.index(); i >= 0 {
-		l.do("delete "+l.item, func(p *plan.Plan) int { l.ops.remove(p, i); return -1 })
+		l.do(tongue.Say("delete %s", l.item), func(p *plan.Plan) int { l.ops.remove(p, i); return -1 })
 	}
 }
 

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/people"
@@ -9,7 +10,7 @@ import (
 // What drop-downs and ticks offer.
 
 func spaceOptions(p *plan.Plan) []option {
-	out := []option{{"", "not said yet"}}
+	out := []option{{"", tongue.Say("not said yet")}}
 	for _, sp := range p.Property.Spaces {
 		out = append(out, option{string(sp.ID), view.SpaceName(sp)})
 	}
@@ -26,9 +27,9 @@ func faceOptions(p *plan.Plan) []option {
 
 // hourTables offers the plan's own tables of minors' hours, and those that come with the program.
 func hourTables(p *plan.Plan) []option {
-	out := []option{{"", "what people say of themselves"}}
+	out := []option{{"", tongue.Say("what people say of themselves")}}
 	for _, t := range p.Hours {
-		out = append(out, option{string(t.ID), t.Name + " (in this plan)"})
+		out = append(out, option{string(t.ID), tongue.Say("%s (in this plan)", t.Name)})
 	}
 	for _, t := range people.HourTables() {
 		out = append(out, option{string(t.ID), t.Name})
@@ -47,7 +48,7 @@ func flightRules(*plan.Plan) []option {
 
 // readers are the grown-ups, who may answer for having read rules.
 func readers(p *plan.Plan) []option {
-	out := []option{{"", "nobody yet"}}
+	out := []option{{"", tongue.Say("nobody yet")}}
 	for _, q := range p.People {
 		if !people.Minor(p, q, plan.Date{}) {
 			out = append(out, option{string(q.ID), q.Called()})
@@ -68,6 +69,15 @@ func sceneOptions(p *plan.Plan) []option {
 	var out []option
 	for _, sc := range p.Scenes {
 		out = append(out, option{string(sc.ID), view.SceneName(sc)})
+	}
+	return out
+}
+
+// said are words that a field suggests, in the reader's tongue: what is taken of them is the user's own text.
+func said(suggested []string) []string {
+	out := make([]string, len(suggested))
+	for i, w := range suggested {
+		out[i] = tongue.Marked(w)
 	}
 	return out
 }

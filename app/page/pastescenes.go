@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"eavelight/app/draw"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -33,15 +34,15 @@ type pasteScenes struct {
 
 func newPasteScenes(edit Editor, done func(), made func(plan.ID)) *pasteScenes {
 	s := &pasteScenes{edit: edit, done: done, made: made, plan: &plan.Plan{}, told: wrapped(), rows: draw.NewGrid(), refused: wrapped()}
-	head := widget.NewLabelWithStyle("Paste from a spreadsheet", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	back := widget.NewButtonWithIcon("Back to the scenes", theme.NavigateBackIcon(), done)
+	head := widget.NewLabelWithStyle(tongue.Say("Paste from a spreadsheet"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	back := widget.NewButtonWithIcon(tongue.Say("Back to the scenes"), theme.NavigateBackIcon(), done)
 	how := wrapped()
 	how.Importance = widget.LowImportance
-	how.SetText("A row becomes a scene at the end of the list. Headings such as Title, Space, People, Light, Set-up, Shooting, Seconds, Importance, " +
-		"Action, Kit and Notes tell the columns; without any they are taken in the order of the table. Nothing changes before you add them.")
-	s.aside = newFaults("What is not taken", s.refused)
+	how.SetText(tongue.Say("A row becomes a scene at the end of the list. Headings such as Title, Space, People, Light, Set-up, Shooting, Seconds, Importance, " +
+		"Action, Kit and Notes tell the columns; without any they are taken in the order of the table. Nothing changes before you add them."))
+	s.aside = newFaults(tongue.Say("What is not taken"), s.refused)
 	s.list = container.New(asideThird{}, s.rows, s.aside)
-	again := widget.NewButtonWithIcon("Read the clipboard again", theme.ContentPasteIcon(), s.read)
+	again := widget.NewButtonWithIcon(tongue.Say("Read the clipboard again"), theme.ContentPasteIcon(), s.read)
 	again.Importance = widget.LowImportance
 	s.add = widget.NewButtonWithIcon("", theme.ConfirmIcon(), s.take)
 	s.add.Importance = widget.HighImportance
@@ -64,15 +65,15 @@ func (s *pasteScenes) show(p *plan.Plan) {
 	s.pasted, err = view.ReadScenes(p, s.text)
 	words, importance := s.pasted.Summary(), widget.MediumImportance
 	if err != nil {
-		words, importance = sentence(err.Error()), widget.WarningImportance
+		words, importance = sentence(tongue.Error(err)), widget.WarningImportance
 	}
 	s.told.Importance = importance
 	s.told.SetText(words)
-	d := draw.GridData{Row: -1, Empty: "No rows."}
+	d := draw.GridData{Row: -1, Empty: tongue.Say("No rows.")}
 	for _, c := range view.TableColumns() {
 		d.Columns = append(d.Columns, draw.GridColumn{Head: c.Head, Share: c.Share, Figure: c.Figure})
 	}
-	d.Columns = append(d.Columns, draw.GridColumn{Head: "Not taken", Share: 6.5})
+	d.Columns = append(d.Columns, draw.GridColumn{Head: tongue.Say("Not taken"), Share: 6.5})
 	for _, r := range s.pasted.Rows {
 		d.Rows = append(d.Rows, append(r.Cells, strings.Join(r.Without, ", ")))
 	}
@@ -92,7 +93,7 @@ func (s *pasteScenes) take() {
 	if len(wrong) > 0 {
 		s.made("")
 		s.told.Importance = widget.DangerImportance
-		s.told.SetText("Nothing was added: " + wrong[0].String())
+		s.told.SetText(tongue.Say("Nothing was added: %s", wrong[0]))
 		return
 	}
 	s.done()

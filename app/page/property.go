@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/locate"
@@ -33,7 +34,7 @@ func NewProperty(edit Editor, async Async) *Property {
 	h := &Property{house: newForm(edit, nil), find: newFinder(edit, async), plan: newHouse()}
 	h.plan.moved = func() { h.showDetail() }
 	h.houseFields()
-	h.items = newItems("space", "No space yet: add the rooms, terraces and the air above, wherever a scene can happen.", edit,
+	h.items = newItems(tongue.Say("space"), tongue.Say("No space yet: add the rooms, terraces and the air above, wherever a scene can happen."), edit,
 		func(p *plan.Plan) []plan.Space { return p.Property.Spaces },
 		func(s *plan.Space) plan.ID { return s.ID },
 		listOps{add: (*plan.Plan).AddSpace, duplicate: (*plan.Plan).DuplicateSpace, remove: (*plan.Plan).RemoveSpace})
@@ -66,60 +67,60 @@ func (h *Property) Show(st session.State) {
 
 func (h *Property) houseFields() {
 	f := h.house
-	f.text("Name", "what people call the house", func(p *plan.Plan) *string { return &p.Property.Name })
-	f.long("Address", "as it stands on the call sheet", 2, func(p *plan.Plan) *string { return &p.Property.Address })
-	f.row("Find it", h.find.object)
-	f.says("Position", func(p *plan.Plan) string { return view.PositionLine(*p) })
-	f.parsed("Time zone", "follows from the position", func(p *plan.Plan) string { return p.Property.Zone },
+	f.text(tongue.Say("Name"), tongue.Say("what people call the house"), func(p *plan.Plan) *string { return &p.Property.Name })
+	f.long(tongue.Say("Address"), tongue.Say("as it stands on the call sheet"), 2, func(p *plan.Plan) *string { return &p.Property.Address })
+	f.row(tongue.Say("Find it"), h.find.object)
+	f.says(tongue.Say("Position"), func(p *plan.Plan) string { return view.PositionLine(*p) })
+	f.parsed(tongue.Say("Time zone"), tongue.Say("follows from the position"), func(p *plan.Plan) string { return p.Property.Zone },
 		func(text string) (func(*plan.Plan), error) {
 			return func(p *plan.Plan) { p.Property.Zone = strings.TrimSpace(text) }, nil
 		})
-	f.parsed("Elevation", "metres above the sea", func(p *plan.Plan) string { return printNumber(float64(p.Property.Elevation)) },
+	f.parsed(tongue.Say("Elevation"), tongue.Say("metres above the sea"), func(p *plan.Plan) string { return printNumber(float64(p.Property.Elevation)) },
 		func(text string) (func(*plan.Plan), error) {
 			v, err := parseNumber(text)
 			return func(p *plan.Plan) { p.Property.Elevation = plan.Metres(v) }, err
 		})
-	f.check("Sea horizon", "the free horizon is the sea, seen from the elevation", func(p *plan.Plan) *bool { return &p.Property.SeaHorizon })
+	f.check(tongue.Say("Sea horizon"), tongue.Say("the free horizon is the sea, seen from the elevation"), func(p *plan.Plan) *bool { return &p.Property.SeaHorizon })
 	h.airFields()
-	f.parsed("Declination", "degrees that a compass points east of true north", func(p *plan.Plan) string { return printOrNone(float64(p.Property.Declination)) },
+	f.parsed(tongue.Say("Declination"), tongue.Say("degrees that a compass points east of true north"), func(p *plan.Plan) string { return printOrNone(float64(p.Property.Declination)) },
 		func(text string) (func(*plan.Plan), error) {
 			v, err := numberOrNone(text)
 			return func(p *plan.Plan) { p.Property.Declination = plan.Angle(v) }, err
 		})
 	f.says("", func(p *plan.Plan) string { return view.BearingAdvice(*p) })
-	f.table("Faces", table{
-		item:   "face",
+	f.table(tongue.Say("Faces"), table{
+		item:   tongue.Say("face"),
 		count:  func(p *plan.Plan) int { return len(p.Property.Faces) },
 		add:    (*plan.Plan).AddFace,
 		raise:  raised(func(p *plan.Plan) []plan.Face { return p.Property.Faces }),
 		remove: (*plan.Plan).RemoveFace,
 		columns: []column{
-			textColumn("Side of the house", "Garden side", 4, func(p *plan.Plan, i int) *string { return &p.Property.Faces[i].Name }),
-			bearingColumn("Looks toward", 3, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Faces[i].Bearing }),
+			textColumn(tongue.Say("Side of the house"), tongue.Say("Garden side"), 4, func(p *plan.Plan, i int) *string { return &p.Property.Faces[i].Name }),
+			bearingColumn(tongue.Say("Looks toward"), 3, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Faces[i].Bearing }),
 		},
 	})
-	f.table("Skyline", table{
-		item:   "corner",
+	f.table(tongue.Say("Skyline"), table{
+		item:   tongue.Say("corner"),
 		count:  func(p *plan.Plan) int { return len(p.Property.Skyline) },
 		add:    func(p *plan.Plan) { p.Property.Skyline = append(p.Property.Skyline, plan.SkyPoint{}) },
 		remove: func(p *plan.Plan, i int) { p.Property.Skyline = removed(p.Property.Skyline, i) },
 		columns: []column{
-			bearingColumn("At bearing", 3, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Skyline[i].Bearing }),
-			numberColumn("Degrees high", "4.5", 3, func(p *plan.Plan, i int) *plan.Angle { return &p.Property.Skyline[i].Altitude }),
+			bearingColumn(tongue.Say("At bearing"), 3, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Skyline[i].Bearing }),
+			numberColumn(tongue.Say("Degrees high"), printNumber(4.5), 3, func(p *plan.Plan, i int) *plan.Angle { return &p.Property.Skyline[i].Altitude }),
 		},
 	})
-	f.table("Obstacles", table{
-		item:   "obstacle",
+	f.table(tongue.Say("Obstacles"), table{
+		item:   tongue.Say("obstacle"),
 		count:  func(p *plan.Plan) int { return len(p.Property.Obstacles) },
 		add:    addObstacle,
 		raise:  raised(func(p *plan.Plan) []plan.Obstacle { return p.Property.Obstacles }),
 		remove: func(p *plan.Plan, i int) { p.Property.Obstacles = removed(p.Property.Obstacles, i) },
 		columns: []column{
-			textColumn("What", "Spruce row", 4, func(p *plan.Plan, i int) *string { return &p.Property.Obstacles[i].Name }),
-			numberColumn("Metres high", "14", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Height }),
-			numberColumn("Metres away", "40", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Distance }),
-			bearingColumn("From", 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].From }),
-			bearingColumn("To", 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].To }),
+			textColumn(tongue.Say("What"), tongue.Say("Spruce row"), 4, func(p *plan.Plan, i int) *string { return &p.Property.Obstacles[i].Name }),
+			numberColumn(tongue.Say("Metres high"), "14", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Height }),
+			numberColumn(tongue.Say("Metres away"), "40", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Distance }),
+			bearingColumn(tongue.Say("From"), 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].From }),
+			bearingColumn(tongue.Say("To"), 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].To }),
 		},
 	})
 	f.says("", func(p *plan.Plan) string { return view.ObstacleAngles(*p) })
@@ -128,7 +129,7 @@ func (h *Property) houseFields() {
 // airFields are for the air that bends the light near the horizon.
 func (h *Property) airFields() {
 	has := func(p *plan.Plan) bool { return p.Property.Air != nil }
-	h.house.toggle("Air", "not the standard one (1010 hPa, 10 °C)", has, func(p *plan.Plan, on bool) {
+	h.house.toggle(tongue.Say("Air"), tongue.Say("not the standard one (1010 hPa, 10 °C)"), has, func(p *plan.Plan, on bool) {
 		p.Property.Air = nil
 		if on {
 			p.Property.Air = &plan.Air{Pressure: 1010, Temperature: 10}
@@ -150,8 +151,8 @@ func (h *Property) airFields() {
 				}, err
 			})
 		}
-		figure("Pressure, hPa", "at the property, not reduced to the sea", func(a *plan.Air) *float64 { return &a.Pressure })
-		figure("Temperature, °C", "", func(a *plan.Air) *float64 { return &a.Temperature })
+		figure(tongue.Say("Pressure, hPa"), tongue.Say("at the property, not reduced to the sea"), func(a *plan.Air) *float64 { return &a.Pressure })
+		figure(tongue.Say("Temperature, °C"), "", func(a *plan.Air) *float64 { return &a.Temperature })
 	})
 }
 
@@ -160,18 +161,18 @@ func addObstacle(p *plan.Plan) {
 }
 
 func (h *Property) spaceFields() {
-	h.form.says("Sun", func(p *plan.Plan) string { return view.SpaceSun(*p, h.plan.sky, h.selected, h.plan.minute()) })
-	h.text("Name", "Kitchen", func(s *plan.Space) *string { return &s.Name })
+	h.form.says(tongue.Say("sky|Sun"), func(p *plan.Plan) string { return view.SpaceSun(*p, h.plan.sky, h.selected, h.plan.minute()) })
+	h.text(tongue.Say("Name"), tongue.Say("Kitchen"), func(s *plan.Space) *string { return &s.Name })
 	h.first = h.form.newest()
-	h.choice("Kind", words(plan.SpaceKinds), func(s *plan.Space) string { return string(s.Kind.Or()) },
+	h.choice(tongue.Say("Kind"), words(plan.SpaceKinds), func(s *plan.Space) string { return string(s.Kind.Or()) },
 		func(s *plan.Space, v string) { s.Kind = plan.SpaceKind(v) })
-	h.form.ticks("Looks toward", "Add the faces of the house first.", 1, faceOptions,
+	h.form.ticks(tongue.Say("Looks toward"), tongue.Say("Add the faces of the house first."), 1, faceOptions,
 		read(h.items, func(s *plan.Space) *[]plan.ID { return &s.Faces }))
-	h.figure("Window sills", "metres above the floor, as in 0.9", func(s *plan.Space) *float64 { return (*float64)(&s.Sill) })
-	h.figure("Window tops", "metres above the floor, as in 2.4", func(s *plan.Space) *float64 { return (*float64)(&s.Head) })
+	h.figure(tongue.Say("Window sills"), tongue.Say("metres above the floor, as in %.1f", 0.9), func(s *plan.Space) *float64 { return (*float64)(&s.Sill) })
+	h.figure(tongue.Say("Window tops"), tongue.Say("metres above the floor, as in %.1f", 2.4), func(s *plan.Space) *float64 { return (*float64)(&s.Head) })
 	wings := read(h.items, func(s *plan.Space) []plan.Wing { return s.Wings })
-	h.form.table("Shaded by", table{
-		item:  "wing",
+	h.form.table(tongue.Say("Shaded by"), table{
+		item:  tongue.Say("wing"),
 		count: func(p *plan.Plan) int { return len(wings(p)) },
 		add: func(p *plan.Plan) {
 			h.edited(func(s *plan.Space) { s.Wings = append(s.Wings, plan.Wing{Altitude: 90}) })(p)
@@ -180,13 +181,13 @@ func (h *Property) spaceFields() {
 			h.edited(func(s *plan.Space) { s.Wings = removed(s.Wings, i) })(p)
 		},
 		columns: []column{
-			bearingColumn("From", 2, func(p *plan.Plan, i int) *plan.Bearing { return &wings(p)[i].From }),
-			bearingColumn("To", 2, func(p *plan.Plan, i int) *plan.Bearing { return &wings(p)[i].To }),
-			numberColumn("Degrees high", "90", 2, func(p *plan.Plan, i int) *plan.Angle { return &wings(p)[i].Altitude }),
+			bearingColumn(tongue.Say("From"), 2, func(p *plan.Plan, i int) *plan.Bearing { return &wings(p)[i].From }),
+			bearingColumn(tongue.Say("To"), 2, func(p *plan.Plan, i int) *plan.Bearing { return &wings(p)[i].To }),
+			numberColumn(tongue.Say("Degrees high"), "90", 2, func(p *plan.Plan, i int) *plan.Angle { return &wings(p)[i].Altitude }),
 		},
 	})
-	h.long("Look out for", "printed on the call sheet", 2, func(s *plan.Space) *string { return &s.Safety })
-	h.form.row("Moves", newMoveRows(h).object)
+	h.long(tongue.Say("Look out for"), tongue.Say("printed on the call sheet"), 2, func(s *plan.Space) *string { return &s.Safety })
+	h.form.row(tongue.Say("Moves"), newMoveRows(h).object)
 }
 
 // moveRows are the minutes from the selected space to each other one.
@@ -221,7 +222,7 @@ func (m *moveRows) show(p *plan.Plan) {
 	for i, r := range m.rows {
 		setVisible(r.box, i < len(others))
 		if i < len(others) {
-			r.name.SetText("to " + view.SpaceName(others[i]))
+			r.name.SetText(tongue.Say("to %s", view.SpaceName(others[i])))
 			r.sync(p, m.page.form.subject()+string(others[i].ID))
 		}
 	}
@@ -237,8 +238,8 @@ func (m *moveRows) addRow(i int) *moveRow {
 	get := func(p *plan.Plan) string { return fmt.Sprint(int(p.MoveMinutes(m.page.selected, to(p)))) }
 	r := &moveRow{name: widget.NewLabel("")}
 	r.name.Truncation = fyne.TextTruncateEllipsis
-	r.bound = newBound(widget.NewEntry(), "minutes", get, func(text string) string {
-		return m.page.form.commit("move minutes", fmt.Sprint("move", i), text, func(text string) (func(*plan.Plan), error) {
+	r.bound = newBound(widget.NewEntry(), tongue.Say("minutes"), get, func(text string) string {
+		return m.page.form.commit(tongue.Say("move minutes"), fmt.Sprint("move", i), text, func(text string) (func(*plan.Plan), error) {
 			v, err := parseWhole(text)
 			return func(p *plan.Plan) { p.SetMove(m.page.selected, to(p), plan.Minutes(v)) }, err
 		})
@@ -264,7 +265,7 @@ type finder struct {
 
 func newFinder(edit Editor, async Async) *finder {
 	f := &finder{edit: edit, async: async, entry: widget.NewEntry(), says: widget.NewLabel("")}
-	f.entry.SetPlaceHolder("a town, ZIP, 39.23 -120.91, map link…")
+	f.entry.SetPlaceHolder(tongue.Say("a town, ZIP, 39.23 -120.91, map link…"))
 	f.entry.OnSubmitted = func(string) { f.ask() }
 	f.says.Wrapping = fyne.TextWrapWord
 	f.says.Hide()
@@ -274,7 +275,7 @@ func newFinder(edit Editor, async Async) *finder {
 			f.take(f.found[i])
 		}
 	}
-	f.choice.PlaceHolder = "Which one?"
+	f.choice.PlaceHolder = tongue.Say("Which one?")
 	f.choice.Hide()
 	button := widget.NewButtonWithIcon("", theme.SearchIcon(), f.ask)
 	f.object = container.NewVBox(container.NewBorder(nil, nil, nil, button, f.entry), f.says, f.choice)
@@ -292,7 +293,7 @@ func (f *finder) ask() {
 	f.asked++
 	mine := f.asked
 	f.choice.Hide()
-	f.say("Looking it up…", widget.LowImportance)
+	f.say(tongue.Say("Looking it up…"), widget.LowImportance)
 	f.async(func() func() {
 		found, err := locate.Parse(text)
 		return func() {
@@ -307,7 +308,7 @@ func (f *finder) answer(found []locate.Found, err error) {
 	f.found = found
 	switch {
 	case err != nil:
-		f.say(err.Error(), widget.DangerImportance)
+		f.say(tongue.Error(err), widget.DangerImportance)
 	case len(found) == 1:
 		f.take(found[0])
 	default:
@@ -319,7 +320,7 @@ func (f *finder) answer(found []locate.Found, err error) {
 		for _, o := range distinct(names) {
 			words = append(words, o.name)
 		}
-		f.say(fmt.Sprintf("%d places fit.", len(found)), widget.MediumImportance)
+		f.say(tongue.Say("%d places fit.", len(found)), widget.MediumImportance)
 		f.choice.SetOptions(words)
 		f.choice.ClearSelected()
 		f.choice.Show()
@@ -328,7 +329,7 @@ func (f *finder) answer(found []locate.Found, err error) {
 
 // take sets the position, and the time zone that follows from it.
 func (f *finder) take(one locate.Found) {
-	f.say("Looking up the time zone…", widget.LowImportance)
+	f.say(tongue.Say("Looking up the time zone…"), widget.LowImportance)
 	mine := f.asked
 	f.async(func() func() {
 		zone, err := locate.Zone(one.Position)
@@ -336,7 +337,7 @@ func (f *finder) take(one locate.Found) {
 			if mine != f.asked {
 				return
 			}
-			f.edit("set the position", "", func(p *plan.Plan) {
+			f.edit(tongue.Say("set the position"), "", func(p *plan.Plan) {
 				pos := one.Position
 				p.Property.Position = &pos
 				if err == nil {
@@ -344,10 +345,10 @@ func (f *finder) take(one locate.Found) {
 				}
 			})
 			if err != nil {
-				f.say(err.Error(), widget.DangerImportance)
+				f.say(tongue.Error(err), widget.DangerImportance)
 				return
 			}
-			f.say("Set to "+view.FoundName(one)+".", widget.SuccessImportance)
+			f.say(tongue.Say("Set to %s.", view.FoundName(one)), widget.SuccessImportance)
 		}
 	})
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -27,8 +28,8 @@ type readyScenes struct {
 func newReadyScenes(edit Editor, done func(), made func(plan.ID)) *readyScenes {
 	r := &readyScenes{edit: edit, done: done, made: made, wrong: told()}
 	said := wrapped()
-	said.SetText("Scenes as such films often have them: common practice, and yours to change. Each goes into the space of your house that suits it, " +
-		"at the end of the list. Who is in it, you say.")
+	said.SetText(tongue.Say("Scenes as such films often have them: common practice, and yours to change. Each goes into the space of your house that suits it, " +
+		"at the end of the list. Who is in it, you say."))
 	said.Importance = widget.LowImportance
 	lines := container.NewVBox()
 	for _, row := range view.ReadyRows(&plan.Plan{}) {
@@ -40,12 +41,12 @@ func newReadyScenes(edit Editor, done func(), made func(plan.ID)) *readyScenes {
 	}
 	r.add = widget.NewButtonWithIcon("", theme.ConfirmIcon(), r.take)
 	r.add.Importance = widget.HighImportance
-	none := widget.NewButton("Tick none", func() { r.tick(func(int) bool { return false }) })
+	none := widget.NewButton(tongue.Say("Tick none"), func() { r.tick(func(int) bool { return false }) })
 	none.Importance = widget.LowImportance
-	missing := widget.NewButton("Tick all that you do not have", func() { r.tick(func(i int) bool { return !r.rows[i].There }) })
+	missing := widget.NewButton(tongue.Say("Tick all that you do not have"), func() { r.tick(func(i int) bool { return !r.rows[i].There }) })
 	missing.Importance = widget.LowImportance
-	back := widget.NewButtonWithIcon("Back to the scenes", theme.NavigateBackIcon(), done)
-	head := widget.NewLabelWithStyle("Ready-made scenes", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	back := widget.NewButtonWithIcon(tongue.Say("Back to the scenes"), theme.NavigateBackIcon(), done)
+	head := widget.NewLabelWithStyle(tongue.Say("Ready-made scenes"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	top := container.NewVBox(container.NewBorder(nil, nil, nil, back, head), said)
 	r.foot = container.NewVBox(r.wrong, container.NewBorder(nil, nil, container.NewHBox(none, missing), r.add))
 	r.object = container.NewBorder(top, r.foot, nil, nil, container.NewVScroll(measure(lines)))
@@ -79,7 +80,7 @@ func (r *readyScenes) show(p *plan.Plan) {
 	for i, row := range r.rows {
 		words := row.Sub
 		if row.There {
-			words += " · in the list already"
+			words += " · " + tongue.Say("in the list already")
 		}
 		r.subs[i].SetText(words)
 	}
@@ -115,7 +116,7 @@ func (r *readyScenes) take() {
 	wrong := r.edit(view.AddScenesName(len(chosen)), "", func(p *plan.Plan) { r.made(p.AddReady(chosen...)[0]) })
 	if len(wrong) > 0 {
 		r.made("")
-		r.wrong.SetText("Nothing was added: " + wrong[0].String())
+		r.wrong.SetText(tongue.Say("Nothing was added: %s", wrong[0]))
 		r.wrong.Show()
 		return
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -27,9 +28,6 @@ type Scenes struct {
 	object fyne.CanvasObject
 }
 
-const noScene = "No scene yet. Add the first one: where it happens, who is in it, and the light it wants. " +
-	"Or begin with ready-made ones, or paste them from a spreadsheet."
-
 // NewScenes builds the page.
 func NewScenes(edit Editor) *Scenes {
 	s := &Scenes{}
@@ -37,7 +35,8 @@ func NewScenes(edit Editor) *Scenes {
 		s.table.Commit()
 		return edit(name, key, f)
 	})
-	s.items = newItems("scene", noScene, settled,
+	s.items = newItems(tongue.Say("scene"), tongue.Say("No scene yet. Add the first one: where it happens, who is in it, and the light it wants. "+
+		"Or begin with ready-made ones, or paste them from a spreadsheet."), settled,
 		func(p *plan.Plan) []plan.Scene { return p.Scenes },
 		func(sc *plan.Scene) plan.ID { return sc.ID },
 		listOps{add: (*plan.Plan).AddScene, duplicate: (*plan.Plan).DuplicateScene, remove: (*plan.Plan).RemoveScene})
@@ -57,7 +56,7 @@ func NewScenes(edit Editor) *Scenes {
 
 func (s *Scenes) build() {
 	s.filter, s.left = widget.NewEntry(), widget.NewLabel("")
-	s.filter.SetPlaceHolder("only scenes with…")
+	s.filter.SetPlaceHolder(tongue.Say("only scenes with…"))
 	s.filter.OnChanged = func(string) {
 		s.table.Commit()
 		s.fillTable()
@@ -67,9 +66,9 @@ func (s *Scenes) build() {
 		b.Importance = widget.LowImportance
 		return b
 	}
-	s.bar.Add(button("Ready-made…", theme.IconNameList, func() { s.open(s.ready.object) }))
-	s.bar.Add(button("Paste…", theme.IconNameContentPaste, s.openPaste))
-	renumber := button("Renumber", theme.IconNameViewRefresh, s.renumber)
+	s.bar.Add(button(tongue.Say("Ready-made…"), theme.IconNameList, func() { s.open(s.ready.object) }))
+	s.bar.Add(button(tongue.Say("Paste…"), theme.IconNameContentPaste, s.openPaste))
+	renumber := button(tongue.Say("Renumber"), theme.IconNameViewRefresh, s.renumber)
 	s.bar.Add(renumber)
 	s.needRow = append(s.needRow, renumber)
 	bar := container.NewBorder(nil, nil, s.bar, s.left, s.filter)
@@ -164,7 +163,7 @@ func (s *Scenes) pick(id plan.ID) {
 
 // drop moves a scene to before another, or to the end.
 func (s *Scenes) drop(id, before plan.ID) {
-	s.form.edit("move scene", "", func(p *plan.Plan) {
+	s.form.edit(tongue.Say("move %s", s.item), "", func(p *plan.Plan) {
 		at := func(id plan.ID) int {
 			return slices.IndexFunc(p.Scenes, func(sc plan.Scene) bool { return sc.ID == id })
 		}
@@ -180,7 +179,7 @@ func (s *Scenes) drop(id, before plan.ID) {
 }
 
 func (s *Scenes) renumber() {
-	s.form.edit("renumber scenes", "", (*plan.Plan).RenumberScenes)
+	s.form.edit(tongue.Say("renumber scenes"), "", (*plan.Plan).RenumberScenes)
 }
 
 // Commit makes an edit of what is being written in the table.
@@ -207,25 +206,25 @@ func (s *Scenes) fillTable() {
 }
 
 func (s *Scenes) storyFields() {
-	s.form.says("On the day", func(*plan.Plan) string { return view.SceneDay(s.state, s.selected) })
-	s.text("Number", "7, or 7A", func(sc *plan.Scene) *string { return &sc.Number })
-	s.text("Title", "Coffee in the first sun", func(sc *plan.Scene) *string { return &sc.Title })
+	s.form.says(tongue.Say("On the day"), func(*plan.Plan) string { return view.SceneDay(s.state, s.selected) })
+	s.text(tongue.Say("Number"), tongue.Say("7, or 7A"), func(sc *plan.Scene) *string { return &sc.Number })
+	s.text(tongue.Say("Title"), tongue.Say("Coffee in the first sun"), func(sc *plan.Scene) *string { return &sc.Title })
 	s.first = s.form.newest()
-	s.choice("Space", spaceOptions, func(sc *plan.Scene) string { return string(sc.Space) },
+	s.choice(tongue.Say("Space"), spaceOptions, func(sc *plan.Scene) string { return string(sc.Space) },
 		func(sc *plan.Scene, v string) { sc.Space = plan.ID(v) })
-	s.long("Action", "what happens", 3, func(sc *plan.Scene) *string { return &sc.Action })
-	s.form.ticksOf("People", "Nobody is listed yet: add people on their page.", 2, personOptions, func(p *plan.Plan, person plan.ID) bool {
+	s.long(tongue.Say("Action"), tongue.Say("what happens"), 3, func(sc *plan.Scene) *string { return &sc.Action })
+	s.form.ticksOf(tongue.Say("People"), tongue.Say("Nobody is listed yet: add people on their page."), 2, personOptions, func(p *plan.Plan, person plan.ID) bool {
 		return slices.Contains(read(s.items, func(sc *plan.Scene) []plan.ID { return sc.People })(p), person)
 	}, func(p *plan.Plan, person plan.ID, on bool) {
 		s.edited(func(sc *plan.Scene) { sc.SetIn(person, on) })(p)
 	})
-	s.lines("Looks", "what they wear, a line each:\nNina: linen dress", 2, func(p *plan.Plan, sc *plan.Scene) string {
+	s.lines(tongue.Say("Looks"), tongue.Say("what they wear, a line each:\nNina: linen dress"), 2, func(p *plan.Plan, sc *plan.Scene) string {
 		return printLooks(sc.Looks, p.People)
 	}, func(text string) (func(*plan.Scene), error) {
 		looks, err := parseLooks(text, s.cast())
 		return func(sc *plan.Scene) { sc.Looks = looks }, err
 	})
-	s.choice("Importance", words(plan.Importances), func(sc *plan.Scene) string { return string(sc.Importance.Or()) },
+	s.choice(tongue.Say("Importance"), words(plan.Importances), func(sc *plan.Scene) string { return string(sc.Importance.Or()) },
 		func(sc *plan.Scene, v string) { sc.Importance = plan.Importance(v) })
 }
 
@@ -237,32 +236,32 @@ func (s *Scenes) cast() []plan.Person {
 
 func (s *Scenes) lightFields() {
 	f := s.form
-	f.heading("Light")
-	s.choice("Light wish", words(plan.WishKinds), func(sc *plan.Scene) string { return string(sc.Wish.Kind.Or()) },
+	f.heading(tongue.Say("Light"))
+	s.choice(tongue.Say("Light wish"), words(plan.WishKinds), func(sc *plan.Scene) string { return string(sc.Wish.Kind.Or()) },
 		func(sc *plan.Scene, v string) { sc.SetWishKind(plan.WishKind(v)) })
 	f.only(read(s.items, func(sc *plan.Scene) bool { return len(sc.Values) > 0 }), func() {
-		f.says("By the clock", read(s.items, func(sc *plan.Scene) string { return view.ValuesLine(*sc) }))
+		f.says(tongue.Say("By the clock"), read(s.items, func(sc *plan.Scene) string { return view.ValuesLine(*sc) }))
 	})
 	f.only(s.uses(plan.FigureDirect), func() {
-		s.check("Direct sun", "the sun itself, not only its glow", func(sc *plan.Scene) *bool { return &sc.Wish.Direct })
+		s.check(tongue.Say("Direct sun"), tongue.Say("the sun itself, not only its glow"), func(sc *plan.Scene) *bool { return &sc.Wish.Direct })
 	})
 	f.only(s.uses(plan.FigureFace), func() {
-		s.choice("Face", faceOptions, func(sc *plan.Scene) string { return string(sc.Wish.Face) },
+		s.choice(tongue.Say("Face"), faceOptions, func(sc *plan.Scene) string { return string(sc.Wish.Face) },
 			func(sc *plan.Scene, v string) { sc.Wish.Face = plan.ID(v) })
 	})
-	s.angle("Largest incidence", plan.FigureIncidence, plan.UsualIncidence, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.Incidence })
-	s.angle("Highest sun", plan.FigureMaxAltitude, plan.UsualMaxAltitude, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.MaxAltitude })
-	s.angle("Lowest sun", plan.FigureMinAltitude, plan.UsualMinAltitude, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.MinAltitude })
-	s.angle("Sun below", plan.FigureBelow, plan.UsualDark, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.Below })
+	s.angle(tongue.Say("Largest incidence"), plan.FigureIncidence, plan.UsualIncidence, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.Incidence })
+	s.angle(tongue.Say("Highest sun"), plan.FigureMaxAltitude, plan.UsualMaxAltitude, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.MaxAltitude })
+	s.angle(tongue.Say("Lowest sun"), plan.FigureMinAltitude, plan.UsualMinAltitude, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.MinAltitude })
+	s.angle(tongue.Say("Sun below"), plan.FigureBelow, plan.UsualDark, func(sc *plan.Scene) **plan.Angle { return &sc.Wish.Below })
 	f.only(s.uses(plan.FigureCamera), func() {
-		s.form.parsed("Camera looks", "bearing: 248, WSW, or 235m by compass", read(s.items, func(sc *plan.Scene) string {
+		s.form.parsed(tongue.Say("Camera looks"), tongue.Say("bearing: 248, WSW, or 235m by compass"), read(s.items, func(sc *plan.Scene) string {
 			if sc.Wish.Camera == nil {
 				return ""
 			}
 			return printBearing(*sc.Wish.Camera)
 		}), s.camera)
 	})
-	s.figure("Lens sees across", "degrees, as in 40: then the sun in the frame is told", func(sc *plan.Scene) *float64 { return (*float64)(&sc.View) })
+	s.figure(tongue.Say("Lens sees across"), tongue.Say("degrees, as in 40: then the sun in the frame is told"), func(sc *plan.Scene) *float64 { return (*float64)(&sc.View) })
 }
 
 // uses reports whether the selected scene's wish takes a figure.
@@ -273,7 +272,7 @@ func (s *Scenes) uses(figure plan.WishFigure) func(*plan.Plan) bool {
 // angle adds a field for an angle of the wish; left empty it is the usual one.
 func (s *Scenes) angle(label string, figure plan.WishFigure, usual plan.Angle, at func(*plan.Scene) **plan.Angle) {
 	s.form.only(s.uses(figure), func() {
-		s.parsed(label, "degrees; left empty: "+printNumber(float64(usual)), func(sc *plan.Scene) string {
+		s.parsed(label, tongue.Say("degrees; left empty: %s", printNumber(float64(usual))), func(sc *plan.Scene) string {
 			if a := *at(sc); a != nil {
 				return printNumber(float64(*a))
 			}
@@ -304,7 +303,7 @@ func (s *Scenes) camera(text string) (func(*plan.Plan), error) {
 // lampFields are for the lamp that is to hold against the light in the scene's space.
 func (s *Scenes) lampFields() {
 	has := read(s.items, func(sc *plan.Scene) bool { return sc.Lamp != nil })
-	s.form.toggle("Lamp", "will a lamp hold against the light there?", has, func(p *plan.Plan, on bool) {
+	s.form.toggle(tongue.Say("Lamp"), tongue.Say("will a lamp hold against the light there?"), has, func(p *plan.Plan, on bool) {
 		s.edited(func(sc *plan.Scene) {
 			sc.Lamp = nil
 			if on {
@@ -321,28 +320,28 @@ func (s *Scenes) lampFields() {
 		})
 	}
 	s.form.only(has, func() {
-		figure("Lux, as rated", "from the maker's table", func(l *plan.Lamp) *float64 { return &l.Lux })
-		figure("At metres", "the distance in that table", func(l *plan.Lamp) *float64 { return (*float64)(&l.Rated) })
-		figure("Stops lost", "to a softbox or a cloth", func(l *plan.Lamp) *float64 { return &l.Loss })
-		figure("Metres away", "from the lamp to the subject", func(l *plan.Lamp) *float64 { return (*float64)(&l.Subject) })
+		figure(tongue.Say("Lux, as rated"), tongue.Say("from the maker's table"), func(l *plan.Lamp) *float64 { return &l.Lux })
+		figure(tongue.Say("At metres"), tongue.Say("the distance in that table"), func(l *plan.Lamp) *float64 { return (*float64)(&l.Rated) })
+		figure(tongue.Say("Stops lost"), tongue.Say("to a softbox or a cloth"), func(l *plan.Lamp) *float64 { return &l.Loss })
+		figure(tongue.Say("Metres away"), tongue.Say("from the lamp to the subject"), func(l *plan.Lamp) *float64 { return (*float64)(&l.Subject) })
 		s.form.says("", func(*plan.Plan) string { return view.LampLine(s.state, s.selected) })
 	})
 }
 
 func (s *Scenes) timeFields() {
-	s.form.heading("Time")
-	s.minutes("Set-up minutes", "15", func(sc *plan.Scene) *plan.Minutes { return &sc.Setup })
-	s.text("Lighting set-up", "a name: right after another scene with it in this space, no set-up", func(sc *plan.Scene) *string { return &sc.Lights })
-	s.minutes("Shooting minutes", "20", func(sc *plan.Scene) *plan.Minutes { return &sc.Shoot })
-	s.whole("Seconds on screen", "8", func(sc *plan.Scene) *int { return &sc.Seconds })
-	s.clock("Not before", "a clock limit beside the wish, as in 14:00", func(sc *plan.Scene) *plan.Clock { return &sc.From })
-	s.clock("Done by", "as in 15:30", func(sc *plan.Scene) *plan.Clock { return &sc.To })
-	s.parsed("Pinned to", "fixes the start by hand, as in 17:40", func(sc *plan.Scene) string { return sc.Pin.Start.String() },
+	s.form.heading(tongue.Say("Time"))
+	s.minutes(tongue.Say("Set-up minutes"), "15", func(sc *plan.Scene) *plan.Minutes { return &sc.Setup })
+	s.text(tongue.Say("Lighting set-up"), tongue.Say("a name: right after another scene with it in this space, no set-up"), func(sc *plan.Scene) *string { return &sc.Lights })
+	s.minutes(tongue.Say("Shooting minutes"), "20", func(sc *plan.Scene) *plan.Minutes { return &sc.Shoot })
+	s.whole(tongue.Say("Seconds on screen"), "8", func(sc *plan.Scene) *int { return &sc.Seconds })
+	s.clock(tongue.Say("Not before"), tongue.Say("a clock limit beside the wish, as in %s", clockHint(14, 0)), func(sc *plan.Scene) *plan.Clock { return &sc.From })
+	s.clock(tongue.Say("Done by"), tongue.Say("as in %s", clockHint(15, 30)), func(sc *plan.Scene) *plan.Clock { return &sc.To })
+	s.parsed(tongue.Say("Pinned to"), tongue.Say("fixes the start by hand, as in %s", clockHint(17, 40)), func(sc *plan.Scene) string { return printClock(sc.Pin.Start) },
 		func(text string) (func(*plan.Scene), error) {
 			c, err := parseClock(text)
 			return func(sc *plan.Scene) { sc.Pin.Start, sc.Pin.Held = c, false }, err // what is typed is meant
 		})
-	s.parsed("Pinned on", "left empty: on any date", func(sc *plan.Scene) string { return sc.Pin.Date.String() },
+	s.parsed(tongue.Say("Pinned on"), tongue.Say("left empty: on any date"), func(sc *plan.Scene) string { return sc.Pin.Date.String() },
 		func(text string) (func(*plan.Scene), error) {
 			d, err := parseDate(text)
 			return func(sc *plan.Scene) { sc.Pin.Date = d }, err
@@ -350,44 +349,44 @@ func (s *Scenes) timeFields() {
 	held := read(s.items, func(sc *plan.Scene) bool { return sc.Pin.Held })
 	s.form.only(held, func() {
 		s.form.says("", func(*plan.Plan) string {
-			return "It is only held there, while others were moved by hand on the Day page."
+			return tongue.Say("It is only held there, while others were moved by hand on the Day page.")
 		})
 	})
 }
 
 // cameraFields are what the camera takes of the scene, and what the sound does: both stand in the shot list.
 func (s *Scenes) cameraFields() {
-	s.form.heading("Camera and sound")
+	s.form.heading(tongue.Say("Camera and sound"))
 	shots := func(p *plan.Plan) []plan.Shot {
 		return read(s.items, func(sc *plan.Scene) []plan.Shot { return sc.Shots })(p)
 	}
 	shot := func(p *plan.Plan, i int) *plan.Shot { return &shots(p)[i] }
-	s.form.table("Shots", table{
-		item:   "shot",
+	s.form.table(tongue.Say("Shots"), table{
+		item:   tongue.Say("shot"),
 		count:  func(p *plan.Plan) int { return len(shots(p)) },
 		add:    s.edited(func(sc *plan.Scene) { sc.Shots = append(sc.Shots, plan.Shot{}) }),
 		raise:  raised(shots),
 		remove: func(p *plan.Plan, i int) { s.edited(func(sc *plan.Scene) { sc.Shots = removed(sc.Shots, i) })(p) },
 		columns: []column{
-			suggestColumn("Frame", "close-up", 4, plan.ShotFrames, func(p *plan.Plan, i int) *string { return &shot(p, i).Frame }),
-			suggestColumn("Lens", "35 mm", 3, plan.ShotLenses, func(p *plan.Plan, i int) *string { return &shot(p, i).Lens }),
-			suggestColumn("Movement", "static", 4, plan.ShotMovements, func(p *plan.Plan, i int) *string { return &shot(p, i).Movement }),
-			textColumn("What to get", "steam against the light", 6, func(p *plan.Plan, i int) *string { return &shot(p, i).Note }),
+			suggestColumn(tongue.Say("Frame"), tongue.Say("shot|close-up"), 4, said(plan.ShotFrames), func(p *plan.Plan, i int) *string { return &shot(p, i).Frame }),
+			suggestColumn(tongue.Say("Lens"), "35 mm", 3, said(plan.ShotLenses), func(p *plan.Plan, i int) *string { return &shot(p, i).Lens }),
+			suggestColumn(tongue.Say("Movement"), tongue.Say("shot|static"), 4, said(plan.ShotMovements), func(p *plan.Plan, i int) *string { return &shot(p, i).Movement }),
+			textColumn(tongue.Say("What to get"), tongue.Say("steam against the light"), 6, func(p *plan.Plan, i int) *string { return &shot(p, i).Note }),
 		},
 	})
-	s.long("Sound", "wild sound of the waves, clip-on mic on Nora", 2, func(sc *plan.Scene) *string { return &sc.Audio })
+	s.long(tongue.Say("Sound"), tongue.Say("wild sound of the waves, clip-on mic on Nora"), 2, func(sc *plan.Scene) *string { return &sc.Audio })
 }
 
 func (s *Scenes) otherFields() {
-	s.form.heading("And")
-	s.parsed("Kit", "drone, 50 mm lens", func(sc *plan.Scene) string { return joinWords(sc.Kit) },
+	s.form.heading(tongue.Say("And"))
+	s.parsed(tongue.Say("Kit"), tongue.Say("drone, 50 mm lens"), func(sc *plan.Scene) string { return joinWords(sc.Kit) },
 		func(text string) (func(*plan.Scene), error) {
 			return func(sc *plan.Scene) { sc.Kit = splitList(text) }, nil
 		})
-	s.form.ticks("Comes after", "There is no other scene.", 1, s.others, read(s.items, func(sc *plan.Scene) *[]plan.ID { return &sc.After }))
-	s.choice("Cover scene", func(p *plan.Plan) []option { return append([]option{{"", "none"}}, s.others(p)...) },
+	s.form.ticks(tongue.Say("Comes after"), tongue.Say("There is no other scene."), 1, s.others, read(s.items, func(sc *plan.Scene) *[]plan.ID { return &sc.After }))
+	s.choice(tongue.Say("Cover scene"), func(p *plan.Plan) []option { return append([]option{{"", tongue.Say("scene|none")}}, s.others(p)...) },
 		func(sc *plan.Scene) string { return string(sc.Cover) }, func(sc *plan.Scene, v string) { sc.Cover = plan.ID(v) })
-	s.long("Notes", "printed on the call sheet", 2, func(sc *plan.Scene) *string { return &sc.Notes })
+	s.long(tongue.Say("Notes"), tongue.Say("printed on the call sheet"), 2, func(sc *plan.Scene) *string { return &sc.Notes })
 }
 
 // others are all scenes but the selected one.

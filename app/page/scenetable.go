@@ -3,6 +3,7 @@ package page
 import (
 	"eavelight/app/draw"
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 
@@ -73,11 +74,11 @@ func newSceneTable(edit Editor, pick func(plan.ID), drop func(scene, before plan
 func (t *sceneTable) show(st session.State, filter string, selected plan.ID) {
 	t.plan = &st.Plan
 	t.lines = view.SceneLines(st, filter, selected)
-	d := draw.GridData{Row: -1, Empty: "No scene yet."}
+	d := draw.GridData{Row: -1, Empty: tongue.Say("No scene yet.")}
 	for _, c := range t.columns {
 		d.Columns = append(d.Columns, draw.GridColumn{Head: c.Head, Share: c.Share, Figure: c.Figure, Offers: c.Offer != nil})
 	}
-	d.Columns = append(d.Columns, draw.GridColumn{Head: "Starts", Share: 5})
+	d.Columns = append(d.Columns, draw.GridColumn{Head: tongue.Say("Starts"), Share: 5})
 	for i, l := range t.lines {
 		if l.ID == selected {
 			d.Row = i
@@ -147,7 +148,7 @@ func (t *sceneTable) offer(id plan.ID, column int) {
 		items = append(items, item)
 	}
 	if len(items) == 0 {
-		t.complain("No space yet: add spaces on the page of the property.")
+		t.complain(tongue.Say("No space yet: add spaces on the page of the property."))
 		return
 	}
 	widget.ShowPopUpMenuAtRelativePosition(fyne.NewMenu("", items...), c, at.AddXY(0, size.Height), t.grid)
@@ -162,15 +163,15 @@ func (t *sceneTable) set(id plan.ID, column int, text string) string {
 	}
 	change, err := c.Read(t.plan, text)
 	if err != nil {
-		return err.Error()
+		return tongue.Error(err)
 	}
-	wrong := t.edit("change "+c.Field, "", func(p *plan.Plan) {
+	wrong := t.edit(tongue.Say("change %s", c.Field), "", func(p *plan.Plan) {
 		if s := p.SceneAt(id); s != nil {
 			change(s)
 		}
 	})
 	if len(wrong) > 0 {
-		return wrong[0].String()
+		return tongue.Of(wrong[0])
 	}
 	return ""
 }

@@ -1,11 +1,11 @@
 package page
 
 import (
-	"fmt"
-
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -57,18 +57,18 @@ func (s *Start) first() fyne.CanvasObject {
 	title := widget.NewLabelWithStyle("Eavelight", fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	title.SizeName = theme.SizeNameHeadingText
 	says := wrapped()
-	says.SetText("Plan a day of filming in a house, by the light it has. Everything stays on this computer.")
-	fresh := widget.NewButtonWithIcon("New plan", theme.DocumentCreateIcon(), func() { s.turn(1) })
+	says.SetText(tongue.Say("Plan a day of filming in a house, by the light it has. Everything stays on this computer."))
+	fresh := widget.NewButtonWithIcon(tongue.Say("New plan"), theme.DocumentCreateIcon(), func() { s.turn(1) })
 	fresh.Importance = widget.HighImportance
-	open := widget.NewButtonWithIcon("Open…", theme.FolderOpenIcon(), s.do.Open)
-	demo := widget.NewButtonWithIcon("Open the demo", theme.MediaVideoIcon(), s.do.Demo)
-	empty := widget.NewButton("Start empty", func() { s.do.Leave(view.Brief) })
+	open := widget.NewButtonWithIcon(tongue.Say("Open…"), theme.FolderOpenIcon(), s.do.Open)
+	demo := widget.NewButtonWithIcon(tongue.Say("Open the demo"), theme.MediaVideoIcon(), s.do.Demo)
+	empty := widget.NewButton(tongue.Say("Start empty"), func() { s.do.Leave(view.Brief) })
 	empty.Importance = widget.LowImportance
 	return container.NewVBox(title, says, container.NewHBox(fresh, open, demo, empty), widget.NewLabel(""), s.recent)
 }
 
 func (s *Start) buttons() fyne.CanvasObject {
-	back := widget.NewButton("Back", func() { s.turn(s.at - 1) })
+	back := widget.NewButton(tongue.Say("Back"), func() { s.turn(s.at - 1) })
 	s.next = widget.NewButton("", func() {
 		if s.at < len(s.sides)-1 {
 			s.turn(s.at + 1)
@@ -77,13 +77,13 @@ func (s *Start) buttons() fyne.CanvasObject {
 		s.finish()
 	})
 	s.next.Importance = widget.HighImportance
-	skip := widget.NewButton("Skip the rest", func() { s.do.Leave(view.Brief) })
+	skip := widget.NewButton(tongue.Say("Skip the rest"), func() { s.do.Leave(view.Brief) })
 	skip.Importance = widget.LowImportance
 	return container.NewHBox(back, s.next, skip)
 }
 
 // stepHeads are over the steps.
-var stepHeads = []string{"", "Where is the house?", "When is the shoot?", "What is filmed?"}
+var stepHeads = []string{"", say.Mark("Where is the house?"), say.Mark("When is the shoot?"), say.Mark("What is filmed?")}
 
 // turn shows what one sees first, or a step.
 func (s *Start) turn(to int) {
@@ -95,11 +95,11 @@ func (s *Start) turn(to int) {
 		setVisible(side, i+1 == to)
 	}
 	if to > 0 {
-		s.head.SetText(fmt.Sprintf("Step %d of %d: %s", to, len(s.sides)-1, stepHeads[to]))
+		s.head.SetText(tongue.Say("Step %d of %d: %s", to, len(s.sides)-1, tongue.Marked(stepHeads[to])))
 	}
-	s.next.SetText("Next")
+	s.next.SetText(tongue.Say("Next"))
 	if to == len(s.sides)-1 {
-		s.next.SetText("Done")
+		s.next.SetText(tongue.Say("Done"))
 	}
 	s.object.Refresh()
 }
@@ -117,17 +117,17 @@ func (s *Start) step(words string, fields func(f *form)) fyne.CanvasObject {
 }
 
 func (s *Start) where(async Async) fyne.CanvasObject {
-	return s.step("Faces, windows, spaces and what shades them have their place on the page Property.", func(f *form) {
-		f.text("Title", "what the film is called", func(p *plan.Plan) *string { return &p.Title })
-		f.long("Address", "as it stands on the call sheet", 2, func(p *plan.Plan) *string { return &p.Property.Address })
-		f.row("Find it", newFinder(s.edit, async).object)
-		f.says("Position", func(p *plan.Plan) string { return view.PositionLine(*p) })
+	return s.step(tongue.Say("Faces, windows, spaces and what shades them have their place on the page Property."), func(f *form) {
+		f.text(tongue.Say("Title"), tongue.Say("what the film is called"), func(p *plan.Plan) *string { return &p.Title })
+		f.long(tongue.Say("Address"), tongue.Say("as it stands on the call sheet"), 2, func(p *plan.Plan) *string { return &p.Property.Address })
+		f.row(tongue.Say("Find it"), newFinder(s.edit, async).object)
+		f.says(tongue.Say("Position"), func(p *plan.Plan) string { return view.PositionLine(*p) })
 	})
 }
 
 func (s *Start) when() fyne.CanvasObject {
-	return s.step("More dates to choose among have their place on the page Day; it says which keeps the most light.", func(f *form) {
-		f.parsed("Date", "2027-05-22 or 22 May 2027", func(p *plan.Plan) string {
+	return s.step(tongue.Say("More dates to choose among have their place on the page Day; it says which keeps the most light."), func(f *form) {
+		f.parsed(tongue.Say("Date"), tongue.Say("2027-05-22 or 22 May 2027"), func(p *plan.Plan) string {
 			if len(p.Shooting.Dates) == 0 {
 				return ""
 			}
@@ -166,7 +166,7 @@ func (s *Start) scenes() fyne.CanvasObject {
 	}
 	says := wrapped()
 	says.Importance = widget.LowImportance
-	says.SetText("Each comes with the light it wants, its times and what to look out for. Change them, and add your own, on the page Scenes.")
+	says.SetText(tongue.Say("Each comes with the light it wants, its times and what to look out for. Change them, and add your own, on the page Scenes."))
 	return container.NewVBox(grid, says)
 }
 
@@ -181,7 +181,7 @@ func (s *Start) finish() {
 		s.do.Leave(view.Brief)
 		return
 	}
-	s.edit("add ready-made scenes", "", func(p *plan.Plan) { p.AddReady(chosen...) })
+	s.edit(tongue.Say("add ready-made scenes"), "", func(p *plan.Plan) { p.AddReady(chosen...) })
 	s.do.Leave(view.Scenes)
 }
 
@@ -198,7 +198,7 @@ func (s *Start) Show(st session.State) {
 	s.recent.RemoveAll()
 	for i, path := range s.do.Recent() {
 		if i == 0 {
-			s.recent.Add(widget.NewLabelWithStyle("Recent plans", fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
+			s.recent.Add(widget.NewLabelWithStyle(tongue.Say("Recent plans"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 		}
 		b := widget.NewButton(view.RecentLine(path), func() { s.do.OpenRecent(path) })
 		b.Importance, b.Alignment = widget.LowImportance, widget.ButtonAlignLeading

@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
@@ -44,7 +45,7 @@ func (f *form) table(label string, t table) {
 	v := &tableView{form: f, table: t, rows: container.NewVBox()}
 	room := v.buttons(-1) // of the rows, so that the heads stand over their columns
 	v.heads = t.line(t.heads(), container.New(onlyRoom{}, room))
-	add := widget.NewButtonWithIcon("Add "+t.item, theme.ContentAddIcon(), func() { f.edit("add "+t.item, "", t.add) })
+	add := widget.NewButtonWithIcon(tongue.Say("Add %s", t.item), theme.ContentAddIcon(), func() { f.edit(tongue.Say("add %s", t.item), "", t.add) })
 	add.Importance = widget.LowImportance
 	f.syncs = append(f.syncs, v.show)
 	f.row(label, container.NewVBox(v.heads, v.rows, container.NewHBox(add)))
@@ -119,7 +120,7 @@ func (v *tableView) cell(i int, c column) (cell, wrong fyne.CanvasObject) {
 		}
 		return c.get(p, i)
 	}
-	label := v.table.item + " " + lower(c.head)
+	label := tongue.Say("in a table|%s %s", v.table.item, lower(c.head))
 	change := func(text string) (func(*plan.Plan), error) {
 		change, err := c.parse(text)
 		return v.within(i, func(p *plan.Plan) { change(p, i) }), err
@@ -164,27 +165,27 @@ func (v *tableView) within(i int, edit func(*plan.Plan)) func(*plan.Plan) {
 
 // buttons are what stands at the end of row i.
 func (v *tableView) buttons(i int) fyne.CanvasObject {
-	button := func(icon fyne.ThemeIconName, verb string, do func(*plan.Plan, int)) *widget.Button {
+	button := func(icon fyne.ThemeIconName, name string, do func(*plan.Plan, int)) *widget.Button {
 		b := widget.NewButtonWithIcon("", theme.Icon(icon), func() {
 			for _, row := range v.cells { // the rows change places: what was not taken goes with none of them
 				for _, cell := range row {
 					cell.fresh = true
 				}
 			}
-			v.form.edit(verb+" "+v.table.item, "", v.within(i, func(p *plan.Plan) { do(p, i) }))
+			v.form.edit(name, "", v.within(i, func(p *plan.Plan) { do(p, i) }))
 		})
 		b.Importance = widget.LowImportance
 		return b
 	}
 	bar := container.NewHBox()
 	if v.table.raise != nil {
-		up := button(theme.IconNameMoveUp, "move", v.table.raise)
+		up := button(theme.IconNameMoveUp, tongue.Say("move %s", v.table.item), v.table.raise)
 		if i == 0 {
 			up.Disable()
 		}
 		bar.Add(up)
 	}
-	bar.Add(button(theme.IconNameDelete, "delete", v.table.remove))
+	bar.Add(button(theme.IconNameDelete, tongue.Say("delete %s", v.table.item), v.table.remove))
 	return bar
 }
 

@@ -4,6 +4,7 @@ import (
 	"reflect"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -65,8 +66,8 @@ func newTelling(asker Asker, edit Editor) *telling {
 	t.head.Truncation = fyne.TextTruncateEllipsis
 	t.status = widget.NewLabel("")
 	t.status.Importance = widget.LowImportance
-	t.stopper = widget.NewButtonWithIcon("Stop", theme.MediaStopIcon(), func() { t.stop() })
-	t.again = widget.NewButtonWithIcon("Look again", theme.ViewRefreshIcon(), func() {
+	t.stopper = widget.NewButtonWithIcon(tongue.Say("Stop"), theme.MediaStopIcon(), func() { t.stop() })
+	t.again = widget.NewButtonWithIcon(tongue.Say("Look again"), theme.ViewRefreshIcon(), func() {
 		q, _ := t.question()
 		delete(t.answers, q)
 		t.refresh()

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan/price"
 
@@ -92,11 +93,11 @@ func newWorked(async Async, alone bool, words func(view.Priced, []view.CaseShown
 	w := &worked{latest: newLatest(async), words: words, alone: alone, running: -1, body: container.New(tight{}), status: wrapped(), note: wrapped(),
 		least: canvas.NewRectangle(color.Transparent)}
 	w.status.Importance = widget.LowImportance
-	w.work = widget.NewButtonWithIcon("Work it out", theme.MediaPlayIcon(), func() {
+	w.work = widget.NewButtonWithIcon(tongue.Say("Work it out"), theme.MediaPlayIcon(), func() {
 		w.stopped = false
 		w.next()
 	})
-	w.halt = widget.NewButtonWithIcon("Stop", theme.MediaStopIcon(), func() {
+	w.halt = widget.NewButtonWithIcon(tongue.Say("Stop"), theme.MediaStopIcon(), func() {
 		w.give()
 		w.stopped = true
 		w.render()
@@ -184,9 +185,9 @@ func (w *worked) render() {
 	cases := w.cases()
 	bar := barState{status: view.CasesStatus(cases, w.stopped), under: w.running >= 0}
 	if !bar.under && slices.ContainsFunc(w.slots, slot.open) {
-		bar.work = "Work it out"
+		bar.work = tongue.Say("Work it out")
 		if slices.ContainsFunc(w.slots, slot.old) {
-			bar.work = "Work it out again"
+			bar.work = tongue.Say("Work it out again")
 		}
 	}
 	now := w.words(w.priced, cases)

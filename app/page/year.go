@@ -7,6 +7,7 @@ import (
 
 	"eavelight/app/draw"
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/day"
@@ -43,9 +44,9 @@ func newYear(async Async, today func() plan.Date, pick func(plan.Date)) *year {
 			y.compute()
 		}
 	})
-	advice := widget.NewLabel("Press a date to propose it.")
+	advice := widget.NewLabel(tongue.Say("Press a date to propose it."))
 	advice.Importance = widget.LowImportance
-	y.object = container.NewBorder(container.NewBorder(nil, nil, widget.NewLabel("The year for scene"), advice, y.scene), nil, nil, nil, y.shows)
+	y.object = container.NewBorder(container.NewBorder(nil, nil, widget.NewLabel(tongue.Say("The year for scene")), advice, y.scene), nil, nil, nil, y.shows)
 	y.object.Hide()
 	return y
 }
@@ -108,7 +109,7 @@ func (y *year) compute() {
 	y.asked++
 	mine, st := y.asked, y.state
 	if !ok || st.Plan.Property.Position == nil {
-		y.shows.Set(draw.YearData{Empty: "Set the position and add a scene, and the year is drawn."})
+		y.shows.Set(draw.YearData{Empty: tongue.Say("Set the position and add a scene, and the year is drawn.")})
 		return
 	}
 	y.year = from.year
@@ -140,7 +141,7 @@ func yearData(st session.State, sc plan.Scene, year int, found light.Year) draw.
 	for _, date := range day.Candidates(&st.Plan) {
 		if date.Year == year {
 			n := time.Date(date.Year, date.Month, date.Day, 0, 0, 0, 0, time.UTC).YearDay() - 1
-			out.Marks = append(out.Marks, draw.YearMark{Day: n, Label: date.DayMonth(), Chosen: date == st.Results.Chosen.Date})
+			out.Marks = append(out.Marks, draw.YearMark{Day: n, Label: tongue.Of(date.SaidDayMonth()), Chosen: date == st.Results.Chosen.Date})
 		}
 	}
 	return out
