@@ -38,7 +38,7 @@ func NewBrief(edit Editor) *Brief {
 		},
 	})
 	f.cuts(tongue.Say("Cut from"))
-	f.parsed(tongue.Say("Due"), tongue.Say("2027-11-12 or 12 Nov 2027"), func(p *plan.Plan) string { return p.Brief.Due.String() },
+	f.parsed(tongue.Say("brief|Due"), tongue.Say("2027-11-12 or 12 Nov 2027"), func(p *plan.Plan) string { return p.Brief.Due.String() },
 		func(text string) (func(*plan.Plan), error) {
 			d, err := parseDate(text)
 			return func(p *plan.Plan) { p.Brief.Due = d }, err

@@ -45,7 +45,7 @@ func newHand(d *Day) *hand {
 	h := &hand{day: d, line: widget.NewLabel(view.HandRule()), modifiers: heldKeys}
 	h.line.Truncation = fyne.TextTruncateEllipsis
 	h.take = widget.NewButtonWithIcon(tongue.Say("Take it"), theme.ConfirmIcon(), d.asker.TakeOffer)
-	h.leave = widget.NewButton(tongue.Say("Leave it"), d.asker.LeaveOffer)
+	h.leave = widget.NewButton(tongue.Say("offer|Leave it"), d.asker.LeaveOffer)
 	h.letGo = widget.NewButton(tongue.Say("Let them move"), func() { d.edit(tongue.Say("let the scenes move"), "", (*plan.Plan).LetGo) })
 	h.row = container.NewBorder(nil, nil, nil, container.NewHBox(h.take, h.leave, h.letGo), h.line)
 	h.cursor = newCursor()

@@ -70,7 +70,7 @@ func (h *Property) houseFields() {
 	f.text(tongue.Say("Name"), tongue.Say("what people call the house"), func(p *plan.Plan) *string { return &p.Property.Name })
 	f.long(tongue.Say("Address"), tongue.Say("as it stands on the call sheet"), 2, func(p *plan.Plan) *string { return &p.Property.Address })
 	f.row(tongue.Say("Find it"), h.find.object)
-	f.says(tongue.Say("Position"), func(p *plan.Plan) string { return view.PositionLine(*p) })
+	f.says(tongue.Say("place|Position"), func(p *plan.Plan) string { return view.PositionLine(*p) })
 	f.parsed(tongue.Say("Time zone"), tongue.Say("follows from the position"), func(p *plan.Plan) string { return p.Property.Zone },
 		func(text string) (func(*plan.Plan), error) {
 			return func(p *plan.Plan) { p.Property.Zone = strings.TrimSpace(text) }, nil
@@ -186,7 +186,7 @@ func (h *Property) spaceFields() {
 			numberColumn(tongue.Say("Degrees high"), "90", 2, func(p *plan.Plan, i int) *plan.Angle { return &wings(p)[i].Altitude }),
 		},
 	})
-	h.long(tongue.Say("Look out for"), tongue.Say("printed on the call sheet"), 2, func(s *plan.Space) *string { return &s.Safety })
+	h.long(tongue.Say("Look out for"), tongue.Say("note|printed on the call sheet"), 2, func(s *plan.Space) *string { return &s.Safety })
 	h.form.row(tongue.Say("Moves"), newMoveRows(h).object)
 }
 

@@ -41,7 +41,7 @@ func newReadyScenes(edit Editor, done func(), made func(plan.ID)) *readyScenes {
 	}
 	r.add = widget.NewButtonWithIcon("", theme.ConfirmIcon(), r.take)
 	r.add.Importance = widget.HighImportance
-	none := widget.NewButton(tongue.Say("Tick none"), func() { r.tick(func(int) bool { return false }) })
+	none := widget.NewButton(tongue.Say("scenes|Tick none"), func() { r.tick(func(int) bool { return false }) })
 	none.Importance = widget.LowImportance
 	missing := widget.NewButton(tongue.Say("Tick all that you do not have"), func() { r.tick(func(i int) bool { return !r.rows[i].There }) })
 	missing.Importance = widget.LowImportance

@@ -386,7 +386,7 @@ func (s *Scenes) otherFields() {
 	s.form.ticks(tongue.Say("Comes after"), tongue.Say("There is no other scene."), 1, s.others, read(s.items, func(sc *plan.Scene) *[]plan.ID { return &sc.After }))
 	s.choice(tongue.Say("Cover scene"), func(p *plan.Plan) []option { return append([]option{{"", tongue.Say("scene|none")}}, s.others(p)...) },
 		func(sc *plan.Scene) string { return string(sc.Cover) }, func(sc *plan.Scene, v string) { sc.Cover = plan.ID(v) })
-	s.long(tongue.Say("Notes"), tongue.Say("printed on the call sheet"), 2, func(sc *plan.Scene) *string { return &sc.Notes })
+	s.long(tongue.Say("Notes"), tongue.Say("note|printed on the call sheet"), 2, func(sc *plan.Scene) *string { return &sc.Notes })
 }
 
 // others are all scenes but the selected one.

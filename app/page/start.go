@@ -121,7 +121,7 @@ func (s *Start) where(async Async) fyne.CanvasObject {
 		f.text(tongue.Say("Title"), tongue.Say("what the film is called"), func(p *plan.Plan) *string { return &p.Title })
 		f.long(tongue.Say("Address"), tongue.Say("as it stands on the call sheet"), 2, func(p *plan.Plan) *string { return &p.Property.Address })
 		f.row(tongue.Say("Find it"), newFinder(s.edit, async).object)
-		f.says(tongue.Say("Position"), func(p *plan.Plan) string { return view.PositionLine(*p) })
+		f.says(tongue.Say("place|Position"), func(p *plan.Plan) string { return view.PositionLine(*p) })
 	})
 }
 
