@@ -72,7 +72,7 @@ func (w *Window) askEach(lost []session.Lost) {
 }
 
 func (w *Window) bringBack(l session.Lost) {
-	w.session.BringBack(l, func(err error) {
+	w.session.BringBack(l, tongue.Say("bring back the unsaved changes"), func(err error) {
 		if err != nil {
 			w.complain(tongue.Say("The changes were not brought back"), err)
 		} else if path := w.session.State().Path; path != "" {

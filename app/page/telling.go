@@ -22,7 +22,7 @@ type Asker interface {
 	Ask(q session.Question, done func(session.Answer)) (stop func())
 	ShowDay(n int)
 	EditDay(name, key string, f func(*plan.Plan), days ...day.Day) plan.Problems
-	TakeOffer()
+	TakeOffer(name string)
 	LeaveOffer()
 }
 

@@ -34,7 +34,7 @@ func (c *clerk) ShowDay(n int) { c.shown = n }
 
 func (c *clerk) EditDay(string, string, func(*plan.Plan), ...day.Day) plan.Problems { return nil }
 
-func (c *clerk) TakeOffer() {}
+func (c *clerk) TakeOffer(string) {}
 
 func (c *clerk) LeaveOffer() {}
 

@@ -86,13 +86,13 @@ func TestOfferTakenAndLeft(t *testing.T) {
 	if len(b.State().Results.Offer.Days) != 0 || !reflect.DeepEqual(starts(b), at) || b.State().Results.Busy {
 		t.Error("left, the offer is still there, or the day is another")
 	}
-	b.TakeOffer()
+	b.TakeOffer("take the offer")
 	if b.State().Undo != "move scene 3" {
 		t.Error("an offer is taken that was left")
 	}
 	b.Edit("change minutes", "", func(p *plan.Plan) { p.Scenes[0].Notes, p.Shooting.PackUp = "again", 25 })
 	b.settle()
-	b.TakeOffer()
+	b.TakeOffer("take the offer")
 	if !reflect.DeepEqual(starts(b), best) || b.State().Undo != "take the offer" {
 		t.Errorf("taken, the day is not shown at once; undo is of %q", b.State().Undo)
 	}

@@ -262,12 +262,12 @@ func (a *aside) read() (Lost, error) {
 	return Lost{Path: path, Title: p.Title, When: info.ModTime(), plan: p, aside: a}, err
 }
 
-// BringBack opens the plan of lost changes with them as an edit that is not saved, and can be undone. A plan whose file can't be
+// BringBack opens the plan of lost changes with them as an edit of a name, which is not saved and can be undone. A plan whose file can't be
 // read any more comes back as one without a file. On an error the open plan stays, and the changes are kept.
-func (s *Session) BringBack(l Lost, done func(error)) {
+func (s *Session) BringBack(l Lost, name string, done func(error)) {
 	back := func(err error) {
 		if err == nil {
-			s.Edit("bring back the unsaved changes", "", func(p *plan.Plan) { *p = l.plan.Clone() })
+			s.Edit(name, "", func(p *plan.Plan) { *p = l.plan.Clone() })
 			s.dropKept()
 			s.keeper.aside = l.aside // taken away when they are saved, or not wanted
 			s.keep()

@@ -172,7 +172,7 @@ func TestBringBackAfterACrash(t *testing.T) {
 	if other := newKeeping(t, dir).lost(""); len(other) != 0 {
 		t.Error("two windows ask about the same changes")
 	}
-	again.BringBack(lost[0], func(err error) {
+	again.BringBack(lost[0], "bring back the unsaved changes", func(err error) {
 		if err != nil {
 			t.Error(err)
 		}
@@ -228,7 +228,7 @@ func TestWhenTheFileHasMovedOn(t *testing.T) {
 		if len(lost) != 1 || lost[0].Since.IsZero() == test.path {
 			t.Fatalf("%s: lost %+v", test.name, lost)
 		}
-		again.BringBack(lost[0], func(err error) {
+		again.BringBack(lost[0], "bring back the unsaved changes", func(err error) {
 			if err != nil {
 				t.Errorf("%s: %v", test.name, err)
 			}

@@ -75,10 +75,10 @@ func (s *Session) EditDay(name, key string, f func(*plan.Plan), days ...day.Day)
 	return nil
 }
 
-// TakeOffer makes the offer the plan's: what is only held is let go.
-func (s *Session) TakeOffer() {
+// TakeOffer makes the offer the plan's, by an edit of a name: what is only held is let go.
+func (s *Session) TakeOffer(name string) {
 	if offer := s.results.Offer.Days; len(offer) > 0 {
-		s.EditDay("take the offer", "", (*plan.Plan).LetGo, offer...)
+		s.EditDay(name, "", (*plan.Plan).LetGo, offer...)
 	}
 }
 

@@ -7,7 +7,6 @@ package session
 
 import (
 	"context"
-	"errors"
 	"path/filepath"
 	"reflect"
 	"sync"
@@ -15,6 +14,7 @@ import (
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 	"eavelight/plan/store"
 )
 
@@ -160,7 +160,7 @@ func (s *Session) step(by int) {
 	}
 }
 
-var errChanged = errors.New("the open plan was changed meanwhile; save it, then open the other one again")
+var errChanged = say.Error("the open plan was changed meanwhile; save it, then open the other one again")
 
 // Open reads a plan file in the background and puts it in place of the open plan. done hears how it went, on the session's
 // own goroutine; on an error the open plan stays.
