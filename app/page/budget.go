@@ -313,7 +313,7 @@ func (b *budget) figure(label string, at func(*plan.Override) **decimal.Decimal)
 	b.form.parsed(label, tongue.Say("empty: as computed"), func(p *plan.Plan) string {
 		o := b.override(p)
 		if v := *at(&o); v != nil {
-			return v.String()
+			return printFigure(*v)
 		}
 		return ""
 	}, func(text string) (func(*plan.Plan), error) {

@@ -40,7 +40,7 @@ func newRules(edit Editor) *items[plan.OvertimeRule] {
 			v, err := parseTime(text)
 			return func(r *plan.OvertimeRule) { r.SetWeekly(v) }, err
 		})
-	s.parsed(tongue.Say("then times"), "1.5", func(r *plan.OvertimeRule) string { return printDecimal(r.WeeklyTimes) },
+	s.parsed(tongue.Say("then times"), pointed("1.5"), func(r *plan.OvertimeRule) string { return printDecimal(r.WeeklyTimes) },
 		func(text string) (func(*plan.OvertimeRule), error) {
 			v, err := parseDecimal(text)
 			return func(r *plan.OvertimeRule) { r.WeeklyTimes = v }, err

@@ -194,8 +194,8 @@ func (s *People) timeFields() {
 		},
 		columns: []column{
 			dateColumn(tongue.Say("Date"), 4, func(p *plan.Plan, i int) *plan.Date { return &times(p)[i].Date }),
-			clockColumn(tongue.Say("From"), "09:00", 3, func(p *plan.Plan, i int) *plan.Clock { return &times(p)[i].From }),
-			clockColumn(tongue.Say("To"), "17:00", 3, func(p *plan.Plan, i int) *plan.Clock { return &times(p)[i].To }),
+			clockColumn(tongue.Say("From"), clockHint(9, 0), 3, func(p *plan.Plan, i int) *plan.Clock { return &times(p)[i].From }),
+			clockColumn(tongue.Say("To"), clockHint(17, 0), 3, func(p *plan.Plan, i int) *plan.Clock { return &times(p)[i].To }),
 		},
 	})
 	s.form.says("", func(p *plan.Plan) string {

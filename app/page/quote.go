@@ -82,7 +82,7 @@ func (s *quote) taxFields() {
 		remove: func(p *plan.Plan, i int) { terms(p).Taxes = removed(terms(p).Taxes, i) },
 		columns: []column{
 			textColumn(tongue.Say("Name"), tongue.Say("Sales tax"), 5, func(p *plan.Plan, i int) *string { return &terms(p).Taxes[i].Name }),
-			decimalColumn(tongue.Say("Percent"), "8.25", 2, func(p *plan.Plan, i int) *decimal.Decimal { return &terms(p).Taxes[i].Percent }),
+			decimalColumn(tongue.Say("Percent"), pointed("8.25"), 2, func(p *plan.Plan, i int) *decimal.Decimal { return &terms(p).Taxes[i].Percent }),
 		},
 	})
 	f.check(tongue.Say("Rounding"), tongue.Say("round each line by itself, not the whole quote once"), func(p *plan.Plan) *bool { return &terms(p).TaxByLine })
