@@ -55,7 +55,7 @@ func newBooking(sides view.Sides, edit Editor, async Async, path string) *bookin
 	setVisible(s.forget, sides == view.BookToPlan)
 	caution := wrapped()
 	caution.Importance = widget.LowImportance
-	caution.SetText(view.BookCaution + " " + tongue.Say("The file stays on this computer, and only you can read it: %s.", cmp.Or(path, tongue.Say("there is none yet"))))
+	caution.SetText(view.BookCaution() + " " + tongue.Say("The file stays on this computer, and only you can read it: %s.", cmp.Or(path, tongue.Say("there is none yet"))))
 	s.faults = newFaults(tongue.Say("What the book keeps in its notes"), s.wrong)
 	list := container.New(asideThird{}, s.people.object, s.faults)
 	foot := container.NewBorder(nil, nil, s.people.bar, container.NewHBox(s.undo, s.forget, s.take))

@@ -4,12 +4,15 @@ import (
 	"slices"
 	"strings"
 
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
 )
 
 // BookCaution stands with the address book wherever it is shown.
-const BookCaution = "These are other people's details: keep only who has agreed to it, and forget whoever asks you to."
+func BookCaution() string {
+	return tongue.Say("These are other people's details: keep only who has agreed to it, and forget whoever asks you to.")
+}
 
 // FromBook are the people of the address book in the order of their names, none of them ticked yet.
 func FromBook(b contacts.Book, people []plan.Person) []Incoming {
@@ -72,17 +75,18 @@ func Ticked(all []Incoming) []string {
 // ForgetWords is what the button says that takes people out of the book.
 func ForgetWords(n int) string {
 	if n == 0 {
-		return "Forget nobody"
+		return tongue.Say("Forget nobody")
 	}
-	return "Forget " + count(n, "person", "people")
+	return tongue.Count(n, "Forget %d person", "Forget %d people")
 }
 
 // Forgotten tells that it was done.
 func Forgotten(n int) string {
-	return count(n, "person is", "people are") + " out of the address book. The plans they are in still have them."
+	return tongue.Count(n, "%d person is out of the address book. The plans they are in still have them.",
+		"%d people are out of the address book. The plans they are in still have them.")
 }
 
 // Kept tells who went into the book.
 func Kept(done []contacts.Proposal) string {
-	return "In the address book: " + Imported(done)
+	return tongue.Say("In the address book: %s", Imported(done))
 }

@@ -11,22 +11,29 @@ import (
 	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
+	"eavelight/plan/say"
 )
 
 // Sides are where people come from, and where to.
 type Sides struct {
-	From, Into string
-	Where      string // those are who are counted
-	Verb       string // of what is done
+	from, into string // forms
 	Most       int    // people that there is room for
 }
 
 // The sides.
 var (
-	FileToPlan = Sides{"the file", "the plan", "in the file", "Take", plan.MaxItems}
-	BookToPlan = Sides{"the address book", "the plan", "in the address book", "Take", plan.MaxItems}
-	PlanToBook = Sides{"the plan", "the address book", "in the plan", "Keep", contacts.MaxPeople}
+	FileToPlan = Sides{say.Mark("side|the file"), sidePlan, plan.MaxItems}
+	BookToPlan = Sides{sideBook, sidePlan, plan.MaxItems}
+	PlanToBook = Sides{sidePlan, sideBook, contacts.MaxPeople}
 )
+
+var sidePlan, sideBook = say.Mark("side|the plan"), say.Mark("side|the address book")
+
+// From is where people come from, in words that stand in a sentence.
+func (s Sides) From() string { return tongue.Marked(s.from) }
+
+// Into is where people go to.
+func (s Sides) Into() string { return tongue.Marked(s.into) }
 
 // Incoming is one person of a file who may come into the plan: what can be done with them, and what is chosen.
 type Incoming struct {
@@ -95,7 +102,7 @@ func fit(sides Sides, have int, all []Incoming) {
 	for i := range all {
 		if in := &all[i]; in.On && in.Kind == Newcomer {
 			if room--; room < 0 {
-				in.On, in.NoRoom, in.Note = false, true, fmt.Sprintf("No room: %s holds %d people at most", sides.Into, sides.Most)
+				in.On, in.NoRoom, in.Note = false, true, tongue.Say("No room: %s holds %d people at most", sides.Into(), sides.Most)
 			}
 		}
 	}
@@ -104,14 +111,14 @@ func fit(sides Sides, have int, all []Incoming) {
 func incoming(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) Incoming {
 	q := pr.Contact.Person
 	facts := contactFacts(q)
-	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), "No name"), Person: q, Action: pr.Action,
+	in := Incoming{Line: pr.Contact.Line, UID: pr.Contact.UID, Name: cmp.Or(clipped(q.Name, 80), tongue.Say("No name")), Person: q, Action: pr.Action,
 		Match: pr.Match, Facts: clipped(strings.Join(facts, " · "), 160), guardian: pr.Contact.Guardian,
 		find: strings.ToLower(strings.Join(append(facts, q.Name, q.Job, q.Notes, q.Diet, q.Sizes), " "))}
-	already := fmt.Sprintf("In %s already, by %s", sides.Into, fieldNames(pr.By))
+	already := tongue.Say("In %s already, by %s", sides.Into(), fieldNames(pr.By))
 	switch pr.Action {
 	case contacts.Add:
 		in.Kind, in.On = Newcomer, true
-		in.offer("add", pr, contacts.Add)
+		in.offer(tongue.Say("offer|add"), pr, contacts.Add)
 		return in
 	case contacts.Same:
 		in.Kind, in.Note = Unchanged, already
@@ -133,9 +140,9 @@ func incoming(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) Inc
 		in.updates(at[id], againstOne(at[id], pr.Contact))
 	}
 	if pr.Earlier > 0 {
-		in.offer("add all the same", pr, contacts.Add)
+		in.offer(tongue.Say("add all the same"), pr, contacts.Add)
 	} else {
-		in.offer("add as another person", pr, contacts.Add)
+		in.offer(tongue.Say("add as another person"), pr, contacts.Add)
 	}
 	return in
 }
@@ -154,23 +161,23 @@ func (in *Incoming) offer(words string, pr contacts.Proposal, do contacts.Action
 
 // updates offers to fill in what the plan does not know of somebody, and to write over what it knows otherwise.
 func (in *Incoming) updates(who plan.Person, pr contacts.Proposal) {
-	verb := "update"
+	update := tongue.Say("offer|update")
 	if who.Name != pr.Contact.Person.Name {
-		verb += " " + clipped(who.Called(), 40)
+		update = tongue.Say("update %s", clipped(who.Called(), 40))
 	}
 	fresh := contactFields(pr.Changes, func(c contacts.Change) bool { return c.Take })
 	over := contactFields(pr.Changes, func(c contacts.Change) bool { return !c.Take })
 	if fresh != "" {
-		in.offer(verb+": "+fresh, pr, contacts.Update)
+		in.offer(update+": "+fresh, pr, contacts.Update)
 	}
 	if over != "" {
 		pr.Changes = slices.Clone(pr.Changes)
 		for i := range pr.Changes {
 			pr.Changes[i].Take = true
 		}
-		words := verb + ", writing over " + over
+		words := tongue.Say("%s, writing over %s", update, over)
 		if fresh != "" {
-			words = verb + ": " + fresh + "; writing over " + over
+			words = tongue.Say("%s: %s; writing over %s", update, fresh, over)
 		}
 		in.offer(words, pr, contacts.Update)
 	}
@@ -202,11 +209,11 @@ func keptWords(sides Sides, all []contacts.Change) string {
 		switch {
 		case c.Take:
 		case c.Field == contacts.FieldNotes:
-			out = append(out, fmt.Sprintf("the notes of %s do not fit beside those of %s", sides.From, sides.Into))
+			out = append(out, tongue.Say("the notes of %s do not fit beside those of %s", sides.From(), sides.Into()))
 		default:
 			was, now := c.Said()
-			out = append(out, fmt.Sprintf("%s %s in %s, %s in %s", tongue.Of(c.Field), clipped(tongue.Of(was), 40), sides.Into,
-				clipped(tongue.Of(now), 40), sides.From))
+			out = append(out, tongue.Say("%s %s in %s, %s in %s", c.Field, clipped(tongue.Of(was), 40), sides.Into(),
+				clipped(tongue.Of(now), 40), sides.From()))
 		}
 	}
 	return strings.Join(out, "; ")
@@ -214,10 +221,10 @@ func keptWords(sides Sides, all []contacts.Change) string {
 
 func doubt(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) string {
 	if pr.Match == "" && sides != FileToPlan {
-		return "Seems to stand in " + sides.From + " twice"
+		return tongue.Say("Seems to stand in %s twice", sides.From())
 	}
 	if pr.Match == "" {
-		return fmt.Sprintf("Seems to stand in line %d of the file already", pr.Earlier)
+		return tongue.Say("Seems to stand in line %d of the file already", pr.Earlier)
 	}
 	names := []string{clipped(at[pr.Match].Called(), 40)}
 	for _, id := range pr.Others {
@@ -226,9 +233,9 @@ func doubt(sides Sides, at map[plan.ID]plan.Person, pr contacts.Proposal) string
 	last := len(names) - 1
 	who := names[last]
 	if last > 0 {
-		who = strings.Join(names[:last], ", ") + " or " + who
+		who = tongue.Say("%s or %s", strings.Join(names[:last], ", "), who)
 	}
-	return fmt.Sprintf("Is this %s? The same %s", who, fieldNames(pr.By))
+	return tongue.Say("Is this %s? The same %s", who, fieldNames(pr.By))
 }
 
 // contactFacts is what a file says of somebody, each thing short.
@@ -239,30 +246,30 @@ func contactFacts(q plan.Person) []string {
 			facts = append(facts, clipped(words, 60))
 		}
 	}
-	add(string(q.Role))
+	add(tongue.Of(q.Role))
 	add(q.Job)
 	add(q.Phone)
 	add(q.Email)
 	add(q.Pronouns)
 	if !q.Born.IsZero() {
-		add("born " + q.Born.String())
+		add(tongue.Say("born %s", q.Born))
 	}
 	if q.Minor {
-		add("minor")
+		add(tongue.Say("minor"))
 	}
 	if q.Paid {
-		add("paid")
+		add(tongue.Say("paid"))
 	}
 	add(q.Sizes)
 	add(q.Diet)
 	if q.Travel > 0 {
-		add(q.Travel.String() + " of travel")
+		add(tongue.Say("%s of travel", q.Travel))
 	}
 	if q.Notes != "" {
-		add("notes: " + strings.Join(strings.Fields(q.Notes), " "))
+		add(tongue.Say("notes: %s", strings.Join(strings.Fields(q.Notes), " ")))
 	}
 	if len(facts) == 0 {
-		return []string{"nothing but the name"}
+		return []string{tongue.Say("nothing but the name")}
 	}
 	return facts
 }
@@ -321,8 +328,8 @@ func TooMany(sides Sides, have int, all []Incoming) string {
 	if over <= 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s holds %d people at most, and has %d: untick %d of the %d new ones.",
-		strings.ToUpper(sides.Into[:1])+sides.Into[1:], sides.Most, have, over, adds)
+	return tongue.Say("%s holds %d people at most, and has %d: untick %d of the %d new ones.",
+		upper(sides.Into()), sides.Most, have, over, adds)
 }
 
 // IncomingSummary counts the people of a file by what is proposed.
@@ -334,10 +341,11 @@ func IncomingSummary(sides Sides, all []Incoming) string {
 			parts = append(parts, IncomingCount(k, n[k]))
 		}
 	}
-	who := count(len(all), "person", "people") + " " + sides.Where
+	who := tongue.Count(len(all), "%d person in %s", "%d people in %s", sides.From())
 	if len(parts) > 0 {
 		who += ": " + strings.Join(parts, ", ")
 	}
+	who += "."
 	out := 0
 	for _, in := range all {
 		if in.NoRoom {
@@ -345,9 +353,9 @@ func IncomingSummary(sides Sides, all []Incoming) string {
 		}
 	}
 	if out > 0 {
-		who += fmt.Sprintf(". %d of the new ones do not fit: %s holds %d people at most", out, sides.Into, sides.Most)
+		who += " " + tongue.Say("%d of the new ones do not fit: %s holds %d people at most.", out, sides.Into(), sides.Most)
 	}
-	return who + "."
+	return who
 }
 
 // CountIncoming counts the people of each kind.
@@ -361,14 +369,19 @@ func CountIncoming(all []Incoming) map[IncomingKind]int {
 
 // IncomingCount says how many there are of a kind: "3 to decide".
 func IncomingCount(k IncomingKind, n int) string {
-	if k == Unchanged {
-		return fmt.Sprintf("%d with nothing new", n)
+	switch k {
+	case Newcomer:
+		return tongue.Count(n, "%d new", "%d new")
+	case Known:
+		return tongue.Say("%d to update", n)
+	case Undecided:
+		return tongue.Say("%d to decide", n)
 	}
-	return fmt.Sprintf("%d %s", n, k)
+	return tongue.Say("%d with nothing new", n)
 }
 
 // ImportName is what an import is called when it can be undone.
-func ImportName(n int) string { return "import " + count(n, "person", "people") }
+func ImportName(n int) string { return tongue.Count(n, "import %d person", "import %d people") }
 
 // Imported tells what an import did.
 func Imported(done []contacts.Proposal) string {
@@ -383,13 +396,13 @@ func Imported(done []contacts.Proposal) string {
 	}
 	var parts []string
 	if added > 0 {
-		parts = append(parts, count(added, "person", "people")+" added")
+		parts = append(parts, tongue.Count(added, "%d person added", "%d people added"))
 	}
 	if n := len(updated); n > 0 {
-		parts = append(parts, count(n, "person", "people")+" updated")
+		parts = append(parts, tongue.Count(n, "%d person updated", "%d people updated"))
 	}
 	if len(parts) == 0 {
-		return "Nobody was added or updated."
+		return tongue.Say("Nobody was added or updated.")
 	}
 	return strings.Join(parts, ", ") + "."
 }
@@ -425,15 +438,15 @@ func TableWords(f contacts.File) string {
 	if f.Table == nil {
 		return ""
 	}
-	between := map[rune]string{',': "commas", ';': "semicolons", '\t': "tabs"}
-	heads := "with headings"
+	between := map[rune]string{',': tongue.Say("commas"), ';': tongue.Say("semicolons"), '\t': tongue.Say("tabs")}
+	heads := tongue.Say("with headings")
 	if !f.Table.HasHeader {
-		heads = "without headings"
+		heads = tongue.Say("without headings")
 	}
 	if HasBirths(f) && f.Match.Dates != contacts.NotSaid {
-		heads += ", dates with the " + string(f.Match.Dates)
+		heads = tongue.Say("%s, dates with the %s", heads, f.Match.Dates)
 	}
-	return fmt.Sprintf("Read as %s, divided by %s, %s.", f.Table.Encoding, between[f.Table.Delimiter], heads)
+	return tongue.Say("Read as %s, divided by %s, %s.", f.Table.Encoding, between[f.Table.Delimiter], heads)
 }
 
 // HasBirths reports a column of dates of birth, whose order the user may have to say.
@@ -494,12 +507,13 @@ func WritingWords(people []plan.Person, today plan.Date) string {
 		}
 	}
 	if len(people) == 0 {
-		return "There is nobody in the plan to write."
+		return tongue.Say("There is nobody in the plan to write.")
 	}
-	text := fmt.Sprintf("Name, phone, email, job, role, pronouns, date of birth and notes of %s go into a vCard file, which address books read.",
-		count(len(people), "person", "people"))
+	text := tongue.Count(len(people),
+		"Name, phone, email, job, role, pronouns, date of birth and notes of %d person go into a vCard file, which address books read.",
+		"Name, phone, email, job, role, pronouns, date of birth and notes of %d people go into a vCard file, which address books read.")
 	if minors > 0 {
-		text += " " + count(minors, "of them is a minor", "of them are minors") + "; think of whom you give it to."
+		text += " " + tongue.Count(minors, "%d of them is a minor; think of whom you give it to.", "%d of them are minors; think of whom you give it to.")
 	}
 	return text
 }
@@ -511,10 +525,15 @@ func (in Incoming) Sure() bool {
 
 // TakeWords is what the button says that takes people.
 func TakeWords(sides Sides, n int) string {
-	if n == 0 {
-		return sides.Verb + " nobody"
+	switch {
+	case sides == PlanToBook && n == 0:
+		return tongue.Say("Keep nobody")
+	case sides == PlanToBook:
+		return tongue.Count(n, "Keep %d person", "Keep %d people")
+	case n == 0:
+		return tongue.Say("Take nobody")
 	}
-	return sides.Verb + " " + count(n, "person", "people")
+	return tongue.Count(n, "Take %d person", "Take %d people")
 }
 
 // ContactsPath proposes where the people of a plan are written to: beside it.
