@@ -18,13 +18,15 @@ import (
 type Sides struct {
 	from, into string // forms
 	Most       int    // people that there is room for
+	found      bool   // those of them alone who were looked for
 }
 
 // The sides.
 var (
-	FileToPlan = Sides{say.Mark("side|the file"), sidePlan, plan.MaxItems}
-	BookToPlan = Sides{sideBook, sidePlan, plan.MaxItems}
-	PlanToBook = Sides{sidePlan, sideBook, contacts.MaxPeople}
+	FileToPlan  = Sides{say.Mark("side|the file"), sidePlan, plan.MaxItems, false}
+	BookToPlan  = Sides{sideBook, sidePlan, plan.MaxItems, false}
+	FoundInBook = Sides{sideBook, sidePlan, plan.MaxItems, true}
+	PlanToBook  = Sides{sidePlan, sideBook, contacts.MaxPeople, false}
 )
 
 var sidePlan, sideBook = say.Mark("side|the plan"), say.Mark("side|the address book")
@@ -342,6 +344,9 @@ func IncomingSummary(sides Sides, all []Incoming) string {
 		}
 	}
 	who := tongue.Count(len(all), "%d person in %s", "%d people in %s", sides.From())
+	if sides.found {
+		who = tongue.Count(len(all), "%d person found in %s", "%d people found in %s", sides.From())
+	}
 	if len(parts) > 0 {
 		who += ": " + strings.Join(parts, ", ")
 	}

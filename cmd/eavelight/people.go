@@ -224,8 +224,7 @@ func (c peopleCommand) find(w world, p plan.Plan, stamp store.Stamp) error {
 	if err != nil {
 		return err
 	}
-	m := merge{sides: view.BookToPlan, file: contacts.File{Problems: b.Problems}, all: view.Found(b, p.People, *c.Find)}
-	m.sides.Where = "found in the address book"
+	m := merge{sides: view.FoundInBook, file: contacts.File{Problems: b.Problems}, all: view.Found(b, p.People, *c.Find)}
 	return c.intoPlan(w, m, p, stamp)
 }
 
@@ -333,7 +332,7 @@ func printImport(w world, m merge) {
 		if in.Note != "" {
 			words += ". " + in.Note
 		}
-		if m.sides.From == view.BookToPlan.From { // to be called at once
+		if m.sides == view.FoundInBook { // to be called at once
 			words += ". " + in.Facts
 		}
 		at := ""
@@ -351,7 +350,7 @@ func printImport(w world, m merge) {
 	fmt.Fprintln(w.out)
 	switch chosen := view.Proposed(m.all); {
 	case m.saved && m.sides == view.PlanToBook:
-		paragraph(w.out, "", view.Kept(chosen)+" "+view.BookCaution)
+		paragraph(w.out, "", view.Kept(chosen)+" "+view.BookCaution())
 	case m.saved:
 		fmt.Fprintln(w.out, view.Imported(chosen)+" The plan is saved.")
 	case len(chosen) > 0:
