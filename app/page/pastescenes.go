@@ -71,7 +71,7 @@ func (s *pasteScenes) show(p *plan.Plan) {
 	s.told.SetText(words)
 	d := draw.GridData{Row: -1, Empty: tongue.Say("No rows.")}
 	for _, c := range view.TableColumns() {
-		d.Columns = append(d.Columns, draw.GridColumn{Head: c.Head, Share: c.Share, Figure: c.Figure})
+		d.Columns = append(d.Columns, draw.GridColumn{Head: c.Heading(), Share: c.Share, Figure: c.Figure})
 	}
 	d.Columns = append(d.Columns, draw.GridColumn{Head: tongue.Say("Not taken"), Share: 6.5})
 	for _, r := range s.pasted.Rows {

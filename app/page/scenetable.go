@@ -76,7 +76,7 @@ func (t *sceneTable) show(st session.State, filter string, selected plan.ID) {
 	t.lines = view.SceneLines(st, filter, selected)
 	d := draw.GridData{Row: -1, Empty: tongue.Say("No scene yet.")}
 	for _, c := range t.columns {
-		d.Columns = append(d.Columns, draw.GridColumn{Head: c.Head, Share: c.Share, Figure: c.Figure, Offers: c.Offer != nil})
+		d.Columns = append(d.Columns, draw.GridColumn{Head: c.Heading(), Share: c.Share, Figure: c.Figure, Offers: c.Offer != nil})
 	}
 	d.Columns = append(d.Columns, draw.GridColumn{Head: tongue.Say("Starts"), Share: 5})
 	for i, l := range t.lines {
@@ -165,7 +165,7 @@ func (t *sceneTable) set(id plan.ID, column int, text string) string {
 	if err != nil {
 		return tongue.Error(err)
 	}
-	wrong := t.edit(tongue.Say("change %s", c.Field), "", func(p *plan.Plan) {
+	wrong := t.edit(tongue.Say("change %s", c.Name()), "", func(p *plan.Plan) {
 		if s := p.SceneAt(id); s != nil {
 			change(s)
 		}

@@ -2,12 +2,14 @@ package view
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
+	"eavelight/app/tongue"
+	"eavelight/assets"
 	"eavelight/plan"
 	"eavelight/plan/contacts"
+	"eavelight/plan/say"
 )
 
 // What is taken at once: more than any film of a house has.
@@ -16,7 +18,7 @@ const (
 	mostText   = 500_000 // bytes of it
 )
 
-var errTooMuch = errors.New("that is more than a table of scenes: copy fewer rows and columns")
+var errTooMuch = say.Error("that is more than a table of scenes: copy fewer rows and columns")
 
 // Pasted is what was read from rows of a spreadsheet: the scenes that would be added, and what could not be taken.
 type Pasted struct {
@@ -46,14 +48,14 @@ func ReadScenes(p *plan.Plan, text string) (Pasted, error) {
 	case err != nil:
 		return Pasted{}, err
 	case len(rows) == 0:
-		return Pasted{}, errors.New("there is nothing to paste: copy the rows in your spreadsheet first, then come back")
+		return Pasted{}, say.Error("there is nothing to paste: copy the rows in your spreadsheet first, then come back")
 	}
 	var out Pasted
 	columns, headed := headings(rows[0].Cells)
 	if headed {
 		for i, c := range columns {
 			if c == nil {
-				out.Told = append(out.Told, fmt.Sprintf("The column %q is not taken.", quoted(rows[0].Cells[i])))
+				out.Told = append(out.Told, tongue.Say("The column %q is not taken.", quoted(rows[0].Cells[i])))
 			}
 		}
 		rows = rows[1:]
@@ -61,19 +63,19 @@ func ReadScenes(p *plan.Plan, text string) (Pasted, error) {
 		columns = inOrder(rows)
 	}
 	if len(rows) > mostPasted {
-		out.Told = append(out.Told, fmt.Sprintf("Only the first %d rows are taken.", mostPasted))
+		out.Told = append(out.Told, tongue.Say("Only the first %d rows are taken.", mostPasted))
 		rows = rows[:mostPasted]
 	}
 	if unpaired > 0 {
-		out.Told = append(out.Told, fmt.Sprintf("A quotation mark in line %d has no partner: look whether the rows from there on are whole.", unpaired))
+		out.Told = append(out.Told, tongue.Say("A quotation mark in line %d has no partner: look whether the rows from there on are whole.", unpaired))
 	}
 	for _, c := range columns {
 		if c != nil {
-			out.Columns = append(out.Columns, c.Field)
+			out.Columns = append(out.Columns, c.Name())
 		}
 	}
 	if len(rows) == 0 {
-		return out, errors.New("there is no row of a scene under the headings")
+		return out, say.Error("there is no row of a scene under the headings")
 	}
 	taken := map[string]bool{}
 	for _, s := range p.Scenes {
@@ -99,17 +101,31 @@ func headings(cells []string) (columns []*SceneColumn, ok bool) {
 	return columns, known > 1 || known == 1 && len(cells) == 1
 }
 
-// headed is the column with such a heading, nil where there is none. What stands in brackets, as a unit does, does not count.
+// headed is the column with such a heading, in the window's language or in English; nil where there is none.
 func headed(cell string) *SceneColumn {
-	name, _, _ := strings.Cut(strings.ToLower(oneLine(cell)), "(")
-	name = strings.Trim(name, " .:*")
-	for i := range SceneColumns {
-		c := &SceneColumns[i]
-		if name != "" && (name == strings.Trim(strings.ToLower(c.Head), ".") || name == c.Field || slices.Contains(c.Called, name)) {
-			return c
+	name := heading(cell)
+	if name == "" {
+		return nil
+	}
+	for _, words := range []func(string) string{tongue.Marked, say.Tongue(nil).Form} {
+		for i := range SceneColumns {
+			c := &SceneColumns[i]
+			called := append(strings.Split(words(c.Called), ", "), words(c.Head), words(c.Field))
+			if slices.ContainsFunc(called, func(word string) bool { return heading(word) == name }) {
+				return c
+			}
 		}
 	}
 	return nil
+}
+
+// heading is what of a heading counts: neither what stands in brackets, as a unit does, nor capitals, accents and stops.
+func heading(cell string) string {
+	name, _, _ := strings.Cut(oneLine(cell), "(")
+	if plain := assets.Plain(name); plain != "" {
+		return plain
+	}
+	return strings.Trim(name, " .:*")
 }
 
 // inOrder takes the columns as the table has them; the number may be left out.
@@ -147,23 +163,23 @@ func readScene(p *plan.Plan, columns []*SceneColumn, cells []string, taken map[s
 		}
 		c := columns[i]
 		refuse := func(why string) {
-			row.Refused, row.Without = append(row.Refused, c.Field+": "+why), append(row.Without, c.Field)
+			row.Refused, row.Without = append(row.Refused, c.Name()+": "+why), append(row.Without, c.Name())
 		}
 		change, err := c.Read(p, cell)
 		if err != nil {
-			refuse(err.Error())
+			refuse(tongue.Error(err))
 			continue
 		}
 		tried := plan.New()
 		tried.Property, tried.People, tried.Scenes = p.Property, p.People, []plan.Scene{row.Scene}
 		change(&tried.Scenes[0])
 		if wrong := plan.Validate(tried).At(plan.Wrong); len(wrong) > 0 {
-			refuse(wrong[0].String())
+			refuse(tongue.Of(wrong[0]))
 			continue
 		}
 		if n := tried.Scenes[0].Number; c.Field == "number" {
 			if taken[n] {
-				refuse(fmt.Sprintf("%q is taken; it gets another", quoted(n)))
+				refuse(tongue.Say("%q is taken; it gets another", quoted(n)))
 				continue
 			}
 			taken[n] = true
@@ -200,9 +216,10 @@ func (d Pasted) Summary() string {
 	for _, r := range d.Rows {
 		n += len(r.Refused)
 	}
-	text := []string{fmt.Sprintf("%s would be added, with %s.", count(len(d.Rows), "scene", "scenes"), strings.Join(d.Columns, ", "))}
+	text := []string{tongue.Count(len(d.Rows), "%d scene would be added, with %s.", "%d scenes would be added, with %s.", strings.Join(d.Columns, ", "))}
 	if n > 0 {
-		text = append(text, "Not taken: "+count(n, "cell", "cells")+", told at the right; the scenes are added without.")
+		text = append(text, tongue.Count(n, "Not taken: %d cell, told at the right; the scenes are added without.",
+			"Not taken: %d cells, told at the right; the scenes are added without."))
 	}
 	return strings.Join(append(text, d.Told...), " ")
 }
@@ -213,7 +230,7 @@ func (d Pasted) Refusals() string {
 	var lines []string
 	for i, r := range d.Rows {
 		if len(r.Refused) > 0 {
-			name := fmt.Sprintf("Row %d", i+1)
+			name := tongue.Say("Row %d", i+1)
 			if title := r.Scene.Title; title != "" {
 				name += " (" + quoted(title) + ")"
 			}
@@ -221,7 +238,7 @@ func (d Pasted) Refusals() string {
 		}
 	}
 	if len(lines) > most {
-		lines = append(lines[:most], fmt.Sprintf("And %d rows more.", len(lines)-most))
+		lines = append(lines[:most], tongue.Say("And %d rows more.", len(lines)-most))
 	}
 	return strings.Join(lines, "\n")
 }

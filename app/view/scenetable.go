@@ -2,22 +2,24 @@ package view
 
 import (
 	"cmp"
-	"fmt"
+	"errors"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // SceneColumn is one thing that is said of a scene, as a cell of a table says it: of the one on the page, or of one that is
 // pasted from a spreadsheet.
 type SceneColumn struct {
-	Head   string
+	Head   string                               // a form that is marked, as the two that follow
 	Field  string                               // as undo and complaints call it
-	Called []string                             // what else may stand over it in a spreadsheet
+	Called string                               // what else may stand over it in a spreadsheet, with commas between
 	Text   func(*plan.Plan, *plan.Scene) string // as it is typed
 	Shown  func(*plan.Plan, *plan.Scene) string // as it is read at a glance; nil: as it is typed
 	Read   func(p *plan.Plan, text string) (func(*plan.Scene), error)
@@ -29,36 +31,42 @@ type SceneColumn struct {
 
 // SceneColumns are the columns, in the order they are shown and in that in which they are pasted without headings.
 var SceneColumns = []SceneColumn{
-	{Head: "No.", Field: "number", Called: []string{"number", "no", "nr", "#", "scene", "scene no", "scene number"}, Share: 3,
+	{Head: say.Mark("column|No."), Field: say.Mark("number"), Called: say.Mark("headings|number, no, nr, #, scene, scene no, scene number"), Share: 3,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return s.Number }, Read: readLine(func(s *plan.Scene) *string { return &s.Number })},
-	{Head: "Title", Field: "title", Called: []string{"name", "scene title", "scene name", "description"}, Share: 12.5,
+	{Head: say.Mark("column|Title"), Field: say.Mark("title"), Called: say.Mark("headings|name, scene title, scene name, description"), Share: 12.5,
 		Text:  func(_ *plan.Plan, s *plan.Scene) string { return s.Title },
-		Shown: func(_ *plan.Plan, s *plan.Scene) string { return cmp.Or(s.Title, "untitled scene") },
+		Shown: func(_ *plan.Plan, s *plan.Scene) string { return cmp.Or(s.Title, tongue.Say("untitled scene")) },
 		Read:  readLine(func(s *plan.Scene) *string { return &s.Title })},
-	{Head: "Space", Field: "space", Called: []string{"room", "place", "location", "where", "set"}, Share: 8,
+	{Head: say.Mark("column|Space"), Field: say.Mark("space"), Called: say.Mark("headings|room, place, location, where, set"), Share: 8,
 		Text: spaceText, Shown: spaceShown, Read: readSpace, Offer: spaceNames},
-	{Head: "People", Field: "people", Called: []string{"who", "cast", "talent", "person"}, Share: 9,
+	{Head: say.Mark("column|People"), Field: say.Mark("people"), Called: say.Mark("headings|who, cast, talent, person"), Share: 9,
 		Text: peopleText, Shown: peopleShown, Read: readPeople},
-	{Head: "Light", Field: "light wish", Called: []string{"light wish", "wish", "time of day", "sun"}, Share: 8,
+	{Head: say.Mark("column|Light"), Field: say.Mark("light wish"), Called: say.Mark("headings|light wish, wish, time of day, sun"), Share: 8,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return lightName(*s) }, Read: readWish, Offer: names(plan.WishKinds)},
-	{Head: "Set-up", Field: "set-up minutes", Called: []string{"setup", "set-up minutes", "setup min", "set-up min", "prep"}, Share: 4.4, Figure: true,
+	{Head: say.Mark("column|Set-up"), Field: say.Mark("set-up minutes"), Called: say.Mark("headings|setup, set-up minutes, setup min, set-up min, prep"), Share: 4.4, Figure: true,
 		Text: minutesText(func(s *plan.Scene) *plan.Minutes { return &s.Setup }), Read: readMinutes(func(s *plan.Scene) *plan.Minutes { return &s.Setup })},
-	{Head: "Shooting", Field: "shooting minutes", Called: []string{"shoot", "shooting minutes", "shoot min", "shooting min", "minutes", "duration"}, Share: 6, Figure: true,
+	{Head: say.Mark("column|Shooting"), Field: say.Mark("shooting minutes"), Called: say.Mark("headings|shoot, shooting minutes, shoot min, shooting min, minutes, duration"), Share: 6, Figure: true,
 		Text: minutesText(func(s *plan.Scene) *plan.Minutes { return &s.Shoot }), Read: readMinutes(func(s *plan.Scene) *plan.Minutes { return &s.Shoot })},
-	{Head: "Seconds", Field: "seconds on screen", Called: []string{"sec", "secs", "s", "seconds on screen", "screen time", "length"}, Share: 5, Figure: true,
+	{Head: say.Mark("column|Seconds"), Field: say.Mark("seconds on screen"), Called: say.Mark("headings|sec, secs, s, seconds on screen, screen time, length"), Share: 5, Figure: true,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return figure(s.Seconds) }, Read: readSeconds},
-	{Head: "Importance", Field: "importance", Called: []string{"priority", "must"}, Share: 7,
-		Text: func(_ *plan.Plan, s *plan.Scene) string { return string(s.Importance.Or()) }, Read: readImportance, Offer: names(plan.Importances)},
-	{Head: "Action", Field: "action", Called: []string{"what happens", "story"}, Hidden: true,
+	{Head: say.Mark("column|Importance"), Field: say.Mark("importance"), Called: say.Mark("headings|priority, must"), Share: 7,
+		Text: func(_ *plan.Plan, s *plan.Scene) string { return tongue.Of(s.Importance.Or()) }, Read: readImportance, Offer: names(plan.Importances)},
+	{Head: say.Mark("column|Action"), Field: say.Mark("action"), Called: say.Mark("headings|what happens, story"), Hidden: true,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return s.Action }, Read: readText(func(s *plan.Scene) *string { return &s.Action })},
-	{Head: "Kit", Field: "kit", Called: []string{"equipment", "gear", "props"}, Hidden: true,
+	{Head: say.Mark("column|Kit"), Field: say.Mark("kit"), Called: say.Mark("headings|equipment, gear, props"), Hidden: true,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return strings.Join(s.Kit, ", ") },
 		Read: func(_ *plan.Plan, text string) (func(*plan.Scene), error) {
 			return func(s *plan.Scene) { s.Kit = list(text) }, nil
 		}},
-	{Head: "Notes", Field: "notes", Called: []string{"note", "remarks", "comment", "comments"}, Hidden: true,
+	{Head: say.Mark("column|Notes"), Field: say.Mark("notes"), Called: say.Mark("headings|note, remarks, comment, comments"), Hidden: true,
 		Text: func(_ *plan.Plan, s *plan.Scene) string { return s.Notes }, Read: readText(func(s *plan.Scene) *string { return &s.Notes })},
 }
+
+// Heading is what stands over the column.
+func (c SceneColumn) Heading() string { return tongue.Marked(c.Head) }
+
+// Name is how undo and complaints call it.
+func (c SceneColumn) Name() string { return tongue.Marked(c.Field) }
 
 // TableColumns are those that the table on the page shows.
 func TableColumns() []SceneColumn {
@@ -117,16 +125,22 @@ func FilterLine(rows []SceneLine, st session.State, filter string) string {
 	if strings.TrimSpace(filter) == "" {
 		return ""
 	}
-	return fmt.Sprintf("%d of %d", len(rows), len(st.Plan.Scenes))
+	return tongue.Say("%d of %d", len(rows), len(st.Plan.Scenes))
 }
 
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
-func names[T ~string](all []T) func(*plan.Plan) []string {
+// value is one that a plan file has a word for.
+type value interface {
+	~string
+	In(say.Tongue) string
+}
+
+func names[T value](all []T) func(*plan.Plan) []string {
 	return func(*plan.Plan) []string {
 		out := make([]string, len(all))
 		for i, v := range all {
-			out[i] = string(v)
+			out[i] = tongue.Of(v)
 		}
 		return out
 	}
@@ -165,26 +179,27 @@ func minutesText(at func(*plan.Scene) *plan.Minutes) func(*plan.Plan, *plan.Scen
 	return func(_ *plan.Plan, s *plan.Scene) string { return figure(int(*at(s))) }
 }
 
-// timeForms are a number by itself or with its unit, and minutes past an hour.
+// timeForms are a number by itself or with its unit, and minutes past an hour, in every language of the window.
 var (
-	plainTime = regexp.MustCompile(`^(\d{1,6})(?:[.,]0+)?\s*(?:m|min|mins|minutes?|s|sec|secs|seconds?|'|")?$`)
-	hoursTime = regexp.MustCompile(`^(\d{1,3})\s*(?:h|hrs?|hours?|:)\s*(?:(\d{1,2})\s*(?:m|min)?)?$`)
+	plainTime = regexp.MustCompile(`^(\d{1,6})(?:[.,]0+)?\s*(?:m|mins?|minutes?|minutos?|s|secs?|segs?|seconds?|segundos?|'|")?$`)
+	hoursTime = regexp.MustCompile(`^(\d{1,3})\s*(?:h|hrs?|hours?|horas?|:)\s*(?:(\d{1,2})\s*(?:m|min)?)?$`)
 )
 
 func readMinutes(at func(*plan.Scene) *plan.Minutes) func(*plan.Plan, string) (func(*plan.Scene), error) {
 	return func(_ *plan.Plan, text string) (func(*plan.Scene), error) {
-		v, err := readFigure(text, "minutes", 60)
+		v, err := readFigure(text, true)
 		return func(s *plan.Scene) { *at(s) = plan.Minutes(v) }, err
 	}
 }
 
 func readSeconds(_ *plan.Plan, text string) (func(*plan.Scene), error) {
-	v, err := readFigure(text, "seconds", 60)
+	v, err := readFigure(text, false)
 	return func(s *plan.Scene) { s.Seconds = v }, err
 }
 
-// readFigure reads a whole number; nothing is 0. What stands before a colon, or before an h, counts as often as told.
-func readFigure(text, unit string, large int) (int, error) {
+// readFigure reads a whole number of minutes, or of seconds; nothing is 0. What stands before a colon, or before an h, counts
+// sixty times.
+func readFigure(text string, minutes bool) (int, error) {
 	t := strings.ToLower(strings.TrimSpace(text))
 	if t == "" {
 		return 0, nil
@@ -192,12 +207,15 @@ func readFigure(text, unit string, large int) (int, error) {
 	if m := plainTime.FindStringSubmatch(t); m != nil {
 		return strconv.Atoi(m[1])
 	}
-	if m := hoursTime.FindStringSubmatch(t); m != nil && (unit == "minutes" || strings.Contains(t, ":")) {
-		hours, _ := strconv.Atoi(m[1])
-		minutes, _ := strconv.Atoi(m[2]) // none is 0
-		return hours*large + minutes, nil
+	if m := hoursTime.FindStringSubmatch(t); m != nil && (minutes || strings.Contains(t, ":")) {
+		large, _ := strconv.Atoi(m[1])
+		small, _ := strconv.Atoi(m[2]) // none is 0
+		return large*60 + small, nil
 	}
-	return 0, fmt.Errorf("%q is not a whole number of %s", quoted(text), unit)
+	if minutes {
+		return 0, say.Error("%q is not a whole number of minutes", quoted(text))
+	}
+	return 0, say.Error("%q is not a whole number of seconds", quoted(text))
 }
 
 // quoted is as much of what was typed as an answer repeats.
@@ -206,8 +224,18 @@ func quoted(text string) string { return clipped(oneLine(text), 40) }
 // called is something that a cell can name.
 type called struct{ id, name string }
 
+// naming is what is said where nothing is called as a cell has it: of those that there are, and where there are none.
+type naming struct{ other, none string }
+
+var (
+	aSpace  = naming{say.Mark("no space is called %q; there is %s"), say.Mark("no space is called %q; there is none in this plan yet")}
+	aPerson = naming{say.Mark("no person is called %q; there is %s"), say.Mark("no person is called %q; there is none in this plan yet")}
+	aLight  = naming{other: say.Mark("no light is called %q; there is %s")}
+	aRank   = naming{other: say.Mark("no importance is called %q; there is %s")}
+)
+
 // find is the id of the one thing that is called so: by name, by id, by the beginning of its name or of a word in it.
-func find(kind string, text string, all []called) (string, error) {
+func find(what naming, text string, all []called) (string, error) {
 	said := text
 	text = strings.ToLower(oneLine(text))
 	for _, is := range []func(called) bool{
@@ -226,13 +254,13 @@ func find(kind string, text string, all []called) (string, error) {
 		case len(found) == 1:
 			return found[0].id, nil
 		case len(found) > 1:
-			return "", fmt.Errorf("%q may be %s: write more of it", quoted(said), either(found))
+			return "", say.Error("%q may be %s: write more of it", quoted(said), either(found))
 		}
 	}
 	if len(all) == 0 {
-		return "", fmt.Errorf("no %s is called %q; there is none in this plan yet", kind, quoted(said))
+		return "", errors.New(tongue.Of(say.Marked(what.none, quoted(said))))
 	}
-	return "", fmt.Errorf("no %s is called %q; there is %s", kind, quoted(said), either(all))
+	return "", errors.New(tongue.Of(say.Marked(what.other, quoted(said), either(all))))
 }
 
 // either lists what something may be, at most six.
@@ -246,12 +274,12 @@ func either(all []called) string {
 		out = append(out, name)
 	}
 	if len(all) > 6 {
-		out = append(out, "others")
+		out = append(out, tongue.Say("either|others"))
 	}
 	if len(out) == 1 {
 		return out[0]
 	}
-	return strings.Join(out[:len(out)-1], ", ") + " or " + out[len(out)-1]
+	return tongue.Say("either|%s or %s", strings.Join(out[:len(out)-1], ", "), out[len(out)-1])
 }
 
 // callable lists things with the text that a cell names each by: its id where the name is another's too, or would be read as two.
@@ -269,7 +297,7 @@ func cellName(id plan.ID, all []called) string {
 	if i < 0 {
 		return string(id)
 	}
-	if got, err := find("", all[i].name, all); err != nil || got != string(id) || len(list(all[i].name)) != 1 || list(all[i].name)[0] != all[i].name {
+	if got, err := find(naming{}, all[i].name, all); err != nil || got != string(id) || len(list(all[i].name)) != 1 || list(all[i].name)[0] != all[i].name {
 		return string(id)
 	}
 	return all[i].name
@@ -310,7 +338,7 @@ func readSpace(p *plan.Plan, text string) (func(*plan.Scene), error) {
 	if strings.TrimSpace(text) == "" {
 		return func(s *plan.Scene) { s.Space = "" }, nil
 	}
-	id, err := find("space", text, spaces(p))
+	id, err := find(aSpace, text, spaces(p))
 	return func(s *plan.Scene) { s.Space = plan.ID(id) }, err
 }
 
@@ -346,7 +374,7 @@ func readPeople(p *plan.Plan, text string) (func(*plan.Scene), error) {
 	all := persons(p)
 	var ids []plan.ID
 	for _, name := range list(text) {
-		id, err := find("person", name, all)
+		id, err := find(aPerson, name, all)
 		if err != nil {
 			return nil, err
 		}
@@ -365,20 +393,26 @@ func readPeople(p *plan.Plan, text string) (func(*plan.Scene), error) {
 }
 
 func readWish(_ *plan.Plan, text string) (func(*plan.Scene), error) {
-	kind, err := oneOf("light", text, plan.WishKinds)
+	kind, err := oneOf(aLight, text, plan.WishKinds)
 	return func(s *plan.Scene) { s.SetWishKind(kind) }, err
 }
 
 func readImportance(_ *plan.Plan, text string) (func(*plan.Scene), error) {
-	importance, err := oneOf("importance", text, plan.Importances)
+	importance, err := oneOf(aRank, text, plan.Importances)
 	return func(s *plan.Scene) { s.Importance = importance }, err
 }
 
-// oneOf reads one of some words, or the beginning of one; nothing is the usual one.
-func oneOf[T ~string](kind, text string, all []T) (T, error) {
+// oneOf reads one of some words, or the beginning of one, in the window's language or as a plan file has them; nothing is the
+// usual one.
+func oneOf[T value](what naming, text string, all []T) (T, error) {
 	if strings.TrimSpace(text) == "" {
 		return "", nil
 	}
-	id, err := find(kind, text, callable(all, func(v T) called { return called{string(v), string(v)} }))
+	id, err := find(what, text, callable(all, func(v T) called { return called{string(v), tongue.Of(v)} }))
+	if err != nil {
+		if inFile, none := find(what, text, callable(all, func(v T) called { return called{string(v), string(v)} })); none == nil {
+			return T(inFile), nil
+		}
+	}
 	return T(id), err
 }
