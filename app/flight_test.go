@@ -63,7 +63,7 @@ func TestRulesAreAcknowledged(t *testing.T) {
 		found[0].SetSelected(value)
 		d.settle()
 	}
-	choose(people.FlightRulesName(plan.USPart107), people.FlightRulesName(plan.USPart107))
+	choose(people.FlightRulesName(plan.USPart107).String(), people.FlightRulesName(plan.USPart107).String())
 	if !d.says(dark) || !d.says("107.29(b), (c): ") {
 		t.Error("with rules the light is not judged, or what they ask is not said")
 	}

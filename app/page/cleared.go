@@ -157,7 +157,7 @@ func clearanceData(st session.State, c people.Clearance, row, column int) draw.C
 		d.Words[markOf(s)] = view.StandingWord(s)
 	}
 	for i, need := range c.Permissions {
-		d.Columns = append(d.Columns, draw.ClearanceHead{Name: need.About(&st.Plan), Note: view.PermissionClearance(c, i)})
+		d.Columns = append(d.Columns, draw.ClearanceHead{Name: tongue.Of(need.About(&st.Plan)), Note: view.PermissionClearance(c, i)})
 	}
 	for i, s := range c.Scenes {
 		d.Rows = append(d.Rows, draw.ClearanceHead{Name: view.SceneName(st.Plan.Scenes[i]), Note: view.SceneClearance(s)})

@@ -39,9 +39,9 @@ func hourTables(p *plan.Plan) []option {
 
 // flightRules offers the rules for drones that come with the program, or those of the place.
 func flightRules(*plan.Plan) []option {
-	out := []option{{"", people.FlightRulesName("")}}
+	out := []option{{"", tongue.Of(people.FlightRulesName(""))}}
 	for _, r := range plan.FlightRuleNames {
-		out = append(out, option{string(r), people.FlightRulesName(r)})
+		out = append(out, option{string(r), tongue.Of(people.FlightRulesName(r))})
 	}
 	return out
 }

@@ -179,7 +179,7 @@ func (s *People) certificateFields() {
 	s.form.only(pilot, func() {
 		date(tongue.Say("Trained for it"), tongue.Say("2027-05-12; the last test or training"), func(c *plan.Certificate) *plan.Date { return &c.Trained })
 		date(tongue.Say("Holds until"), tongue.Say("2031-05-12; empty where no day stands on it"), func(c *plan.Certificate) *plan.Date { return &c.Until })
-		s.form.says("", func(*plan.Plan) string { return people.DroneCaution })
+		s.form.says("", func(*plan.Plan) string { return tongue.Marked(people.DroneCaution) })
 	})
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/people"
 )
@@ -92,7 +93,7 @@ type Permission struct {
 // TellPermission tells of a column of what is cleared, and of one scene's row in it; row -1 leaves the scene out.
 func TellPermission(st session.State, c people.Clearance, row, column int) Permission {
 	need := c.Permissions[column]
-	out := Permission{Head: capital(need.About(&st.Plan))}
+	out := Permission{Head: capital(tongue.Of(need.About(&st.Plan)))}
 	standing, where := columnStanding(c, column), ""
 	if row >= 0 {
 		scene, _ := st.Plan.Scene(c.Scenes[row].Scene)

@@ -32,7 +32,7 @@ func FlightLines(p plan.Plan, d day.Day) []string {
 	default:
 		return nil
 	}
-	return []string{text + " " + people.DroneCaution}
+	return []string{text + " " + tongue.Marked(people.DroneCaution)}
 }
 
 // FlightRules say what the rules chosen for drones ask, in our words, each with its section.

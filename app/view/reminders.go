@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/papers"
 	"eavelight/plan/people"
@@ -42,7 +43,7 @@ func Reminders(st session.State, today plan.Date) Reminding {
 			late++
 		}
 		same := func(row ReminderRow) bool {
-			return r.To != "" && row.due[0].To == r.To && row.due[0].Due == r.Due && row.due[0].Late == r.Late && row.due[0].Stop == r.Stop
+			return r.To != "" && row.due[0].To == r.To && row.due[0].Due == r.Due && row.due[0].Late == r.Late && row.due[0].Stop.String() == r.Stop.String()
 		}
 		if i := slices.IndexFunc(out.Rows, same); i >= 0 {
 			out.Rows[i].due = append(out.Rows[i].due, r)
@@ -80,13 +81,13 @@ func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Dat
 	row.ID = plan.ID(fmt.Sprint(first.To, first.Due, first.Late, first.Task, first.Kind, first.Release, first.About))
 	var what []string
 	for i, r := range row.due {
-		words := r.What(p)
+		words := tongue.Of(r.What(p))
 		if i > 0 && r.Kind == "" && r.Task == row.due[i-1].Task { // of a guardian's minors
 			about, _ := p.Person(r.About)
 			words = "the same for " + about.Called()
 		}
-		if r.Stop != "" {
-			words += " (first " + r.Stop + ")"
+		if !r.Stop.IsZero() {
+			words += " (first " + tongue.Of(r.Stop) + ")"
 		}
 		if !slices.Contains(what, words) {
 			what = append(what, words)
@@ -94,9 +95,9 @@ func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Dat
 	}
 	row.Sub = sentence(strings.Join(what, "; "))
 	row.Mark = dueMark(first, today)
-	row.Lead = row.Sub + "\n" + sentence(first.Why)
+	row.Lead = row.Sub + "\n" + sentence(tongue.Of(first.Why))
 	if !first.Due.IsZero() {
-		row.Lead = row.Sub + "\nDue " + first.Due.Long() + ": " + first.Why + "."
+		row.Lead = row.Sub + "\nDue " + first.Due.Long() + ": " + tongue.Of(first.Why) + "."
 	}
 	for _, d := range drafts {
 		if d.To == first.To {
@@ -118,12 +119,12 @@ func (row *ReminderRow) draft(d papers.Draft) {
 	row.Text = d.Text
 	row.Lead += "\nTo: " + d.Name
 	switch {
-	case d.Stop == "":
+	case d.Stop == nil:
 		row.Lead += ", " + d.Email
 	case d.Phone != "":
-		row.Lead += ", phone " + d.Phone + " (" + d.Stop + ")"
+		row.Lead += ", phone " + d.Phone + " (" + tongue.Error(d.Stop) + ")"
 	default:
-		row.Lead += " (" + d.Stop + ")"
+		row.Lead += " (" + tongue.Error(d.Stop) + ")"
 	}
 	row.Lead += "\nSubject: " + d.Subject
 	if files := d.Attached(); len(files) > 0 {
@@ -150,7 +151,7 @@ func dueMark(r people.Reminder, today plan.Date) string {
 func mailWords(drafts []papers.Draft) (words string, some bool) {
 	var without []string
 	for _, d := range drafts {
-		if d.Stop != "" {
+		if d.Stop != nil {
 			without = append(without, clipped(d.Name, 24))
 		}
 	}

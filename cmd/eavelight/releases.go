@@ -99,7 +99,7 @@ func newReleasesReport(p *plan.Plan, date plan.Date, c people.Clearance, flights
 		r.Flights = append(r.Flights, f.String())
 	}
 	for _, o := range c.Open() {
-		m := missingReport{Kind: kindWords(o.Kind), About: o.About(p), Person: o.Person, Release: cmp.Or(o.Release, o.By),
+		m := missingReport{Kind: kindWords(o.Kind), About: o.About(p).String(), Person: o.Person, Release: cmp.Or(o.Release, o.By),
 			Status: o.Status, Scenes: o.Scenes, Losses: []lostReport{}}
 		if o.Doubt != nil {
 			m.Reason = o.Doubt.String()
@@ -130,7 +130,7 @@ func printReleases(w world, p *plan.Plan, date plan.Date, c people.Clearance, fl
 	}
 	told := map[string]bool{}
 	for _, o := range open {
-		mark := fmt.Sprintf("  %s %s %s ", cell(kindWords(o.Kind), 11), cell(o.About(p), 34), cell(string(o.Status), 8))
+		mark := fmt.Sprintf("  %s %s %s ", cell(kindWords(o.Kind), 11), cell(o.About(p).String(), 34), cell(string(o.Status), 8))
 		paragraph(w.out, mark, sceneWords(p, o.Scenes))
 		if o.Doubt != nil {
 			paragraph(w.out, "    ! ", o.Doubt.String())

@@ -83,12 +83,16 @@ func (c releasesCommand) remind(w world) error {
 func newRemindersReport(p *plan.Plan, all []people.Reminder, drafts []papers.Draft, written []string) remindersReport {
 	out := remindersReport{Reminders: []reminderReport{}, Drafts: []draftReport{}, Written: append([]string{}, written...)}
 	for _, r := range all {
-		out.Reminders = append(out.Reminders, reminderReport{Task: r.Task, What: r.What(p), To: r.To, About: r.About, Release: r.Release,
-			Due: r.Due.String(), Late: r.Late, Why: r.Why, First: r.Stop})
+		out.Reminders = append(out.Reminders, reminderReport{Task: r.Task, What: r.What(p).String(), To: r.To, About: r.About, Release: r.Release,
+			Due: r.Due.String(), Late: r.Late, Why: r.Why.String(), First: r.Stop.String()})
 	}
 	for _, d := range drafts {
-		out.Drafts = append(out.Drafts, draftReport{To: d.To, Name: d.Name, Email: d.Email, Phone: d.Phone, Subject: d.Subject, Text: d.Text,
-			Attached: append([]string{}, d.Attached()...), NoMail: d.Stop})
+		report := draftReport{To: d.To, Name: d.Name, Email: d.Email, Phone: d.Phone, Subject: d.Subject, Text: d.Text,
+			Attached: append([]string{}, d.Attached()...)}
+		if d.Stop != nil {
+			report.NoMail = d.Stop.Error()
+		}
+		out.Drafts = append(out.Drafts, report)
 	}
 	return out
 }
@@ -108,7 +112,7 @@ func printReminders(w world, p *plan.Plan, all []people.Reminder) {
 	for i, r := range all {
 		if i == 0 || r.Due != all[i-1].Due {
 			fmt.Fprintln(w.out)
-			when := r.Why
+			when := r.Why.String()
 			if !r.Due.IsZero() {
 				when = r.Due.Long()
 			}
@@ -119,9 +123,9 @@ func printReminders(w world, p *plan.Plan, all []people.Reminder) {
 		if r.Late {
 			mark = "!"
 		}
-		words := r.What(p)
-		if r.Stop != "" {
-			words += "; first " + r.Stop
+		words := r.What(p).String()
+		if !r.Stop.IsZero() {
+			words += "; first " + r.Stop.String()
 		}
 		paragraph(w.out, fmt.Sprintf("  %s %s ", mark, cell(cmp.Or(who.Called(), "yours to settle"), 28)), words)
 	}
@@ -130,8 +134,8 @@ func printReminders(w world, p *plan.Plan, all []people.Reminder) {
 func printWritten(w world, drafts []papers.Draft, written []string) {
 	fmt.Fprintln(w.out)
 	for _, d := range drafts {
-		if d.Stop != "" {
-			paragraph(w.out, "! ", "no mail for "+d.Name+": "+d.Stop)
+		if d.Stop != nil {
+			paragraph(w.out, "! ", "no mail for "+d.Name+": "+d.Stop.Error())
 		}
 	}
 	for _, path := range written {

@@ -23,7 +23,7 @@ type Draft struct {
 	Subject      string
 	Text         string // its lines ended by LF
 	HTML         string // the same, for a mail program that shows more
-	Stop         string // why it can't be a mail, and is to be copied; empty: it can
+	Stop         error  // why it can't be a mail, and is to be copied; nil: it can
 
 	file     string    // the start of its file's name
 	shoot    []day.Day // the days of the shoot
@@ -123,7 +123,7 @@ func write(p *plan.Plan, days []day.Day, today plan.Date, file string, about fun
 		pieces := w.pieces()
 		d.Text, d.HTML = letterText(pieces), letterHTML(d.Subject, pieces)
 		if address, err := mailAddress(d.Email); err != nil {
-			d.Stop = err.Error()
+			d.Stop = err
 		} else {
 			d.Email = address
 		}
@@ -204,8 +204,8 @@ func (d Draft) Mail(p *plan.Plan, calendars Calendars, made time.Time) ([]byte, 
 }
 
 func (d Draft) mail(p *plan.Plan, calendars Calendars, from *press) ([]byte, error) {
-	if d.Stop != "" {
-		return nil, fmt.Errorf("%s: %s", d.Name, d.Stop)
+	if d.Stop != nil {
+		return nil, fmt.Errorf("%s: %w", d.Name, d.Stop)
 	}
 	m := message{Date: from.made.In(zoneOf(p)), To: mail.Address{Name: d.Name, Address: d.Email}, Subject: d.Subject, Text: d.Text, HTML: d.HTML}
 	if maker, ok := people.Maker(p); ok {
@@ -249,7 +249,7 @@ func WriteDrafts(dir string, p *plan.Plan, days []day.Day, drafts []Draft, made 
 	var files []file
 	calendars := NewCalendars(p, days, made)
 	for _, d := range drafts {
-		if d.Stop != "" {
+		if d.Stop != nil {
 			continue
 		}
 		content, err := d.Mail(p, calendars, made)
@@ -272,7 +272,7 @@ func WriteDrafts(dir string, p *plan.Plan, days []day.Day, drafts []Draft, made 
 func attachedDays(drafts []Draft, days []day.Day) []day.Day {
 	return slices.DeleteFunc(slices.Clone(days), func(on day.Day) bool {
 		return !slices.ContainsFunc(drafts, func(d Draft) bool {
-			return d.Stop == "" && slices.ContainsFunc(d.sheets, func(o toCall) bool { return o.Date == on.Date })
+			return d.Stop == nil && slices.ContainsFunc(d.sheets, func(o toCall) bool { return o.Date == on.Date })
 		})
 	})
 }

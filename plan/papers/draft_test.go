@@ -85,7 +85,7 @@ func TestDrafts(t *testing.T) {
 			[]string{"We filmed “A day at Quillfern House”", "One thing is still missing"}, []string{"Your call", "when you arrive", "not final"}},
 	} {
 		d := draftTo(t, Drafts(&p, days, c.today), c.to)
-		if files := strings.Join(d.Attached(), " "); d.Subject != c.subject || files != c.files || d.Stop != "" {
+		if files := strings.Join(d.Attached(), " "); d.Subject != c.subject || files != c.files || d.Stop != nil {
 			t.Errorf("%s: %q with %s (%s)", c.name, d.Subject, files, d.Stop)
 		}
 		for _, words := range c.has {
@@ -317,7 +317,7 @@ func TestSheetDrafts(t *testing.T) {
 	var got []string
 	for _, d := range SheetDrafts(&p, days, early) {
 		got = append(got, string(d.To)+": "+strings.Join(d.Attached(), " "))
-		if d.Subject != "A day at Quillfern House, Saturday 6 March 2027: call sheet" || d.Stop != "" || strings.Contains(d.Text, "Please tell us") || strings.Contains(d.Text, "To sign") {
+		if d.Subject != "A day at Quillfern House, Saturday 6 March 2027: call sheet" || d.Stop != nil || strings.Contains(d.Text, "Please tell us") || strings.Contains(d.Text, "To sign") {
 			t.Errorf("%q, %s\n%s", d.Subject, d.Stop, d.Text)
 		}
 	}
@@ -364,7 +364,7 @@ func TestSheetDrafts(t *testing.T) {
 		t.Errorf("beside the reminders: %v", err)
 	}
 	p.People[1].Email = ""
-	if d := draftTo(t, SheetDrafts(&p, days, early), "teo"); d.Stop == "" {
+	if d := draftTo(t, SheetDrafts(&p, days, early), "teo"); d.Stop == nil {
 		t.Error("a mail to nowhere")
 	}
 	days[0].Call = time.Time{}

@@ -265,7 +265,7 @@ func (w letter) signing() piece {
 
 // paper names one release, in the reader's eyes.
 func (w letter) paper(r people.Reminder) string {
-	kind, about := people.KindWords(r.Kind), ""
+	kind, about := people.KindWords(r.Kind).String(), ""
 	written := plan.Release{}
 	for _, x := range w.Releases {
 		if x.ID == r.Release {

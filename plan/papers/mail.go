@@ -5,8 +5,6 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
-	"errors"
-	"fmt"
 	"maps"
 	"mime"
 	"mime/quotedprintable"
@@ -15,6 +13,8 @@ import (
 	"time"
 	"unicode"
 	"unicode/utf8"
+
+	"eavelight/plan/say"
 )
 
 // message is a mail that nobody has sent yet, as RFC 5322 and MIME have it. It has no From where nobody is known to send it, and no
@@ -45,19 +45,19 @@ const (
 func mailAddress(text string) (string, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return "", errors.New("no mail address")
+		return "", say.Error("no mail address")
 	}
 	if strings.ContainsFunc(text, unicode.IsControl) {
-		return "", fmt.Errorf("%q is no mail address: it holds a line break or another sign that can't be seen", shortened(text))
+		return "", say.Error("%q is no mail address: it holds a line break or another sign that can't be seen", shortened(text))
 	}
 	a, err := mail.ParseAddress(text)
 	switch {
 	case err != nil || strings.ContainsFunc(a.Address, unicode.IsControl): // "a\<LF>b"@c
-		return "", fmt.Errorf("%q is no mail address", shortened(text))
+		return "", say.Error("%q is no mail address", shortened(text))
 	case len(a.Address) > 254:
-		return "", fmt.Errorf("%q is too long for a mail address", shortened(text))
+		return "", say.Error("%q is too long for a mail address", shortened(text))
 	case strings.ContainsFunc(a.Address, func(r rune) bool { return r > unicode.MaxASCII }):
-		return "", fmt.Errorf("%q holds letters that many mail programs can't send to; use an address of English letters", shortened(text))
+		return "", say.Error("%q holds letters that many mail programs can't send to; use an address of English letters", shortened(text))
 	}
 	return a.Address, nil
 }

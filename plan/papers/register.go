@@ -82,7 +82,7 @@ func (r registrar) releases() Section {
 		if o.By != "" {
 			continue
 		}
-		about := capital(o.About(r.Plan))
+		about := capital(o.About(r.Plan).String())
 		if o.Person == "" {
 			about = "Flights"
 		}

@@ -304,7 +304,7 @@ func (s *Set) calendars(c Calendars) {
 func (s *Set) mails(c Calendars) {
 	j := s.job
 	for _, d := range SheetDrafts(j.Plan, j.Days, plan.DateOf(j.Made.In(zoneOf(j.Plan)))) {
-		if d.Stop != "" {
+		if d.Stop != nil {
 			continue
 		}
 		s.add(Paper{Kind: KindMails, For: d.To, Name: peopleFolder + d.fileName(), About: "mail with the call sheet for " + d.Name,

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Clearance is what a film needs signed, against its scenes: a picture with a row a scene and a column a permission.
@@ -274,15 +275,15 @@ func (c Clearance) Cut(p *plan.Plan, column int) Cut {
 }
 
 // About is what a permission is about, in the user's own words: a person, or what a release names.
-func (n Permission) About(p *plan.Plan) string {
+func (n Permission) About(p *plan.Plan) say.Text {
 	if who, ok := p.Person(n.Person); ok {
-		return who.Called()
+		return say.Plain(who.Called())
 	}
 	for _, r := range p.Releases {
 		if r.ID == n.Release {
 			party, _ := p.Person(r.Party)
-			return cmp.Or(r.Subject, party.Called(), string(r.ID))
+			return say.Plain(cmp.Or(r.Subject, party.Called(), string(r.ID)))
 		}
 	}
-	return "flights, for which no release is written down"
+	return say.That("flights, for which no release is written down")
 }

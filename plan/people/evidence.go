@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Doubts are the releases that say they are signed and whose evidence does not hold, by their id, each with why. Paths point to
@@ -77,11 +78,16 @@ func NewScan(ctx context.Context, dir, path string) (plan.Scan, error) {
 		problem, ok = scanProblem(plan.ScanEmpty, scan.Path), false
 	}
 	if !ok {
-		return plan.Scan{}, errors.New(problem.String())
+		return plan.Scan{}, refusal{problem}
 	}
 	scan.SHA256 = sum
 	return scan, nil
 }
+
+// refusal is a problem as an error.
+type refusal struct{ plan.Problem }
+
+func (r refusal) Error() string { return r.String() }
 
 // CheckScan looks whether a scan's file is still there, below dir where its path is not from the root, and what it was. Where
 // it is not, it says why.
@@ -110,9 +116,9 @@ func hashScan(ctx context.Context, dir string, scan plan.Scan) (sum string, why 
 	case err != nil:
 		return "", scanProblem(plan.ScanUnreadable, scan.Path, reason(err)), false
 	case info.IsDir():
-		return "", scanProblem(plan.ScanNoFile, scan.Path, "a folder"), false
+		return "", scanProblem(plan.ScanNoFile, scan.Path, say.That("is|a folder")), false
 	case !info.Mode().IsRegular():
-		return "", scanProblem(plan.ScanNoFile, scan.Path, "a device or a pipe"), false
+		return "", scanProblem(plan.ScanNoFile, scan.Path, say.That("is|a device or a pipe")), false
 	case info.Size() > maxScan:
 		return "", scanProblem(plan.ScanTooLarge, scan.Path, maxScan>>30), false
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Flies reports whether a scene is shot from a drone: in a space of the air, or because a drone release names it.
@@ -16,14 +17,14 @@ func Flies(p *plan.Plan, s plan.Scene) bool {
 }
 
 // FlightRulesName is what rules are called where they are chosen.
-func FlightRulesName(r plan.FlightRules) string {
+func FlightRulesName(r plan.FlightRules) say.Text {
 	switch r {
 	case plan.USPart107:
-		return "United States (14 CFR part 107)"
+		return say.That("United States (14 CFR part 107)")
 	case plan.USPart107Alaska:
-		return "Alaska (14 CFR part 107)"
+		return say.That("Alaska (14 CFR part 107)")
 	}
-	return "the local authority's, not known here"
+	return say.That("the local authority's, not known here")
 }
 
 // nightTrained is the day after which a test or training counts for flights at night, by 14 CFR 107.29(a)(1).
@@ -69,13 +70,13 @@ func certificateFault(p *plan.Plan, i int, d plan.Date) *plan.Problem {
 	c := who.Certificate
 	switch last := CurrentUntil(c.Trained); {
 	case !d.IsZero() && !c.Until.IsZero() && c.Until.Before(d):
-		return fault(plan.FlightCertEnds, c.Until.Long())
+		return fault(plan.FlightCertEnds, c.Until.SaidLong())
 	case p.Shooting.Flying.Rules == "":
 		return nil
 	case c.Trained.IsZero() || !d.IsZero() && d.Before(c.Trained):
 		return fault(plan.FlightUntrained)
 	case !d.IsZero() && last.Before(d):
-		return fault(plan.FlightLapsed, last.Long())
+		return fault(plan.FlightLapsed, last.SaidLong())
 	}
 	return nil
 }
@@ -86,15 +87,15 @@ func paper(p *plan.Plan, code plan.Code, path string, facts ...any) *plan.Proble
 }
 
 // flownWords begin a sentence: "scenes 1 and 14 are flown".
-func flownWords(scenes []plan.Scene) string {
+func flownWords(scenes []plan.Scene) say.Text {
 	var names []string
 	for _, s := range scenes {
 		names = append(names, s.Name())
 	}
 	if len(names) == 1 {
-		return "scene " + names[0] + " is flown"
+		return say.That("scene %s is flown", names[0])
 	}
-	return "scenes " + listed(names) + " are flown"
+	return say.That("scenes %s are flown", say.Names(names))
 }
 
 // flown are the scenes that fly.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"gopkg.in/yaml.v3"
 )
@@ -22,14 +23,14 @@ func ReadHours(file string, data []byte) (plan.HourTable, error) {
 	r := hourReader{file: file}
 	var t plan.HourTable
 	if len(data) > maxHourFile {
-		return t, fmt.Errorf("%s: this is too long for a table of hours (100 kB at most)", file)
+		return t, say.Error("%s: this is too long for a table of hours (100 kB at most)", file)
 	}
 	var doc yaml.Node
 	if err := yaml.Unmarshal(data, &doc); err != nil {
-		return t, fmt.Errorf("%s: this is not laid out as a table of hours: %s", file, strings.TrimPrefix(err.Error(), "yaml: "))
+		return t, say.Error("%s: this is not laid out as a table of hours: %s", file, strings.TrimPrefix(err.Error(), "yaml: "))
 	}
 	if len(doc.Content) == 0 {
-		return t, fmt.Errorf("%s: this file is empty", file)
+		return t, say.Error("%s: this file is empty", file)
 	}
 	root := doc.Content[0]
 	r.group(root, map[string]func(*yaml.Node){
@@ -46,10 +47,10 @@ func ReadHours(file string, data []byte) (plan.HourTable, error) {
 		},
 	}, "id", "name", "source", "rows")
 	if len(r.faults) == 0 && len(t.Rows) == 0 {
-		r.fault(root, "there is no row in it")
+		r.fault(root, say.Error("there is no row in it"))
 	}
 	if n := len(t.Rows); n > plan.MaxHourRows {
-		r.fault(root, "a table has %d rows at most; this one has %d", plan.MaxHourRows, n)
+		r.fault(root, say.Error("a table has %d rows at most; this one has %d", plan.MaxHourRows, n))
 	}
 	if len(r.faults) > 0 {
 		return plan.HourTable{}, errors.Join(r.faults...)
@@ -64,14 +65,27 @@ type hourReader struct {
 	faults []error
 }
 
-func (r *hourReader) fault(n *yaml.Node, format string, facts ...any) {
-	r.faults = append(r.faults, fmt.Errorf("%s:%d: %s", r.file, n.Line, fmt.Sprintf(format, facts...)))
+func (r *hourReader) fault(n *yaml.Node, err error) {
+	r.faults = append(r.faults, hourFault{fmt.Sprintf("%s:%d", r.file, n.Line), err})
 }
+
+// hourFault is what is wrong in a line of a file.
+type hourFault struct {
+	at   string
+	what error
+}
+
+func (f hourFault) Error() string { return f.In(nil) }
+
+// In is Error in a tongue.
+func (f hourFault) In(tongue say.Tongue) string { return f.at + ": " + tongue.Error(f.what) }
+
+func (f hourFault) Unwrap() error { return f.what }
 
 // group reads keys and their values.
 func (r *hourReader) group(n *yaml.Node, keys map[string]func(*yaml.Node), needed ...string) {
 	if n.Kind != yaml.MappingNode {
-		r.fault(n, "here belong keys with values, such as %s: ...", needed[0])
+		r.fault(n, say.Error("here belong keys with values, such as %s: ...", needed[0]))
 		return
 	}
 	seen := map[string]bool{}
@@ -84,9 +98,9 @@ func (r *hourReader) group(n *yaml.Node, keys map[string]func(*yaml.Node), neede
 				names = append(names, k)
 			}
 			slices.Sort(names)
-			r.fault(key, "%q is none of %s%s", key.Value, strings.Join(names, ", "), plan.Suggest(key.Value, names))
+			r.fault(key, say.Error("%q is none of %s%s", key.Value, strings.Join(names, ", "), plan.Suggest(key.Value, names)))
 		case seen[key.Value]:
-			r.fault(key, "%q stands here twice; take one out", key.Value)
+			r.fault(key, say.Error("%q stands here twice; take one out", key.Value))
 		default:
 			read(value)
 		}
@@ -94,14 +108,14 @@ func (r *hourReader) group(n *yaml.Node, keys map[string]func(*yaml.Node), neede
 	}
 	for _, k := range needed {
 		if !seen[k] {
-			r.fault(n, "%q is missing", k)
+			r.fault(n, say.Error("%q is missing", k))
 		}
 	}
 }
 
 func (r *hourReader) list(n *yaml.Node) []*yaml.Node {
 	if n.Kind != yaml.SequenceNode {
-		r.fault(n, "here belongs a list, each item after a dash")
+		r.fault(n, say.Error("here belongs a list, each item after a dash"))
 		return nil
 	}
 	return n.Content
@@ -109,7 +123,7 @@ func (r *hourReader) list(n *yaml.Node) []*yaml.Node {
 
 func (r *hourReader) text(n *yaml.Node) string {
 	if n.Kind != yaml.ScalarNode || strings.TrimSpace(n.Value) == "" {
-		r.fault(n, "here belongs a text")
+		r.fault(n, say.Error("here belongs a text"))
 		return ""
 	}
 	return n.Value
@@ -132,7 +146,7 @@ func parsed[T any](r *hourReader, to *T, parse func(string) (T, error)) func(*ya
 		}
 		v, err := parse(s)
 		if err != nil {
-			r.fault(n, "%v", err)
+			r.fault(n, err)
 			return
 		}
 		*to = v
@@ -168,14 +182,14 @@ func (r *hourReader) row(n *yaml.Node) plan.HourRow {
 	parted := row.WorkSchool >= 0 || row.WorkFree >= 0
 	switch {
 	case work >= 0 && parted:
-		r.fault(n, "write work, or work-school and work-free, not both")
+		r.fault(n, say.Error("write work, or work-school and work-free, not both"))
 	case work >= 0:
 		row.WorkSchool, row.WorkFree = work, work
 	case row.WorkSchool < 0 || row.WorkFree < 0:
-		r.fault(n, "the longest work is missing: work, or both of work-school and work-free")
+		r.fault(n, say.Error("the longest work is missing: work, or both of work-school and work-free"))
 	}
 	for _, fault := range row.Faults(r.before) {
-		r.fault(n, "%v", fault)
+		r.fault(n, refusal{fault})
 	}
 	r.before = &row
 	return row

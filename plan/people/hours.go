@@ -6,10 +6,11 @@ import (
 	"sync"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
-// HoursCaution stands wherever a table of hours is used.
-const HoursCaution = "Local law decides; ask a licensed adviser of the place."
+// HoursCaution stands wherever a table of hours is used. It is a form.
+var HoursCaution = say.Mark("Local law decides; ask a licensed adviser of the place.")
 
 // Hours looks up what a table allows somebody born on a day, on another. school says whether their school is in session. ok is
 // false where the table has no row for that age, because they are too young for it or of age, or where a date is not known.

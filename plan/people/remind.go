@@ -3,9 +3,9 @@ package people
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // Calls are the dates of a shoot in their order, and on which of them people are called. People is nil while no day is placed:
@@ -40,11 +40,11 @@ type Reminder struct {
 	On      plan.Date // the shooting day that it is for
 	Due     plan.Date // zero: no date is set yet
 	Late    bool
-	Why     string // that day
-	Stop    string // what is to be done before anybody can be written to; empty: nothing
+	Why     say.Text // that day
+	Stop    say.Text // what is to be done before anybody can be written to; nothing said: nothing
 }
 
-// deadline is how many days before the shooting day something is due, and why.
+// deadline is how many days before the shooting day something is due, and why, as a form.
 type deadline struct {
 	days int
 	why  string
@@ -52,16 +52,16 @@ type deadline struct {
 
 // The deadlines are common practice, no published source.
 var (
-	personSend  = deadline{7, "a week before, so that there is time to read it and to ask"}
-	personAgain = deadline{3, "three days before, so that a scene can still be changed"}
-	thingSend   = deadline{14, "two weeks before: owners, offices and publishers take their time"}
-	thingAgain  = deadline{7, "a week before, so that something else can still be found"}
-	toConfirm   = deadline{7, "a week before, so that somebody else can still be found and clothes fetched"}
-	toSendSheet = deadline{1, "the evening before, when times and weather are settled"}
+	personSend  = deadline{7, say.Mark("a week before, so that there is time to read it and to ask")}
+	personAgain = deadline{3, say.Mark("three days before, so that a scene can still be changed")}
+	thingSend   = deadline{14, say.Mark("two weeks before: owners, offices and publishers take their time")}
+	thingAgain  = deadline{7, say.Mark("a week before, so that something else can still be found")}
+	toConfirm   = deadline{7, say.Mark("a week before, so that somebody else can still be found and clothes fetched")}
+	toSendSheet = deadline{1, say.Mark("the evening before, when times and weather are settled")}
 )
 
 // noDate is why nothing is due by a day yet.
-const noDate = "as soon as a date is set"
+var noDate = say.Mark("as soon as a date is set")
 
 // Maker is the person in the plan whose name stands in the releases as the producer's: who the drafts come from.
 func Maker(p *plan.Plan) (plan.Person, bool) {
@@ -146,34 +146,34 @@ func (r *Reminder) address(p *plan.Plan, written plan.Release) {
 	party, named := p.Person(written.Party)
 	switch {
 	case r.Release == "" && !r.Kind.Own():
-		r.Stop = "write down a release for the flights"
+		r.Stop = say.That("write down a release for the flights")
 		return
 	case !named:
-		r.Stop = "say who gives it, as its party"
+		r.Stop = say.That("say who gives it, as its party")
 		return
 	}
 	r.To, r.Stop = grownUp(p, party, r.On)
 	if !r.Kind.Own() && r.To != party.ID {
 		r.About = party.ID
 	}
-	if r.Stop == "" && len(r.Open) > 0 {
-		r.Stop = "fill in what its text asks for: " + strings.Join(r.Open, ", ")
+	if r.Stop.IsZero() && len(r.Open) > 0 {
+		r.Stop = say.That("fill in what its text asks for: %s", plan.FieldsSaid(r.Open))
 	}
 }
 
 // grownUp is who is written to for somebody: themselves, or a minor's guardian.
-func grownUp(p *plan.Plan, who plan.Person, on plan.Date) (to plan.ID, stop string) {
+func grownUp(p *plan.Plan, who plan.Person, on plan.Date) (to plan.ID, stop say.Text) {
 	if !Minor(p, who, on) {
-		return who.ID, ""
+		return who.ID, say.Text{}
 	}
 	guardian, named := p.Person(who.Guardian)
 	switch {
 	case !named:
-		return "", "name the guardian of " + who.Called()
+		return "", say.That("name the guardian of %s", who.Called())
 	case Minor(p, guardian, on):
-		return "", "name a guardian of " + who.Called() + " who is of age"
+		return "", say.That("name a guardian of %s who is of age", who.Called())
 	}
-	return guardian.ID, ""
+	return guardian.ID, say.Text{}
 }
 
 // attendance are the reminders of those who come: to confirm, and of their call sheets. A day that is over is left out.
@@ -207,10 +207,10 @@ func attendance(p *plan.Plan, calls Calls, today plan.Date) []Reminder {
 }
 
 func (r *Reminder) due(by deadline, today plan.Date) {
-	if r.Why = noDate; r.On.IsZero() {
+	if r.Why = say.Marked(noDate); r.On.IsZero() {
 		return
 	}
-	r.Due, r.Why = r.On.AddDays(-by.days), by.why
+	r.Due, r.Why = r.On.AddDays(-by.days), say.Marked(by.why)
 	r.Late = r.Due.Before(today)
 }
 
@@ -237,51 +237,68 @@ func (c Calls) first(who plan.ID) plan.Date {
 }
 
 // What says in words what is to be sent, asked or decided.
-func (r Reminder) What(p *plan.Plan) string {
+func (r Reminder) What(p *plan.Plan) say.Text {
 	about := Permission{Kind: r.Kind, Person: r.About, Release: r.Release}.About(p)
 	if !r.Kind.Own() && r.Release != "" {
 		about = Permission{Release: r.Release}.About(p)
 	}
-	paper := KindWords(r.Kind) + " of " + about
+	paper := say.That("release|%s of %s", KindWords(r.Kind), about)
 	if !r.Kind.Own() {
-		paper = KindWords(r.Kind) + ": " + about
-	}
-	whose := ""
-	if r.About != r.To {
-		whose = " for " + about
+		paper = say.Join(": ", KindWords(r.Kind), about)
 	}
 	switch {
 	case r.Task == Confirm:
 		who, _ := p.Person(r.About)
-		if who.Role.Or() == plan.Talent {
-			return "ask whether the day suits, and about sizes and food" + whose
-		}
-		return "ask whether the day suits, and about food" + whose
+		return r.confirm(who.Role.Or() == plan.Talent, about)
+	case r.Task == SendSheet && r.About != r.To:
+		return say.That("send the call sheet for %s", about)
 	case r.Task == SendSheet:
-		return "send the call sheet" + whose
+		return say.That("send the call sheet")
 	case r.Task == Replace && r.Kind.Own():
-		return paper + " was declined: choose somebody else, or cut the scenes"
+		return say.That("%s was declined: choose somebody else, or cut the scenes", paper)
 	case r.Task == Replace:
-		return paper + " was declined: choose something else, or cut the scenes"
+		return say.That("%s was declined: choose something else, or cut the scenes", paper)
 	case r.Changed:
-		return "have the " + paper + " signed anew: its text has changed"
+		return say.That("have the %s signed anew: its text has changed", paper)
 	case r.Status == plan.Lapsed:
-		return "send the " + paper + " anew: the one signed has lapsed"
+		return say.That("send the %s anew: the one signed has lapsed", paper)
 	case r.Task == AskAgain:
-		return "ask again for the " + paper
+		return say.That("ask again for the %s", paper)
 	}
-	return "send the " + paper
+	return say.That("send the %s", paper)
+}
+
+// confirm says what is to be asked of those who come: of whoever is on camera also what they wear.
+func (r Reminder) confirm(dressed bool, about say.Text) say.Text {
+	switch ward := r.About != r.To; {
+	case dressed && ward:
+		return say.That("ask whether the day suits, and about sizes and food for %s", about)
+	case dressed:
+		return say.That("ask whether the day suits, and about sizes and food")
+	case ward:
+		return say.That("ask whether the day suits, and about food for %s", about)
+	}
+	return say.That("ask whether the day suits, and about food")
+}
+
+// kindForms name the kinds of release in a sentence.
+var kindForms = map[plan.ReleaseKind]string{
+	plan.ModelRelease:     say.Mark("model release"),
+	plan.MinorRelease:     say.Mark("minor's release"),
+	plan.PropertyRelease:  say.Mark("property release"),
+	plan.MusicRelease:     say.Mark("music release"),
+	plan.ArtworkRelease:   say.Mark("artwork release"),
+	plan.NeighbourRelease: say.Mark("neighbour's release"),
+	plan.PetRelease:       say.Mark("pet release"),
+	plan.DroneRelease:     say.Mark("drone authorisation"),
 }
 
 // KindWords names a kind of release in a sentence.
-func KindWords(k plan.ReleaseKind) string {
-	switch k {
-	case plan.MinorRelease, plan.NeighbourRelease:
-		return string(k) + "'s release"
-	case plan.DroneRelease:
-		return "drone authorisation"
+func KindWords(k plan.ReleaseKind) say.Text {
+	if form, ok := kindForms[k]; ok {
+		return say.Marked(form)
 	}
-	return strings.TrimSpace(string(k) + " release")
+	return say.That("release of no kind|release")
 }
 
 // MarkSent notes in a plan that a release was sent on a date, for one that was to be sent and is ready.
@@ -296,4 +313,4 @@ func (r Reminder) MarkSent(p *plan.Plan, on plan.Date) {
 }
 
 // Sendable reports whether it is about a release that can be sent as it stands.
-func (r Reminder) Sendable() bool { return r.Task == SendRelease && r.To != "" && r.Stop == "" }
+func (r Reminder) Sendable() bool { return r.Task == SendRelease && r.To != "" && r.Stop.IsZero() }

@@ -26,8 +26,8 @@ func due(p *plan.Plan, list []Reminder) string {
 			mark = "!"
 		}
 		line := fmt.Sprintf("%s%s %s: %s", when, mark, r.To, r.What(p))
-		if r.Stop != "" {
-			line += " / " + r.Stop
+		if !r.Stop.IsZero() {
+			line += " / " + r.Stop.String()
 		}
 		out = append(out, line)
 	}
@@ -137,7 +137,7 @@ func TestReminderOfAChangedText(t *testing.T) {
 	p.Scenes = p.Scenes[1:2]
 	p.Releases[0].Signature = &plan.Signature{Digest: Digest("another text")}
 	got := Reminders(&p, Calls{}, day(1))
-	if len(got) != 1 || !got[0].Changed || got[0].What(&p) != "have the model release of Grete Sandoval signed anew: its text has changed" {
+	if len(got) != 1 || !got[0].Changed || got[0].What(&p).String() != "have the model release of Grete Sandoval signed anew: its text has changed" {
 		t.Errorf("%+v", got)
 	}
 }
@@ -189,7 +189,7 @@ func TestRemindersHold(t *testing.T) {
 			if r.To != "" && (!there || Minor(&p, to, calls.Dates[0])) {
 				t.Fatalf("to a minor: %+v", r)
 			}
-			if r.To == "" && r.Stop == "" && r.Task != Replace {
+			if r.To == "" && r.Stop.IsZero() && r.Task != Replace {
 				t.Fatalf("to nobody, and nothing said: %+v", r)
 			}
 			if r.Status == plan.Signed && !r.Changed {
