@@ -42,7 +42,7 @@ func FlightRules(p *plan.Plan) string {
 	}
 	var out []string
 	for _, r := range people.DroneRules {
-		line := r.Section + ": " + r.Says
+		line := r.Section + ": " + tongue.Marked(r.Says)
 		if !r.Verified {
 			line += " " + tongue.Say("(From memory: look it up.)")
 		}

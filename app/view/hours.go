@@ -88,5 +88,5 @@ func HoursSource(p *plan.Plan) string {
 	if len(t.Memory) > 0 {
 		out = append(out, tongue.Say("From memory, so not to be relied on: %s.", strings.Join(t.Memory, "; ")))
 	}
-	return strings.Join(append(out, people.HoursCaution), "\n")
+	return strings.Join(append(out, tongue.Marked(people.HoursCaution)), "\n")
 }
