@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
 )
 
 // Axis is the stretch of time that the rows of a page share, and the room beside it. Values compare; a zero axis puts
@@ -32,7 +33,7 @@ type Mark struct {
 // hour is one hour line of an axis.
 type hour struct {
 	at    time.Time
-	label string // wall clock, "07:00"
+	label string // wall clock, "07:00" or "7 am"
 }
 
 // X returns where a moment stands in a widget of a width; moments outside the axis get the x they would have on a longer one.
@@ -82,7 +83,7 @@ func (a Axis) hours(width, gap float32) []hour {
 	var list []hour
 	for t := nextHour(a.in(a.From).Add(-time.Nanosecond)); !t.After(a.To) && len(list) < 100; t = nextHour(t) {
 		if t.Hour()%every == 0 {
-			list = append(list, hour{t, t.Format("15:04")})
+			list = append(list, hour{t, tongue.FullHour(t)})
 		}
 	}
 	return list
@@ -127,5 +128,8 @@ func (a Axis) drawHours(p *pieces, c *look.Palette, width, top, height float32) 
 
 // hourGap is the least distance of two hour labels, which all rows must agree on.
 func hourGap() float32 {
-	return fyne.MeasureText("00:00", theme.CaptionTextSize(), fyne.TextStyle{}).Width + 2*theme.Padding()
+	return fyne.MeasureText(tongue.FullHour(midnight), theme.CaptionTextSize(), fyne.TextStyle{}).Width + 2*theme.Padding()
 }
+
+// midnight is the hour whose label is as wide as any.
+var midnight time.Time

@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"math"
 	"slices"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -13,6 +14,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
+	"eavelight/plan/say"
 )
 
 // StripData is what a date strip shows.
@@ -80,8 +83,11 @@ func (w *DateStrip) least() fyne.Size {
 // cardWidth is the least width of a card: a date in bold.
 func (w *DateStrip) cardWidth() float32 {
 	th := w.Theme()
-	return plain(th).bold().measure("Wed 30 Sep 0000").Width + 4*th.Size(theme.SizeNamePadding)
+	return plain(th).bold().measure(tongue.Of(say.ShortDate(wideDate))).Width + 4*th.Size(theme.SizeNamePadding)
 }
+
+// wideDate is a date whose words are as wide as any.
+var wideDate = time.Date(2026, time.September, 30, 0, 0, 0, 0, time.UTC)
 
 func (w *DateStrip) buttonWidth() float32 {
 	return small(w.Theme()).measure("‹ 00").Width + 2*w.Theme().Size(theme.SizeNamePadding)

@@ -13,5 +13,5 @@
 // What follows the pointer is a piece, or is drawn on a copy of what is kept.
 // Texts are cut to their room with an ellipsis, and sizes come from the theme, so that they grow with it.
 //
-// Invariants: imports look only of ours; never fyne.io/fyne/v2/app; no renderer holds state that matters.
+// Invariants: imports look, tongue and say only of ours; never fyne.io/fyne/v2/app; no renderer holds state that matters.
 package draw

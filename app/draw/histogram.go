@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
 )
 
 // HistogramData is what a histogram shows.
@@ -94,7 +95,7 @@ func (w *Histogram) farOff(v values) []ValueMark {
 	marks := slices.Clone(w.data.Marks)
 	for i, m := range marks {
 		if m.At < v.from || m.At > v.to {
-			marks[i].Label += ", outside the picture"
+			marks[i].Label = tongue.Say("%s, outside the picture", m.Label)
 		}
 	}
 	return marks

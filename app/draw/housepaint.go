@@ -3,15 +3,17 @@ package draw
 import (
 	"math"
 	"strconv"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
 )
 
-// bead is a place on the sun's path.
+// beadHour is a place on the sun's path.
 type bead struct {
 	at     point
 	hour   int // on the wall clock
@@ -130,6 +132,15 @@ func (w *HousePlan) paintWalls(s *signs, th fyne.Theme) {
 	}
 }
 
+// beadHour is the word of an hour beside its bead: "18", or "6 pm".
+func beadHour(hour int) string {
+	words := tongue.FullHour(midnight.Add(time.Duration(hour) * time.Hour))
+	if strings.HasSuffix(words, ":00") {
+		return strconv.Itoa(hour)
+	}
+	return words
+}
+
 // paintHours writes the even hours beside their beads, on the side of the horizon or, where that is too near, of the zenith.
 func (w *HousePlan) paintHours(s *signs, th fyne.Theme) {
 	for _, one := range w.beads() {
@@ -140,6 +151,6 @@ func (w *HousePlan) paintHours(s *signs, th fyne.Theme) {
 		if out == (point{}) {
 			out = point{0, 1}
 		}
-		s.put(strconv.Itoa(one.hour), small(th), one.at, 4, out, point{-out.x, -out.y})
+		s.put(beadHour(one.hour), small(th), one.at, 4, out, point{-out.x, -out.y})
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
 )
 
 // A signature pad's own units, and what it takes: enough for the longest of names.
@@ -208,7 +209,7 @@ func (w *SignPad) note(f font, room float32) string {
 	case w.Disabled():
 		return ""
 	case w.full():
-		return "the pad is full; Delete clears it"
+		return tongue.Say("the pad is full; Delete clears it")
 	}
 	for _, how := range w.how() {
 		if f.measure(how).Width <= room {
@@ -220,17 +221,18 @@ func (w *SignPad) note(f font, room float32) string {
 
 // how is how to go on, the most telling first.
 func (w *SignPad) how() []string {
-	const pointer = "sign here with the mouse, a pen or a finger"
-	const keys = "Delete clears, Backspace takes back a stroke"
+	pointer, here := tongue.Say("sign here with the mouse, a pen or a finger"), tongue.Say("sign here")
 	switch {
 	case len(w.data.Strokes) > 0 && w.focused:
-		return []string{keys, "Delete clears"}
+		return []string{tongue.Say("Delete clears, Backspace takes back a stroke"), tongue.Say("Delete clears")}
 	case len(w.data.Strokes) > 0: // nothing between the lines of the signature
 		return nil
 	case w.focused:
-		return []string{pointer + "; keys can't sign. " + keys, pointer + "; keys can't sign", pointer, "sign here"}
+		return []string{
+			tongue.Say("sign here with the mouse, a pen or a finger; keys can't sign. Delete clears, Backspace takes back a stroke"),
+			tongue.Say("sign here with the mouse, a pen or a finger; keys can't sign"), pointer, here}
 	}
-	return []string{pointer, "sign here"}
+	return []string{pointer, here}
 }
 
 func (w *SignPad) drawStrokes(p *pen) {

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
 )
 
 // SliderData is what a time slider shows.
@@ -80,7 +81,7 @@ func (w *TimeSlider) least() fyne.Size {
 // lay is the axis with room for the handle and an hour at its ends, and the height of the track.
 func (w *TimeSlider) lay() (a Axis, track float32) {
 	a = w.data.Axis
-	end := max(handle, small(w.Theme()).measure("00:00").Width/2) + 3
+	end := max(handle, small(w.Theme()).measure(tongue.FullHour(midnight)).Width/2) + 3
 	a.Left, a.Right = max(a.Left, end), max(a.Right, end)
 	return a, plain(w.Theme()).height() + handle + 2
 }
@@ -108,7 +109,7 @@ func (w *TimeSlider) paint(p *pieces, size fyne.Size) {
 // paintValue writes the moment over the handle.
 func (w *TimeSlider) paintValue(p *pieces, x, width float32, c *look.Palette) {
 	f := plain(w.Theme()).bold()
-	words := w.data.Axis.in(w.data.Value).Format("15:04")
+	words := tongue.Hour(w.data.Axis.in(w.data.Value))
 	half := f.measure(words).Width/2 + 3
 	p.textMid(words, max(half, min(width-half, x)), 1, width, f, c.Ink)
 }

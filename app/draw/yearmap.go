@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
 )
 
 // YearData is what a year map shows: when in a year one wish holds.
@@ -235,7 +236,7 @@ const dayMinutes = 24 * 60
 func (w *YearMap) lay(size fyne.Size) yearBox {
 	th := w.Theme()
 	f, gap := small(th), th.Size(theme.SizeNamePadding)
-	b := yearBox{x: f.measure("00:00").Width + 3*gap, top: plain(th).height() + f.height() + gap, days: w.days()}
+	b := yearBox{x: f.measure(tongue.FullHour(midnight)).Width + 3*gap, top: plain(th).height() + f.height() + gap, days: w.days()}
 	b.width = max(0, size.Width-b.x-gap)
 	b.height = max(0, size.Height-b.top-f.height()-plain(th).height()-2*gap)
 	return b

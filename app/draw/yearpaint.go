@@ -6,11 +6,14 @@ import (
 	"image/color"
 	"slices"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
+	"eavelight/plan/say"
 )
 
 // paintTitle writes the title, and at its right what the grounds of the plot mean.
@@ -21,7 +24,7 @@ func (w *YearMap) paintTitle(p *pieces, size fyne.Size) {
 	for _, key := range []struct {
 		word       string
 		area, edge color.NRGBA
-	}{{"sun down", c.Night, c.Muted}, {"sun up", c.Daylight, c.Muted}, {"it holds", c.Sun.Area, c.Sun.Edge}} {
+	}{{tongue.Say("sun down"), c.Night, c.Muted}, {tongue.Say("sun up"), c.Daylight, c.Muted}, {tongue.Say("legend|it holds"), c.Sun.Area, c.Sun.Edge}} {
 		x -= f.measure(key.word).Width
 		p.text(key.word, x, y, size.Width, f, c.Muted)
 		x -= f.size + gap
@@ -37,20 +40,24 @@ func (w *YearMap) paintAxes(p *pieces) {
 	c, f, gap, b := look.Of(th), small(th), th.Size(theme.SizeNamePadding), w.box
 	for _, minute := range hourSteps(b.height, f.height()) {
 		p.line(b.x-gap, b.y(minute), b.x, b.y(minute), 1, c.Muted)
-		p.textRight(fmt.Sprintf("%02d:00", minute/60), b.x-1.5*gap, b.y(minute)-f.height()/2, b.x, f, c.Muted)
+		p.textRight(fullHour(minute), b.x-1.5*gap, b.y(minute)-f.height()/2, b.x, f, c.Muted)
 	}
 	bottom := b.top + b.height
-	letters := len("Jan")
-	for month := range 12 {
-		if from, to := w.month(month); f.measure(w.date(from).Format("Jan")).Width+gap > b.dayX(to)-b.dayX(from) {
-			letters = 1
-		}
+	var names [12]string
+	narrow := false
+	for month := range names {
+		from, to := w.month(month)
+		names[month] = tongue.Of(say.ShortMonth(time.Month(month + 1)))
+		narrow = narrow || f.measure(names[month]).Width+gap > b.dayX(to)-b.dayX(from)
 	}
-	for month := range 12 {
+	for month, name := range names {
+		if narrow {
+			name = strings.ToUpper(name[:1])
+		}
 		from, to := w.month(month)
 		x := b.dayX(from)
 		p.line(x, bottom, x, bottom+gap, 1, c.Muted)
-		p.textMid(w.date(from).Format("Jan")[:letters], (x+b.dayX(to))/2, bottom+1, b.width, f, c.Muted)
+		p.textMid(name, (x+b.dayX(to))/2, bottom+1, b.width, f, c.Muted)
 	}
 }
 
@@ -126,22 +133,22 @@ func (w *YearMap) paintCursor(p *pieces) {
 
 // caption tells a day in words: its date, when the wish holds, the daylight, and what is marked.
 func (w *YearMap) caption(day int) string {
-	words := w.date(day).Format("Mon 2 January") + ": "
 	var d YearDay
 	if day < len(w.data.Days) {
 		d = w.data.Days[day]
 	}
-	words += tellSpans(d.Holds)
+	date, holds, words := w.date(day), tellSpans(d.Holds), ""
+	said := tongue.Say("day of the year|%s %d %s", say.ShortWeekday(date.Weekday()), date.Day(), say.Month(date.Month()))
 	switch light := d.Light; {
 	case light.To <= light.From:
-		words += ". The sun stays down"
+		words = tongue.Say("%s: %s. The sun stays down", said, holds)
 	case light.To-light.From >= dayMinutes:
-		words += ". The sun stays up"
+		words = tongue.Say("%s: %s. The sun stays up", said, holds)
 	default:
-		words += ". Sun " + light.String()
+		words = tongue.Say("%s: %s. Sun %s", said, holds, light.String())
 	}
-	for _, m := range w.data.Marks {
-		if m.Day == day && !strings.Contains(words, m.Label) {
+	for _, m := range w.data.Marks { // one that says no more than the date is said already
+		if m.Day == day && !strings.Contains(words, m.Label) && m.Label != tongue.Of(say.DayMonth(date)) {
 			words += ". " + m.Label
 		}
 	}
@@ -159,11 +166,11 @@ func tellSpans(spans []MinuteSpan) string {
 	}
 	switch {
 	case sum == 0:
-		return "not on this date"
+		return tongue.Say("not on this date")
 	case sum >= dayMinutes:
-		return "all day"
+		return tongue.Say("light|all day")
 	case len(words) > most:
-		return fmt.Sprintf("%d times, %s in all, the first %s", len(words), minutes(sum), words[0])
+		return tongue.Say("%d times, %s in all, the first %s", len(words), minutes(sum), words[0])
 	}
 	return strings.Join(words, ", ") + ", " + minutes(sum)
 }
@@ -171,12 +178,18 @@ func tellSpans(spans []MinuteSpan) string {
 // String writes the span on the wall clock: "22:30–01:15".
 func (s MinuteSpan) String() string { return clock(s.From) + "–" + clock(s.To) }
 
-// clock writes minutes since midnight; the end of the day is 24:00.
-func clock(minute int) string {
-	if minute != dayMinutes {
-		minute = (minute%dayMinutes + dayMinutes) % dayMinutes
+// clock writes minutes since midnight; the end of the day is 24:00, where the clock has that.
+func clock(minute int) string { return onClock(minute, tongue.Hour) }
+
+// fullHour is clock for minutes that are a full hour.
+func fullHour(minute int) string { return onClock(minute, tongue.FullHour) }
+
+func onClock(minute int, write func(time.Time) string) string {
+	words := write(midnight.Add(time.Duration(minute) * time.Minute))
+	if minute == dayMinutes && words == "00:00" {
+		return "24:00"
 	}
-	return fmt.Sprintf("%02d:%02d", minute/60, minute%60)
+	return words
 }
 
 // minutes writes a duration: "45 min", "3 h 40".

@@ -7,6 +7,9 @@ import (
 	"syscall"
 	"testing"
 
+	"eavelight/plan"
+	"eavelight/plan/contacts"
+	"eavelight/plan/locate"
 	"eavelight/plan/say"
 	"eavelight/plan/store"
 )
@@ -21,6 +24,8 @@ func TestErrorsAreSaid(t *testing.T) {
 	_, _, noFile := store.Read(missing)
 	_, badKey := store.Decode("house.eavelight", []byte("eavelight: 1\nscenery: []\nbrief: [1]\n"))
 	full := say.Error("%s was not saved: %v", "house", &fs.PathError{Op: "write", Path: "house", Err: syscall.ENOSPC})
+	_, unknown := locate.Parse("95, 10")
+	_, nobody := contacts.ReadFile(missing, plan.Date{})
 	for _, c := range []struct {
 		err  error
 		want []string
@@ -28,6 +33,8 @@ func TestErrorsAreSaid(t *testing.T) {
 		{noFile, []string{"no existe el archivo " + missing + " (no existe el archivo)"}},
 		{badKey, []string{"house.eavelight:2:1: scenery: aquí no existe esa clave", "brief: aquí van claves, cada una en su línea", "no una lista"}},
 		{&store.LockedError{Path: missing}, []string{missing + " está abierto en otra ventana; ciérrelo antes allí"}},
+		{unknown, []string{"95 no puede ser una latitud, que va de -90 a 90; primero va la latitud: ¿será 10, 95?"}},
+		{nobody, []string{"no existe el archivo " + missing}},
 		{full, []string{"house no se ha guardado: write house: no queda espacio en el disco"}},
 	} {
 		for _, want := range c.want {

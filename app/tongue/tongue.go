@@ -195,6 +195,14 @@ func Hour(t time.Time) string {
 	return t.Format("15:04")
 }
 
+// FullHour is Hour for a full hour, where room is short: "18:00", or "6 pm".
+func FullHour(t time.Time) string {
+	if clock12.Load() {
+		return t.Format("3\u00a0pm")
+	}
+	return t.Format("15:04")
+}
+
 // UseClock12 has the window show the time of day in twelve hours, or in twenty-four.
 func UseClock12(on bool) { clock12.Store(on) }
 

@@ -30,7 +30,7 @@ var arrows = map[string][]string{
 	"app/locale":    {},
 	"app/tongue":    {"app/locale", "assets", "plan", "plan/say"},
 	"app/look":      {"assets"},
-	"app/draw":      {"app/look", "app/tongue"},
+	"app/draw":      {"app/look", "app/tongue", "plan/say"},
 	"app/session":   {"plan", "plan/store", "plan/day", "plan/people", "plan/say"},
 	"app/view":      {"app/session", "assets", "plan", "plan/chance", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/media", "plan/papers", "plan/price", "plan/say", "app/tongue"},
 	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/price", "plan/say", "app/tongue"},
