@@ -184,7 +184,7 @@ func dateFigures(st session.State, d day.Day) (Compared, []float64) {
 		cmp.Or(outNames(st.Plan, d), tongue.Say("left out|nothing")),
 		overtime,
 		p.Money(p.Quote.Price),
-		day.PointWords(d.Loss.Total()),
+		tongue.Of(day.PointWords(d.Loss.Total())),
 	}}
 	return c, []float64{-f.KeptMinutes(), -golden, float64(f.Waiting()), float64(f.Length()), float64(len(f.LeftOut)),
 		over.InexactFloat64(), p.Quote.Price.InexactFloat64(), d.Loss.Total()}

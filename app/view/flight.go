@@ -18,7 +18,7 @@ func FlightLines(p plan.Plan, d day.Day) []string {
 			open = append(open, sc.Name())
 			continue
 		}
-		known = append(known, tongue.Say("scene %s %s", sc.Name(), f.Words(d.Zone)))
+		known = append(known, tongue.Say("scene %s %s", sc.Name(), tongue.Of(f.Words(d.Zone))))
 	}
 	text := ""
 	switch {

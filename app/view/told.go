@@ -223,10 +223,10 @@ func (a Asking) answer() session.Answer {
 	return *a.Answer
 }
 
-func sentences(lines []string) []string {
+func sentences(lines []say.Text) []string {
 	var out []string
 	for _, line := range lines {
-		out = append(out, sentence(line))
+		out = append(out, sentence(tongue.Of(line)))
 	}
 	return out
 }
@@ -349,7 +349,7 @@ func tellLeftOut(a Asking) Told {
 			}
 			for _, c := range f.Changes {
 				it.Choices = append(it.Choices, Choice{
-					Text: sentence(c.Words(d)), Do: Do{Button: tongue.Say("Do it"), Name: c.Change.Words(&st.Plan), Change: c.Change},
+					Text: sentence(tongue.Of(c.Words(d))), Do: Do{Button: tongue.Say("Do it"), Name: tongue.Of(c.Change.Words(&st.Plan)), Change: c.Change},
 				})
 			}
 		}
@@ -369,7 +369,7 @@ func tellGains(a Asking) Told {
 	t := Told{Head: tongue.Say("What more would buy, in points")}
 	var it Item
 	for _, g := range a.answer().Gains {
-		it.Choices = append(it.Choices, Choice{Worth: day.PointWords(g.Points), Text: gainLine(st.Plan, d, g)})
+		it.Choices = append(it.Choices, Choice{Worth: tongue.Of(day.PointWords(g.Points)), Text: gainLine(st.Plan, d, g)})
 	}
 	switch {
 	case len(it.Choices) > 0:
@@ -384,19 +384,11 @@ func tellGains(a Asking) Told {
 
 // gainLine is what would be had, and what becomes of the day.
 func gainLine(p plan.Plan, d day.Day, g day.Gain) string {
-	text := g.Change.Words(&p)
-	if g.Second != nil {
-		var names []string
-		for _, id := range g.Second.Scenes {
-			s, _ := p.Scene(id)
-			names = append(names, s.Name())
-		}
-		return sentence(tongue.Count(len(names), "%[2]s for scene %[3]s", "%[2]s for scenes %[3]s", text, tongue.List(names)))
+	text := g.What(&p)
+	if g.Second == nil {
+		text = say.Join(": ", text, day.Compare(d.Figures(), g.Figures).Words(&p))
 	}
-	if words := day.Compare(d.Figures(), g.Figures).Words(&p); words != "" {
-		text += ": " + words
-	}
-	return sentence(text)
+	return sentence(tongue.Of(text))
 }
 
 func tellOthers(a Asking) Told {
@@ -404,7 +396,7 @@ func tellOthers(a Asking) Told {
 	t := Told{Head: tongue.Say("Other good days")}
 	others := a.answer().Others
 	for _, o := range others {
-		text := o.Words(d)
+		text := tongue.Of(o.Words(d))
 		if !o.Most {
 			text = tongue.Say("%s (a longer search could find better)", text)
 		}
@@ -514,4 +506,4 @@ func sure(d day.Day) string {
 }
 
 // points is a number of points without the word.
-func points(x float64) string { return tongue.Number(strings.Fields(day.PointWords(x))[0]) }
+func points(x float64) string { return strings.Fields(tongue.Of(day.PointWords(x)))[0] }

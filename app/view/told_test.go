@@ -73,7 +73,7 @@ func TestTell(t *testing.T) {
 		{"left out for good", TellLeftOut, Asking{State: st, Answer: &session.Answer{}}, []string{"No single change that was tried gives it a place."}, "Do it"},
 		{"left out, stopped", TellLeftOut, Asking{State: st, Answer: &session.Answer{Stopped: true}}, []string{"Stopped; there may be more to tell."}, "No single change"},
 		{"nothing left out", TellLeftOut, Asking{State: calm}, []string{"No scene is left out."}, ""},
-		{"gains", TellGains, Asking{State: st, Answer: full}, []string{"|" + day.PointWords(full.Gains[0].Points) + "|", "Add a second day on Sat 23 Oct 2027 for scene 11.", "Have kit of its own in "}, "Nothing"},
+		{"gains", TellGains, Asking{State: st, Answer: full}, []string{"|" + day.PointWords(full.Gains[0].Points).String() + "|", "Add a second day on Sat 23 Oct 2027 for scene 11.", "Have kit of its own in "}, "Nothing"},
 		{"no gains", TellGains, Asking{State: st, Answer: &session.Answer{}}, []string{"Nothing that was tried gains much"}, ""},
 		{"gains that failed", TellGains, Asking{State: st, Answer: &session.Answer{Err: errors.New("no room")}}, []string{"It could not be told: no room"}, "Nothing"},
 		{"other days", TellOthers, Asking{State: st, Answer: full}, []string{"Waiting: " + st.Results.Chosen.Figures().Waiting().String() + ", " + full.Others[0].Figures().Waiting().String(), "Least waiting: "}, "No other day"},
@@ -141,7 +141,7 @@ func TestDatesAreHeldAgainstEachOther(t *testing.T) {
 	}
 	st.Results.Days = st.Results.Days[1:] // state put the one shown there too
 	lines := whyDate(st).Lines
-	points := day.PointWords(st.Results.Days[0].Loss.Total() - st.Results.Chosen.Loss.Total())
+	points := day.PointWords(st.Results.Days[0].Loss.Total() - st.Results.Chosen.Loss.Total()).String()
 	if len(lines) != 2 || !strings.HasPrefix(lines[0], "Rather than Sat 9 Oct 2027: "+points+" better: ") ||
 		!strings.HasPrefix(lines[1], "Rather than Sat 23 Oct 2027: ") {
 		t.Errorf("of the best date it is said %q", lines)

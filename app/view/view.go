@@ -326,7 +326,7 @@ func SceneDay(st session.State, id plan.ID) string {
 		}
 	}
 	if f, ok := d.Flight(id); ok && f.Light != "" {
-		text += tongue.Say("Its flight is %s.", f.Words(d.Zone)) + " "
+		text += tongue.Say("Its flight is %s.", tongue.Of(f.Words(d.Zone))) + " "
 	}
 	for _, out := range d.LeftOut {
 		if out.Scene == id {

@@ -204,7 +204,7 @@ func shared(gap float64) string {
 	if gap == 0 {
 		return "proven best"
 	}
-	return "not proven best: at most " + day.PointWords(gap) + " could be saved"
+	return "not proven best: at most " + day.PointWords(gap).String() + " could be saved"
 }
 
 func newPlaceReport(p plan.Plan, d day.Day) placeReport {
@@ -234,7 +234,7 @@ func newSceneReports(p *plan.Plan, d day.Day) []sceneReport {
 		sc, _ := p.Scene(s.Scene)
 		r := sceneReport{ID: s.Scene, Number: sc.Number, Setup: utc(s.Setup), Start: utc(s.Start), End: utc(s.End), Light: s.Kept}
 		if f, ok := d.Flight(s.Scene); ok {
-			r.Flight = &flightReport{f.Light, f.Words(d.Zone)}
+			r.Flight = &flightReport{f.Light, f.Words(d.Zone).String()}
 		}
 		out = append(out, r)
 	}
@@ -309,7 +309,7 @@ func searched(gap float64) string {
 	if gap == 0 {
 		return "proven best"
 	}
-	return "within " + day.PointWords(gap) + " of the best"
+	return "within " + day.PointWords(gap).String() + " of the best"
 }
 
 // columns is how wide the lines are that people read.

@@ -58,7 +58,7 @@ func (t told) print(w world, p plan.Plan, d day.Day) {
 		sc, _ := p.Scene(h.Scene)
 		fmt.Fprintf(w.out, "    %s  %s %s\n", clockOn(d.Date, at.Start, d.Zone), sc.Number, sc.Title)
 		for _, line := range h.Words(d) {
-			paragraph(w.out, "           - ", line)
+			paragraph(w.out, "           - ", line.String())
 		}
 	}
 	section(len(t.waiting), "Why people wait")
@@ -66,14 +66,14 @@ func (t told) print(w world, p plan.Plan, d day.Day) {
 		who, _ := p.Person(q.Person)
 		fmt.Fprintf(w.out, "    %s, %s\n", who.Called(), q.Waits)
 		for _, line := range q.Words(d) {
-			paragraph(w.out, "           - ", line)
+			paragraph(w.out, "           - ", line.String())
 		}
 	}
 	for _, f := range t.freeing {
 		sc, _ := p.Scene(f.Scene)
 		section(1, "What would give scene "+sc.Name()+" a place")
 		for _, change := range f.Changes {
-			paragraph(w.out, "    - ", change.Words(d))
+			paragraph(w.out, "    - ", change.Words(d).String())
 		}
 		if len(f.Changes) == 0 {
 			fmt.Fprintln(w.out, "    - no single change that was tried")
@@ -82,7 +82,7 @@ func (t told) print(w world, p plan.Plan, d day.Day) {
 	t.printOthers(w.out, d)
 	section(len(t.gains), "What more would buy")
 	for _, g := range t.gains {
-		paragraph(w.out, "    - ", g.Words(d))
+		paragraph(w.out, "    - ", g.Words(d).String())
 	}
 	if t.stopped {
 		fmt.Fprint(w.out, "\n  stopped by the limit; there is more to tell\n")
@@ -101,7 +101,7 @@ func (t told) printOthers(out io.Writer, d day.Day) {
 	}
 	fmt.Fprintln(out)
 	for _, o := range t.others {
-		paragraph(out, "    - ", o.Words(d))
+		paragraph(out, "    - ", o.Words(d).String())
 	}
 }
 
@@ -165,7 +165,7 @@ func newRanking(p *plan.Plan, found []day.Figures, stopped bool) ranking {
 			r.Problems = append(r.Problems, problem.String())
 		}
 		if i+1 < len(found) && found[i+1].Computed() {
-			r.Beats = day.Beats(p, f, found[i+1])
+			r.Beats = day.Beats(p, f, found[i+1]).String()
 		}
 		out.Dates = append(out.Dates, r)
 	}

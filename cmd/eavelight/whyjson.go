@@ -5,6 +5,7 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/day"
+	"eavelight/plan/say"
 )
 
 // The reports below are what place --json prints with --why, and of every day in figures. Points are those of the plan's
@@ -57,7 +58,7 @@ type placedReport struct {
 func newDifferenceReport(p *plan.Plan, x day.Difference) differenceReport {
 	r := differenceReport{
 		Loss: newLossReport(x.Points), Light: []minutesReport{}, Waiting: []minutesReport{}, Moving: x.Moving, Length: x.Length,
-		LeftOut: append([]plan.ID{}, x.Out...), Placed: []placedReport{}, Words: x.Words(p),
+		LeftOut: append([]plan.ID{}, x.Out...), Placed: []placedReport{}, Words: x.Words(p).String(),
 	}
 	for _, s := range x.In {
 		r.Placed = append(r.Placed, placedReport{s.Scene, s.Kept / float64(s.Of)})
@@ -89,11 +90,19 @@ func newShiftReport(p *plan.Plan, s *day.Shift) *shiftReport {
 	switch {
 	case s == nil:
 		return nil
-	case s.Cannot != "":
-		return &shiftReport{Cannot: s.Cannot, Proven: true}
+	case !s.Cannot.IsZero():
+		return &shiftReport{Cannot: s.Cannot.String(), Proven: true}
 	}
 	cost := newDifferenceReport(p, s.Cost)
 	return &shiftReport{Start: utc(s.Start), Proven: s.Proven, Cost: &cost}
+}
+
+func inEnglish(texts []say.Text) []string {
+	var out []string
+	for _, t := range texts {
+		out = append(out, t.String())
+	}
+	return out
 }
 
 // whyReport is the rest of what --why tells.
@@ -185,7 +194,7 @@ func (r *placeReport) addHere(d day.Day, p *plan.Plan, here []day.Here) {
 	for _, h := range here {
 		for i := range r.Scenes {
 			if r.Scenes[i].ID == h.Scene {
-				r.Scenes[i].Why = &hereWhy{newShiftReport(p, h.Earlier), newShiftReport(p, h.Later), h.Words(d)}
+				r.Scenes[i].Why = &hereWhy{newShiftReport(p, h.Earlier), newShiftReport(p, h.Later), inEnglish(h.Words(d))}
 			}
 		}
 	}
@@ -200,16 +209,16 @@ func (r *placeReport) addWhy(d day.Day, p *plan.Plan, t told) {
 	for _, f := range t.freeing {
 		one := freeingReport{Scene: f.Scene, Changes: []freedReport{}}
 		for _, c := range f.Changes {
-			one.Changes = append(one.Changes, freedReport{newChangeReport(c.Change), newFiguresReport(c.Figures), c.Words(d)})
+			one.Changes = append(one.Changes, freedReport{newChangeReport(c.Change), newFiguresReport(c.Figures), c.Words(d).String()})
 		}
 		why.Freeing = append(why.Freeing, one)
 	}
 	for _, o := range t.others {
 		cost := newDifferenceReport(p, day.Compare(d.Figures(), o.Figures()))
-		why.Others = append(why.Others, otherReport{o.Kind, o.Most, newFiguresReport(o.Figures()), newSceneReports(p, o.Day), cost, o.Words(d)})
+		why.Others = append(why.Others, otherReport{o.Kind, o.Most, newFiguresReport(o.Figures()), newSceneReports(p, o.Day), cost, o.Words(d).String()})
 	}
 	for _, g := range t.gains {
-		one := gainReport{Change: newChangeReport(g.Change), Points: g.Points, Figures: newFiguresReport(g.Figures), Words: g.Words(d)}
+		one := gainReport{Change: newChangeReport(g.Change), Points: g.Points, Figures: newFiguresReport(g.Figures), Words: g.Words(d).String()}
 		if g.Second != nil {
 			second := newFiguresReport(g.Second.Figures)
 			one.Scenes, one.Second = g.Second.Scenes, &second
@@ -220,7 +229,7 @@ func (r *placeReport) addWhy(d day.Day, p *plan.Plan, t told) {
 }
 
 func newWaitingReport(d day.Day, p *plan.Plan, w day.Waiting) waitingReport {
-	r := waitingReport{ID: w.Person, Waits: w.Waits, Between: []waitReport{}, Words: w.Words(d)}
+	r := waitingReport{ID: w.Person, Waits: w.Waits, Between: []waitReport{}, Words: inEnglish(w.Words(d))}
 	for _, b := range w.Between {
 		one := waitReport{b.After, b.Before, b.Waits, []fillingReport{}}
 		for _, f := range b.Filled {

@@ -2,12 +2,11 @@ package day
 
 import (
 	"context"
-	"fmt"
 	"slices"
-	"strings"
 
 	"eavelight/plan"
 	"eavelight/plan/place"
+	"eavelight/plan/say"
 )
 
 // explain says for every scene left out why, in the user's words.
@@ -45,19 +44,19 @@ func (m *model) why(ctx context.Context, i int, d *made) (plan.Problem, error) {
 	case place.Alone:
 		return warning(plan.LeftOutAlone, s.Name(), m.ruleAgainst(ctx, m.problem, i)), nil
 	case place.None:
-		return warning(plan.LeftOutCheap, s.Name(), string(s.Importance.Or())), nil
+		return warning(plan.LeftOutCheap, s.Name(), s.Importance.Or()), nil
 	}
 	if p, ok := m.windowFull(append([]int{i}, c.Others...)); ok {
 		return p, nil
 	}
-	if whose := m.hoursAgainst(ctx, i, c.Others); whose != "" {
+	if whose := m.hoursAgainst(ctx, i, c.Others); !whose.IsZero() {
 		return warning(plan.LeftOutHours, s.Name(), m.names(c.Others), whose), nil
 	}
 	return warning(plan.LeftOutClash, s.Name(), m.names(c.Others)), nil
 }
 
 // hoursAgainst names whoever keeps a scene from a place beside others by their hours alone: without these, all would fit.
-func (m *model) hoursAgainst(ctx context.Context, scene int, others []int) string {
+func (m *model) hoursAgainst(ctx context.Context, scene int, others []int) say.Text {
 	for q, who := range m.problem.People {
 		if who.Longest == 0 && who.Work == 0 || !slices.Contains(m.problem.Scenes[scene].People, q) {
 			continue
@@ -69,7 +68,7 @@ func (m *model) hoursAgainst(ctx context.Context, scene int, others []int) strin
 			return m.limited(m.people[q])
 		}
 	}
-	return ""
+	return say.Text{}
 }
 
 // ever tells whether any start suits a scene.
@@ -88,13 +87,13 @@ func (m *model) whyNever(i int) plan.Problem {
 	ever := func(b bar) bool {
 		return slices.ContainsFunc(m.starts(), b.allows)
 	}
-	var words []string
+	var words []say.Text
 	for _, b := range bars {
 		switch {
 		case !ever(b) && b.light:
 			return m.whyNoLight(i)
 		case !ever(b) && b.person != "":
-			return warning(plan.NeverFree, s.Name(), b.person, m.date.Short(), b.why)
+			return warning(plan.NeverFree, s.Name(), b.person, m.date.SaidShort(), b.why)
 		case !b.light:
 			words = append(words, b.why)
 		}
@@ -102,7 +101,7 @@ func (m *model) whyNever(i int) plan.Problem {
 	if s.PinnedOn(m.date) {
 		return m.whyNotPinned(s, bars)
 	}
-	return m.neverBoth(i, strings.Join(words, ", "))
+	return m.neverBoth(i, say.Join(", ", words...))
 }
 
 // whyNoLight tells light that does not come from light that comes for too short.
@@ -110,32 +109,32 @@ func (m *model) whyNoLight(i int) plan.Problem {
 	s := m.scenes[i]
 	windows := m.windowsOf(i)
 	if len(windows) == 0 {
-		return warning(plan.NeverLight, s.Name(), string(s.Wish.Kind.Or()), m.date.Short())
+		return warning(plan.NeverLight, s.Name(), s.Wish.Kind.Or(), m.date.SaidShort())
 	}
 	if slices.ContainsFunc(windows, func(w plan.Span) bool { return w.Minutes() >= s.Shoot }) {
-		return m.neverBoth(i, fmt.Sprintf("no start on the grid of %s keeps it for all of %s", plan.Minutes(m.grid), s.Shoot))
+		return m.neverBoth(i, say.That("no start on the grid of %s keeps it for all of %s", plan.Minutes(m.grid), s.Shoot))
 	}
-	return m.neverBoth(i, fmt.Sprintf("it shoots for %s", s.Shoot))
+	return m.neverBoth(i, say.That("it shoots for %s", s.Shoot))
 }
 
-func (m *model) neverBoth(i int, but string) plan.Problem {
+func (m *model) neverBoth(i int, but say.Text) plan.Problem {
 	s := m.scenes[i]
-	return warning(plan.NeverBoth, s.Name(), string(s.Wish.Kind.Or()), m.windowWords(i), but)
+	return warning(plan.NeverBoth, s.Name(), s.Wish.Kind.Or(), m.windowWords(i), but)
 }
 
 // whyNotPinned names what forbids the pinned minute.
 func (m *model) whyNotPinned(s plan.Scene, bars []bar) plan.Problem {
 	at := m.sky.MinuteAt(s.Pin.Start)
-	var words []string
+	var words []say.Text
 	for _, b := range bars {
 		if !b.allows(at) {
 			words = append(words, b.why)
 		}
 	}
 	if len(words) == 0 { // the pin lies beyond the day
-		words = []string{fmt.Sprintf("the day wraps by %s", latestWrap(m.plan))}
+		words = []say.Text{m.endOfDay(true)}
 	}
-	return warning(plan.PinForbidden, s.Name(), s.Pin.Start.String(), strings.Join(words, ", "))
+	return warning(plan.PinForbidden, s.Name(), s.Pin.Start.String(), say.Join(", ", words...))
 }
 
 // starts are the minutes at which a scene could start.
@@ -171,33 +170,33 @@ func (m *model) windowFull(clash []int) (plan.Problem, bool) {
 	if need <= have {
 		return plan.Problem{}, false
 	}
-	return warning(plan.WindowFull, m.names(clash), string(kind), m.span(all), int(need), int(have), int(need-have)), true
+	return warning(plan.WindowFull, m.names(clash), kind, m.span(all), int(need), int(have), int(need-have)), true
 }
 
 func (m *model) windowsOf(i int) []plan.Span { return m.sky.Windows(m.scores[i]) }
 
 // windowWords lists when a scene's wish holds: "17:31-18:24".
-func (m *model) windowWords(i int) string {
-	var words []string
+func (m *model) windowWords(i int) say.Text {
+	var words []say.Text
 	for _, w := range m.windowsOf(i) {
 		words = append(words, m.span(w))
 	}
 	if len(words) == 0 {
-		return "which does not come"
+		return say.That("which does not come")
 	}
-	return strings.Join(words, " and ")
+	return eachAnd(words)
 }
 
-func (m *model) span(s plan.Span) string {
-	return fmt.Sprintf("%s-%s", m.sky.Clock(m.sky.MinuteOf(s.From)), m.sky.Clock(m.sky.MinuteOf(s.To)))
+func (m *model) span(s plan.Span) say.Text {
+	return say.Plain(m.sky.Clock(m.sky.MinuteOf(s.From)).String() + "-" + m.sky.Clock(m.sky.MinuteOf(s.To)).String())
 }
 
 // names lists scenes for a sentence: "7, 9 and 12".
-func (m *model) names(scenes []int) string {
+func (m *model) names(scenes []int) say.Text {
 	var names []string
 	for _, i := range scenes {
 		names = append(names, m.scenes[i].Name())
 	}
 	slices.SortFunc(names, plan.ByNumber)
-	return listed(names)
+	return say.Names(names)
 }

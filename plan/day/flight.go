@@ -2,12 +2,12 @@ package day
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"eavelight/plan"
 	"eavelight/plan/light"
 	"eavelight/plan/people"
+	"eavelight/plan/say"
 )
 
 // Flight is a placed scene that is shot from a drone: its shooting minutes. Its set-up is on the ground.
@@ -113,39 +113,39 @@ func (d Day) Flight(scene plan.ID) (Flight, bool) {
 
 // Words say what light a flight is in, and what that asks for: "by day", "in civil twilight until 18:52: anti-collision light".
 // Where the plan names no rules they are empty.
-func (f Flight) Words(zone *time.Location) string {
+func (f Flight) Words(zone *time.Location) say.Text {
 	switch f.Light {
 	case people.FlightDay:
-		return "by day"
+		return say.That("flown|by day")
 	case people.FlightTwilight:
-		return f.twilight(zone) + ": anti-collision light"
+		return say.That("%s: anti-collision light", f.twilight(zone))
 	case people.FlightNight:
-		return "at night: anti-collision light, and a pilot trained for it"
+		return say.That("at night: anti-collision light, and a pilot trained for it")
 	case people.LightUnknown:
-		return "light not known: " + f.sun.unknown()
+		return say.That("light not known: %s", f.sun.unknown())
 	}
-	return ""
+	return say.Text{}
 }
 
 // twilight names the civil twilight of a flight by the end that matters.
-func (f Flight) twilight(zone *time.Location) string {
+func (f Flight) twilight(zone *time.Location) say.Text {
 	if f.morning() {
-		return "in civil twilight, by day from " + clockUp(f.sun.rise, zone)
+		return say.That("in civil twilight, by day from %s", clockUp(f.sun.rise, zone))
 	}
-	return "in civil twilight until " + clockDown(f.sun.dusk, zone)
+	return say.That("in civil twilight until %s", clockDown(f.sun.dusk, zone))
 }
 
 func (f Flight) morning() bool { return f.From.Before(f.sun.noon) }
 
 // unknown says why the light of a flight is not known.
-func (o official) unknown() string {
+func (o official) unknown() say.Text {
 	switch {
 	case !o.known:
-		return "the position is not set"
+		return say.That("the position is not set")
 	case o.up:
-		return "the sun does not set that day"
+		return say.That("the sun does not set that day")
 	}
-	return "the sun does not rise that day"
+	return say.That("the sun does not rise that day")
 }
 
 // clockUp and clockDown are the wall clock in whole minutes, on the safe side of a moment.
@@ -174,8 +174,8 @@ func (m *model) flightWarnings(d *Day) plan.Problems {
 		switch missing, help := m.missing(f, d.Zone); {
 		case f.Light == people.LightUnknown:
 			warn(plan.FlightUnknown, f.sun.unknown())
-		case missing != "":
-			when := "at night"
+		case !missing.IsZero():
+			when := say.That("flown|at night")
 			if f.Light == people.FlightTwilight {
 				when = f.twilight(d.Zone)
 			}
@@ -190,7 +190,7 @@ func (m *model) flightWarnings(d *Day) plan.Problems {
 			if m.plan.Shooting.Flying.Rules != "" {
 				section = " (107.39)"
 			}
-			warn(plan.FlightOverPeople, listed(names), section)
+			warn(plan.FlightOverPeople, say.Names(names), section)
 		}
 	}
 	return out
@@ -198,24 +198,26 @@ func (m *model) flightWarnings(d *Day) plan.Problems {
 
 // missing says what a flight in the dark lacks by 14 CFR 107.29, and which start would do without it; empty where nothing is missing.
 // A pilot without a certificate, or with one that lapsed, is told of for the whole film.
-func (m *model) missing(f Flight, zone *time.Location) (what, help string) {
+func (m *model) missing(f Flight, zone *time.Location) (what, help say.Text) {
 	if f.Light != people.FlightTwilight && f.Light != people.FlightNight {
-		return "", ""
+		return what, help
 	}
-	var lacks []string
-	first, last, light := f.sun.dawn, f.sun.dusk, "in twilight"
+	var lacks []say.Text
+	first, last := f.sun.dawn, f.sun.dusk
+	sooner, later := say.Mark("start it at %s or earlier to fly in twilight"), say.Mark("start it at %s or later to fly in twilight")
 	if pilot, _, ok := people.Pilot(m.plan, m.date); ok && f.Light == people.FlightNight {
 		if c := pilot.Certificate; !c.Trained.IsZero() && !people.TrainedForNight(c) {
-			lacks = append(lacks, pilot.Called()+" was not tested or trained after 6 April 2021")
+			lacks = append(lacks, say.That("%s was not tested or trained after 6 April 2021", pilot.Called()))
 		}
 	}
 	if !m.plan.Shooting.Flying.Light {
-		lacks = append(lacks, "the drone has no anti-collision light filled in that is seen for 3 statute miles")
-		first, last, light = f.sun.rise, f.sun.set, "by day"
+		lacks = append(lacks, say.That("the drone has no anti-collision light filled in that is seen for 3 statute miles"))
+		first, last = f.sun.rise, f.sun.set
+		sooner, later = say.Mark("start it at %s or earlier to fly by day"), say.Mark("start it at %s or later to fly by day")
 	}
-	help = "start it at " + clockDown(last.Add(-f.To.Sub(f.From)), zone) + " or earlier to fly " + light
+	help = say.Marked(sooner, clockDown(last.Add(-f.To.Sub(f.From)), zone))
 	if f.morning() {
-		help = "start it at " + clockUp(first, zone) + " or later to fly " + light
+		help = say.Marked(later, clockUp(first, zone))
 	}
-	return strings.Join(lacks, " and "), help
+	return eachAnd(lacks), help
 }

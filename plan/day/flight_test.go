@@ -96,7 +96,7 @@ func TestFlightLight(t *testing.T) {
 		if !ok || f.Light != c.light {
 			t.Errorf("%s: %q, want %q (left out: %v)", c.name, f.Light, c.light, d.LeftOut)
 		}
-		if got := f.Words(d.Zone); got != c.words && c.words != "" {
+		if got := f.Words(d.Zone).String(); got != c.words && c.words != "" {
 			t.Errorf("%s: %q, want %q", c.name, got, c.words)
 		}
 	}

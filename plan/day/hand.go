@@ -9,6 +9,7 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/light"
 	"eavelight/plan/place"
+	"eavelight/plan/say"
 )
 
 // ByHand is the day as somebody arranges it. The plan is the one that the day was placed from, with the scenes named changed:
@@ -136,11 +137,11 @@ func (d Day) against(ctx context.Context, m *model, made *made, moved []plan.ID)
 		if made.result.Start[i] >= 0 || !byHand && !slices.Contains(moved, s.ID) {
 			continue
 		}
-		words := "beside the others, the day would break its rules: how long it may be, its meals, or somebody's hours"
+		words := say.That("beside the others, the day would break its rules: how long it may be, its meals, or somebody's hours")
 		if c, err := place.Clash(&effort{ctx, handLooks}, m.problem, i, nil); err == nil && c.Kind == place.Alone {
-			words = "it does not fit into the day, because of " + m.ruleAgainst(ctx, m.problem, i)
+			words = say.That("it does not fit into the day, because of %s", m.ruleAgainst(ctx, m.problem, i))
 		} else if names := m.pinnedAt(i, made.result.Start); len(names) > 0 {
-			words = map[bool]string{true: "scene ", false: "scenes "}[len(names) == 1] + listed(names) + map[bool]string{true: " is", false: " are"}[len(names) == 1] + " pinned there"
+			words = say.Count(len(names), "scene %[2]s is pinned there", "scenes %[2]s are pinned there", say.Names(names))
 		}
 		why := warning(plan.PinForbidden, s.Name(), s.Pin.Start.String(), words)
 		return &why

@@ -2,14 +2,13 @@ package day
 
 import (
 	"context"
-	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"eavelight/plan"
 	"eavelight/plan/light"
 	"eavelight/plan/place"
+	"eavelight/plan/say"
 )
 
 // anHour is how far a scene is moved to tell why it is where it is.
@@ -26,7 +25,7 @@ type Shift struct {
 	Start  time.Time  // of the scene's shooting then
 	Cost   Difference // what that day loses more than this one
 	Proven bool       // no such day loses less; otherwise the search found none that does
-	Cannot string     // why there is no such day, after "cannot be, "; empty where there is one
+	Cannot say.Text   // why there is no such day, after "cannot be, "; empty where there is one
 }
 
 // WhyHere tells for every placed scene, in the order of the day, why it is not an hour earlier or later: each is verified by
@@ -78,7 +77,7 @@ func (d Day) shift(ctx context.Context, base Figures, i, from, to int) (*Shift, 
 		}
 		return &Shift{Start: m.time(r.Start[i]), Cost: Compare(base, day.Figures()), Proven: r.Status == place.Proven}, nil
 	case r.Bound >= place.Never:
-		return &Shift{Cannot: "because of " + m.ruleAgainst(ctx, p, i)}, nil
+		return &Shift{Cannot: say.That("because of %s", m.ruleAgainst(ctx, p, i))}, nil
 	}
 	return nil, nil
 }
@@ -110,18 +109,18 @@ func only(costs []int64, from, to int) []int64 {
 	return out
 }
 
-func (m *model) endOfDay(later bool) string {
+func (m *model) endOfDay(later bool) say.Text {
 	if later {
-		return fmt.Sprintf("the day wraps by %s", latestWrap(m.plan))
+		return say.That("the day wraps by %s", latestWrap(m.plan))
 	}
-	return "the day has not begun then"
+	return say.That("the day has not begun then")
 }
 
 // whyBarred says why no start from one slot to another suits a scene: one thing that is against all of them, or else all
 // things that are against some.
-func (m *model) whyBarred(i, from, to int, later bool) string {
+func (m *model) whyBarred(i, from, to int, later bool) say.Text {
 	s := m.scenes[i]
-	var some []string
+	var some []say.Text
 	for _, b := range m.bars(s, m.scores[i]) {
 		allowed := 0
 		for t := from; t <= to; t++ {
@@ -144,12 +143,12 @@ func (m *model) whyBarred(i, from, to int, later bool) string {
 	if len(some) == 0 {
 		return m.endOfDay(later)
 	}
-	return strings.Join(some, ", ")
+	return say.Join(", ", some...)
 }
 
 // lightEdge says where the light of a scene ends, or begins, on the way to where it was to be moved.
-func (m *model) lightEdge(i, from, to int, later bool) string {
-	kind := string(m.scenes[i].Wish.Kind.Or())
+func (m *model) lightEdge(i, from, to int, later bool) say.Text {
+	kind := m.scenes[i].Wish.Kind.Or()
 	near := from
 	if !later {
 		near = to
@@ -157,11 +156,11 @@ func (m *model) lightEdge(i, from, to int, later bool) string {
 	w, ok := light.Window(m.windowsOf(i), m.time(near))
 	switch {
 	case !ok:
-		return fmt.Sprintf("its light (%s) does not come", kind)
+		return say.That("its light (%s) does not come", kind)
 	case later && w.To.Before(m.time(near).Add(time.Duration(m.scenes[i].Shoot)*time.Minute)):
-		return fmt.Sprintf("its light (%s) ends at %s", kind, m.sky.Clock(m.sky.MinuteOf(w.To)))
+		return say.That("its light (%s) ends at %s", kind, m.sky.Clock(m.sky.MinuteOf(w.To)))
 	case !later && w.From.After(m.time(near)):
-		return fmt.Sprintf("its light (%s) begins at %s", kind, m.sky.Clock(m.sky.MinuteOf(w.From)))
+		return say.That("its light (%s) begins at %s", kind, m.sky.Clock(m.sky.MinuteOf(w.From)))
 	}
-	return fmt.Sprintf("its light (%s) does not hold for %s then", kind, m.scenes[i].Shoot)
+	return say.That("its light (%s) does not hold for %s then", kind, m.scenes[i].Shoot)
 }

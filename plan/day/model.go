@@ -1,7 +1,6 @@
 package day
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -11,6 +10,7 @@ import (
 	"eavelight/plan/light"
 	"eavelight/plan/people"
 	"eavelight/plan/place"
+	"eavelight/plan/say"
 )
 
 // point is what one point of loss is to the solver, which counts in whole numbers.
@@ -271,20 +271,20 @@ func (m *model) lookNumber(look plan.Look) int {
 	return 1 + slices.IndexFunc(m.scenes, func(s plan.Scene) bool { return slices.ContainsFunc(s.Looks, same) })
 }
 
-// pinWord tells a scene that is pinned from one that is only held where it was.
-func pinWord(s plan.Scene) string {
+// pinWords tell a scene that is pinned from one that is only held where it was.
+func pinWords(s plan.Scene) say.Text {
 	if s.Pin.Held {
-		return "held at"
+		return say.That("it is held at %s", s.Pin.Start)
 	}
-	return "pinned to"
+	return say.That("it is pinned to %s", s.Pin.Start)
 }
 
 // bar is one thing that forbids a scene to start at some minutes, with the words for it.
 type bar struct {
 	allows func(start int) bool
-	why    string // after "scene 7 wants its light, but ..."
-	light  bool   // it is the light itself
-	person string // it is this person's time
+	why    say.Text // after "scene 7 wants its light, but ..."
+	light  bool     // it is the light itself
+	person string   // it is this person's time
 }
 
 // bars lists what limits a scene's start, each by itself, so that one can be told from another when nothing is left.
@@ -296,14 +296,14 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 		first, last := m.sky.MinuteAt(from), m.sky.MinuteAt(to)
 		out = append(out, bar{
 			allows: func(start int) bool { return start >= first && start+length <= last },
-			why:    fmt.Sprintf("it is limited to %s-%s", from, to),
+			why:    say.That("it is limited to %s-%s", from, to),
 		})
 	}
 	if s.PinnedOn(m.date) {
 		at := m.sky.MinuteAt(s.Pin.Start)
 		out = append(out, bar{
 			allows: func(start int) bool { return start == at },
-			why:    fmt.Sprintf("it is %s %s", pinWord(s), s.Pin.Start),
+			why:    pinWords(s),
 		})
 	} else if s.Importance.Or() == plan.Must {
 		out = append(out, bar{
@@ -315,7 +315,7 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 		if free, whole := people.Free(who, m.date); !whole && slices.Contains(s.People, who.ID) {
 			// Their call, some minutes before their first scene, must lie in it too: a scene that starts sooner after they
 			// are free could only be their first, so barring it for all is exact.
-			b := m.times(who.Called(), "free", free, int(m.plan.Shooting.Ready), length)
+			b := m.times(who.Called(), freeForms, free, int(m.plan.Shooting.Ready), length)
 			b.person = who.Called()
 			out = append(out, b)
 		}
@@ -323,30 +323,39 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 	for _, who := range m.people {
 		if limit, ok := people.Limited(m.plan, who, m.date); ok && slices.Contains(s.People, who.ID) {
 			from, to := limit.Earliest.Or(plan.ClockAt(0)), limit.Latest.Or(plan.ClockAt(plan.LastClock))
-			b := m.times(who.Called(), "by the table of minors' hours there", []people.Stretch{{From: from, To: to}}, int(m.plan.Shooting.Ready), length)
+			b := m.times(who.Called(), minorForms, []people.Stretch{{From: from, To: to}}, int(m.plan.Shooting.Ready), length)
 			b.person = who.Called()
 			out = append(out, b)
 		}
 	}
 	for _, kit := range m.plan.Limited(s) {
 		if there, whole := people.Times(kit.Availability, m.date); !whole {
-			out = append(out, m.times(kit.Name, "there", there, int(s.Setup), length))
+			out = append(out, m.times(kit.Name, thereForms, there, int(s.Setup), length))
 		}
 	}
 	return out
 }
 
+// timeForms say when somebody is free or something is there, and that it is not at all that day.
+type timeForms struct{ at, never string }
+
+var (
+	freeForms  = timeForms{say.Mark("%s is free %s"), say.Mark("%s is not free that day")}
+	thereForms = timeForms{say.Mark("%s is there %s"), say.Mark("%s is not there that day")}
+	minorForms = timeForms{say.Mark("%s is by the table of minors' hours there %s"), say.Mark("%s is not by the table of minors' hours there that day")}
+)
+
 // times keeps a scene, and the minutes before its start, within the times at which somebody is free or something is there.
-func (m *model) times(name, is string, free []people.Stretch, before, length int) bar {
+func (m *model) times(name string, forms timeForms, free []people.Stretch, before, length int) bar {
 	var spans [][2]int
-	var words []string
+	var words []say.Text
 	for _, f := range free {
 		spans = append(spans, [2]int{m.sky.MinuteAt(f.From), m.sky.MinuteAt(f.To)})
-		words = append(words, f.From.String()+"-"+f.To.String())
+		words = append(words, say.Plain(f.From.String()+"-"+f.To.String()))
 	}
-	why := fmt.Sprintf("%s is not %s that day", name, is)
+	why := say.Marked(forms.never, name)
 	if len(words) > 0 {
-		why = fmt.Sprintf("%s is %s %s", name, is, strings.Join(words, " and "))
+		why = say.Marked(forms.at, name, eachAnd(words))
 	}
 	return bar{
 		allows: func(start int) bool {

@@ -3,7 +3,6 @@ package day
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"math"
 	"runtime"
 	"slices"
@@ -12,6 +11,7 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/place"
+	"eavelight/plan/say"
 )
 
 // MostDates is how many dates can be ranked at once.
@@ -29,7 +29,7 @@ const fewDates = 10
 // the context's error.
 func Rank(ctx context.Context, p *plan.Plan, dates []plan.Date, each func(Figures)) ([]Figures, error) {
 	if len(dates) > MostDates {
-		return nil, fmt.Errorf("%d dates are more than can be ranked at once (%d at most)", len(dates), MostDates)
+		return nil, say.Error("%d dates are more than can be ranked at once (%d at most)", len(dates), MostDates)
 	}
 	looks := math.MaxInt
 	if len(dates) > fewDates {

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // TestFreeingSentences: for every kind of change, a small plan that it frees a scene of, and all that is told. The figures are
@@ -69,8 +70,8 @@ func TestFreeingSentences(t *testing.T) {
 		var got []string
 		for _, f := range found {
 			for _, change := range f.Changes {
-				got = append(got, change.Change.Words(p))
-				if words := change.Words(d); !strings.Contains(words, "finds a place") {
+				got = append(got, change.Change.Words(p).String())
+				if words := change.Words(d).String(); !strings.Contains(words, "finds a place") {
 					t.Errorf("%s: %q", c.name, words)
 				}
 			}
@@ -114,7 +115,7 @@ func TestHereSentences(t *testing.T) {
 			t.Errorf("%s: %v, %v", c.name, found, err)
 			continue
 		}
-		if got := found[len(found)-1].Words(d); !slices.Equal(got, c.want) {
+		if got := english(found[len(found)-1].Words(d)); !slices.Equal(got, c.want) {
 			t.Errorf("%s:\n got %q\nwant %q", c.name, got, c.want)
 		}
 	}
@@ -138,7 +139,7 @@ func TestWaitingSentences(t *testing.T) {
 			"nothing is made (scene 2 can't be sooner, it is pinned to 10:15; scene 3 can't be sooner, it is pinned to 11:00)",
 		"It can't be less with these scenes",
 	}
-	if got := found[0].Words(d); !slices.Equal(got, want) {
+	if got := english(found[0].Words(d)); !slices.Equal(got, want) {
 		t.Errorf("\n got %q\nwant %q", got, want)
 	}
 }
@@ -166,7 +167,7 @@ func TestSpared(t *testing.T) {
 	if w := found[0].Without; w.Waits != 0 || !w.Proven || len(w.Cost.Light) != 1 || w.Cost.Light[0].Scene != "s2" || w.Cost.Light[0].Minutes < 19 {
 		t.Errorf("spared: %+v", w)
 	}
-	if words := found[0].Words(d); !strings.HasPrefix(words[1], "None of it need be: ") || !strings.Contains(words[1], "20 min less light: scene 2") {
+	if words := english(found[0].Words(d)); !strings.HasPrefix(words[1], "None of it need be: ") || !strings.Contains(words[1], "20 min less light: scene 2") {
 		t.Errorf("%q", words)
 	}
 
@@ -180,7 +181,7 @@ func TestSpared(t *testing.T) {
 	if o := others[i]; !o.Most || o.Loss.Light > 1e-6 || d.Loss.Light < 39 || o.Figures().KeptShare() < 0.999 {
 		t.Errorf("most light keeps %v, the best day %v", o.Figures().KeptShare(), d.Figures().KeptShare())
 	}
-	if words := others[i].Words(d); !strings.HasPrefix(words, "most light: ") || !strings.Contains(words, "20 min more light: scene 2") {
+	if words := others[i].Words(d).String(); !strings.HasPrefix(words, "most light: ") || !strings.Contains(words, "20 min more light: scene 2") {
 		t.Errorf("%q", words)
 	}
 }
@@ -196,7 +197,7 @@ func TestEarliestWrap(t *testing.T) {
 	if at := others[0].Sky.Clock(others[0].Sky.MinuteOf(others[0].Wrap)); at != clock(t, "5:10") {
 		t.Errorf("wraps at %v", at)
 	}
-	if words := others[0].Words(d); words != "earliest wrap: 20 points more: 20 min less light: scene 1" {
+	if words := others[0].Words(d).String(); words != "earliest wrap: 20 points more: 20 min less light: scene 1" {
 		t.Errorf("%q", words)
 	}
 }
@@ -216,7 +217,7 @@ func TestGainSentences(t *testing.T) {
 			t.Error(err)
 		}
 		for _, g := range found {
-			out = append(out, g.Words(d))
+			out = append(out, g.Words(d).String())
 		}
 		return out
 	}
@@ -256,6 +257,13 @@ func TestSecondDayKeepsTheOrder(t *testing.T) {
 	}
 }
 
+func english(texts []say.Text) (out []string) {
+	for _, t := range texts {
+		out = append(out, t.String())
+	}
+	return out
+}
+
 // TestCompare: a difference is what it says, the other way round the same below 0, and worded with the most points first.
 func TestCompare(t *testing.T) {
 	p := demo(t)
@@ -276,26 +284,26 @@ func TestCompare(t *testing.T) {
 	x, y := Compare(a, b), Compare(b, a)
 	want := "scenes 11 and 14 find a place, scene 13 finds a place with 25 % of its light; scene 5 is left out; 8 min more light: scene 8, 8 min less light: scene 6; " +
 		"40 min more waiting (Nina Valdry +35 min, Marek Osei-Dahl +10 min, Ivy Marchetti-Lund -5 min); 5 min less moving of kit"
-	if got := x.Words(p); got != want {
+	if got := x.Words(p).String(); got != want {
 		t.Errorf("\n got %s\nwant %s", got, want)
 	}
 	if x.Points.Total() != -1885.5 || y.Points.Total() != 1885.5 || len(x.Light) != 2 || len(y.Waiting) != 3 || y.Moving != 5 {
 		t.Errorf("%+v and back %+v", x, y)
 	}
-	if words := Compare(a, a).Words(p); words != "" {
+	if words := Compare(a, a).Words(p); !words.IsZero() {
 		t.Errorf("a day differs from itself: %s", words)
 	}
-	if got := Beats(p, b, a); got != "1886 points better: "+want+"; the same length" {
+	if got := Beats(p, b, a).String(); got != "1886 points better: "+want+"; the same length" {
 		t.Error(got)
 	}
-	if got := Beats(p, a, a); got != "the same day; it is only earlier" {
+	if got := Beats(p, a, a).String(); got != "the same day; it is only earlier" {
 		t.Error(got)
 	}
 }
 
 func TestPointWords(t *testing.T) {
 	for x, want := range map[float64]string{0: "0 points", 0.04: "0 points", 0.26: "0.3 points", 1: "1 point", 1.04: "1 point", 9.94: "9.9 points", 9.96: "10 points", 1558.7: "1559 points"} {
-		if got := PointWords(x); got != want {
+		if got := PointWords(x).String(); got != want {
 			t.Errorf("%v is %q, want %q", x, got, want)
 		}
 	}
@@ -338,7 +346,7 @@ func TestToldUntilTheEnd(t *testing.T) {
 			found, err := d.Freeing(ctx)
 			for _, f := range found {
 				for _, c := range f.Changes {
-					out = append(out, c.Words(d))
+					out = append(out, c.Words(d).String())
 				}
 			}
 			return out, err
@@ -346,14 +354,14 @@ func TestToldUntilTheEnd(t *testing.T) {
 		"gains": func(ctx context.Context, d Day) (out []string, err error) {
 			found, err := d.Gains(ctx)
 			for _, g := range found {
-				out = append(out, g.Words(d))
+				out = append(out, g.Words(d).String())
 			}
 			return out, err
 		},
 		"others": func(ctx context.Context, d Day) (out []string, err error) {
 			found, err := d.Others(ctx)
 			for _, o := range found {
-				out = append(out, o.Words(d))
+				out = append(out, o.Words(d).String())
 			}
 			return out, err
 		},
@@ -396,7 +404,7 @@ func TestToldOfTheDayAsItWas(t *testing.T) {
 		t.Fatalf("%v, %v", after, err)
 	}
 	for i := range before {
-		if a, b := before[i].Words(d), after[i].Words(d); !slices.Equal(a, b) {
+		if a, b := english(before[i].Words(d)), english(after[i].Words(d)); !slices.Equal(a, b) {
 			t.Errorf("%q, then %q", a, b)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/place"
+	"eavelight/plan/say"
 
 	"pgregory.net/rapid"
 )
@@ -70,8 +71,8 @@ func (v verifier) changed(on plan.Date, change func(*plan.Plan)) Day {
 	return d
 }
 
-func (v verifier) words(lines ...string) {
-	for _, line := range lines {
+func (v verifier) words(texts ...say.Text) {
+	for _, line := range english(texts) {
 		if line == "" || strings.Contains(line, "%!") || strings.Contains(line, "  ") || strings.HasSuffix(line, ": ") {
 			v.Errorf("badly worded: %q", line)
 		}
@@ -105,7 +106,7 @@ func (v verifier) shift(at Placed, shift *Shift, later bool) {
 		return
 	}
 	if at.Pinned {
-		if !strings.Contains(shift.Cannot, "pinned") {
+		if !strings.Contains(shift.Cannot.String(), "pinned") {
 			v.Errorf("the pinned scene %s goes to %+v", at.Scene, shift)
 		}
 		return
@@ -128,7 +129,7 @@ func (v verifier) shift(at Placed, shift *Shift, later bool) {
 	_, can := d.Placed(at.Scene)
 	cost := d.Loss.Total() - v.day.Loss.Total()
 	switch {
-	case shift.Cannot != "":
+	case !shift.Cannot.IsZero():
 		if can {
 			v.Errorf("scene %s cannot be moved (%s), and is", at.Scene, shift.Cannot)
 		}
@@ -137,7 +138,7 @@ func (v verifier) shift(at Placed, shift *Shift, later bool) {
 	case !can && cost > shift.Cost.Points.Total()+0.5: // it was cheaper to leave it out
 		v.Errorf("scene %s left out costs %v, moved %v", at.Scene, cost, shift.Cost.Points.Total())
 	}
-	if shift.Cannot == "" {
+	if shift.Cannot.IsZero() {
 		if by := shift.Start.Sub(at.Start).Minutes(); later && by < 60 || !later && by > -60 {
 			v.Errorf("scene %s is moved by %v minutes", at.Scene, by)
 		}

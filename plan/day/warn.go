@@ -9,6 +9,7 @@ import (
 	"eavelight/plan/light"
 	"eavelight/plan/people"
 	"eavelight/plan/place"
+	"eavelight/plan/say"
 )
 
 // warnings are the problems of a placed day that will hurt if nobody looks at them.
@@ -80,9 +81,9 @@ func (m *model) hourWarnings(d *Day) plan.Problems {
 func (m *model) weatherWarnings(sc plan.Scene, s Placed, windows []plan.Span) plan.Problems {
 	cloud, rain := m.sky.Expect(s.Start, s.End)
 	space, _ := m.plan.Space(sc.Space)
-	instead := "it has no cover scene"
+	instead := say.That("it has no cover scene")
 	if cover, ok := m.plan.Scene(sc.Cover); ok {
-		instead = "its cover is scene " + cover.Name()
+		instead = say.That("its cover is scene %s", cover.Name())
 	}
 	var out plan.Problems
 	add := func(code plan.Code, share float64) {
@@ -119,10 +120,10 @@ func Percent(share float64) int {
 // What is signed and in doubt counts as unsigned.
 func Unsigned(p *plan.Plan, d plan.Date, doubts people.Doubts) plan.Problems {
 	var out plan.Problems
-	add := func(about string, kind plan.ReleaseKind, status plan.ReleaseStatus, doubt *plan.Problem) {
-		unsigned := plan.Problem{Code: plan.NotSigned, Level: plan.Warning, Path: "releases", Facts: []any{about, string(kind), string(status)}}
+	add := func(about string, kind any, status plan.ReleaseStatus, doubt *plan.Problem) {
+		unsigned := plan.Problem{Code: plan.NotSigned, Level: plan.Warning, Path: "releases", Facts: []any{about, kind, status}}
 		if doubt != nil {
-			unsigned.Code, unsigned.Facts[2] = plan.NotHolding, doubt.String()
+			unsigned.Code, unsigned.Facts[2] = plan.NotHolding, *doubt
 		}
 		out = append(out, unsigned)
 	}
@@ -139,7 +140,11 @@ func Unsigned(p *plan.Plan, d plan.Date, doubts people.Doubts) plan.Problems {
 		if why, doubted := doubts[r.ID]; doubted && r.Status == plan.Signed {
 			doubt = &why
 		}
-		add(cmp.Or(about, string(r.ID)), cmp.Or(r.Kind, "unspecified"), r.Status, doubt)
+		var kind any = r.Kind
+		if r.Kind == "" {
+			kind = say.That("release|unspecified")
+		}
+		add(cmp.Or(about, string(r.ID)), kind, r.Status, doubt)
 	}
 	return out
 }

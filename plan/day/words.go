@@ -8,30 +8,33 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // This file words what the package finds out about a day. Sentences have no full stop; phrases begin small.
 
-// listed joins words for a sentence: "7, 9 and 12".
-func listed(words []string) string {
-	if n := len(words); n > 1 {
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
-	return strings.Join(words, "")
-}
-
-// sceneNames lists scenes by their numbers: "scene 7", "scenes 7, 9 and 12".
-func sceneNames(p *plan.Plan, ids []plan.ID) string {
+// numbers lists scenes by their numbers: "7, 9 and 12".
+func numbers(p *plan.Plan, ids []plan.ID) say.Text {
 	var names []string
 	for _, id := range ids {
-		s, _ := p.Scene(id)
-		names = append(names, s.Name())
+		names = append(names, sceneName(p, id))
 	}
 	slices.SortFunc(names, plan.ByNumber)
-	if len(names) == 1 {
-		return "scene " + names[0]
+	return say.Names(names)
+}
+
+// sceneNames are "scene 7", "scenes 7, 9 and 12".
+func sceneNames(p *plan.Plan, ids []plan.ID) say.Text {
+	return say.Count(len(ids), "scene %[2]s", "scenes %[2]s", numbers(p, ids))
+}
+
+// eachAnd puts "and" between any two: "17:31-18:24 and 19:02-19:40".
+func eachAnd(parts []say.Text) say.Text {
+	var out say.Text
+	for _, p := range parts {
+		out = say.List(out, p)
 	}
-	return "scenes " + listed(names)
+	return out
 }
 
 func called(p *plan.Plan, id plan.ID) string {
@@ -40,42 +43,43 @@ func called(p *plan.Plan, id plan.ID) string {
 }
 
 // PointWords is a number of points: "1 point", "0.4 points", "38 points".
-func PointWords(x float64) string {
+func PointWords(x float64) say.Text {
 	text := fmt.Sprintf("%.0f", x)
 	if math.Abs(x) < 9.95 {
 		text = strings.TrimSuffix(fmt.Sprintf("%.1f", x), ".0")
 	}
+	many := 2
 	if text == "1" {
-		return text + " point"
+		many = 1
 	}
-	return text + " points"
+	return say.Count(many, "%[2]s point", "%[2]s points", say.Number(text))
 }
 
 // Words say what is lost more and what less, the parts with the most points first: "scene 4 is left out; 8 min less light:
 // scene 7; Nina waits 35 min longer; 1 h longer". Where nothing differs they are empty.
-func (x Difference) Words(p *plan.Plan) string { return strings.Join(x.phrases(p), "; ") }
+func (x Difference) Words(p *plan.Plan) say.Text { return say.Join("; ", x.phrases(p)...) }
 
-func (x Difference) phrases(p *plan.Plan) []string {
+func (x Difference) phrases(p *plan.Plan) []say.Text {
 	type phrase struct {
 		weight float64
-		words  string
+		words  say.Text
 	}
 	var out []phrase
-	add := func(weight float64, words string) {
-		if words != "" {
+	add := func(weight float64, words say.Text) {
+		if !words.IsZero() {
 			out = append(out, phrase{math.Abs(weight), words})
 		}
 	}
 	add(math.Inf(1), x.inWords(p))
 	if len(x.Out) > 0 {
-		add(math.Inf(1), sceneNames(p, x.Out)+verb(x.Out, " is", " are")+" left out")
+		add(math.Inf(1), say.Count(len(x.Out), "scene %[2]s is left out", "scenes %[2]s are left out", numbers(p, x.Out)))
 	}
 	add(x.Points.Light, x.lightWords(p))
 	add(x.Points.Waiting, x.waitingWords(p))
-	add(x.Points.Moves, amount(x.Moving, "more moving of kit", "less moving of kit"))
-	add(x.Points.Length+x.Points.Overtime, amount(x.Length, "longer day", "shorter day"))
+	add(x.Points.Moves, amount(x.Moving, say.Mark("%s more moving of kit"), say.Mark("%s less moving of kit")))
+	add(x.Points.Length+x.Points.Overtime, amount(x.Length, say.Mark("%s longer day"), say.Mark("%s shorter day")))
 	slices.SortStableFunc(out, func(a, b phrase) int { return cmp.Compare(b.weight, a.weight) })
-	var words []string
+	var words []say.Text
 	for _, o := range out {
 		words = append(words, o.words)
 	}
@@ -84,42 +88,35 @@ func (x Difference) phrases(p *plan.Plan) []string {
 
 // inWords are "scenes 2 and 13 find a place", and of those that keep too little light there "scene 7 finds a place with 40 %
 // of its light".
-func (x Difference) inWords(p *plan.Plan) string {
+func (x Difference) inWords(p *plan.Plan) say.Text {
 	var whole []plan.ID
-	var out []string
+	var out []say.Text
 	for _, s := range x.In {
 		if float64(s.Of)-s.Kept < leastLight {
 			whole = append(whole, s.Scene)
 			continue
 		}
-		out = append(out, fmt.Sprintf("scene %s finds a place with %d %% of its light", sceneName(p, s.Scene), Percent(s.Kept/float64(s.Of))))
+		out = append(out, say.That("scene %s finds a place with %d %% of its light", sceneName(p, s.Scene), Percent(s.Kept/float64(s.Of))))
 	}
 	if len(whole) > 0 {
-		out = slices.Insert(out, 0, sceneNames(p, whole)+verb(whole, " finds", " find")+" a place")
+		out = slices.Insert(out, 0, say.Count(len(whole), "scene %[2]s finds a place", "scenes %[2]s find a place", numbers(p, whole)))
 	}
-	return strings.Join(out, ", ")
+	return say.Join(", ", out...)
 }
 
-func verb(ids []plan.ID, one, many string) string {
-	if len(ids) == 1 {
-		return one
-	}
-	return many
-}
-
-// amount is "35 min longer" or "5 min less"; nothing for nothing.
-func amount(m plan.Minutes, more, less string) string {
+// amount is "35 min longer day" or "5 min less moving of kit" by the marked form for more or for less; nothing for nothing.
+func amount(m plan.Minutes, more, less string) say.Text {
 	switch {
 	case m > 0:
-		return m.String() + " " + more
+		return say.Marked(more, m)
 	case m < 0:
-		return (-m).String() + " " + less
+		return say.Marked(less, -m)
 	}
-	return ""
+	return say.Text{}
 }
 
-// lightWords are "8 min less light: scene 7, 38 min more: scenes 4 and 9".
-func (x Difference) lightWords(p *plan.Plan) string {
+// lightWords are "8 min less light: scene 7, 38 min more light: scenes 4 and 9".
+func (x Difference) lightWords(p *plan.Plan) say.Text {
 	var lost, kept float64
 	var loses, keeps []plan.ID
 	for _, s := range x.Light {
@@ -129,146 +126,144 @@ func (x Difference) lightWords(p *plan.Plan) string {
 			kept, keeps = kept-s.Minutes, append(keeps, s.Scene)
 		}
 	}
-	var out []string
-	for _, side := range []struct {
-		minutes float64
-		word    string
-		scenes  []plan.ID
-	}{{kept, "more", keeps}, {lost, "less", loses}} {
-		if len(side.scenes) > 0 {
-			out = append(out, fmt.Sprintf("%s %s light: %s", plan.Minutes(math.Round(side.minutes)), side.word, sceneNames(p, side.scenes)))
-		}
+	var out []say.Text
+	if len(keeps) > 0 {
+		out = append(out, say.That("%s more light: %s", plan.Minutes(math.Round(kept)), sceneNames(p, keeps)))
 	}
-	return strings.Join(out, ", ")
+	if len(loses) > 0 {
+		out = append(out, say.That("%s less light: %s", plan.Minutes(math.Round(lost)), sceneNames(p, loses)))
+	}
+	return say.Join(", ", out...)
 }
 
 // waitingWords name one or two people, or else tell the sum and who waits how much longer.
-func (x Difference) waitingWords(p *plan.Plan) string {
-	var each []string
-	sum := plan.Minutes(0)
+func (x Difference) waitingWords(p *plan.Plan) say.Text {
+	if len(x.Waiting) > 2 {
+		return x.waitingSum(p)
+	}
+	var each []say.Text
 	for _, q := range x.Waiting {
-		sum += q.Waits
-		each = append(each, called(p, q.Person)+" waits "+amount(q.Waits, "longer", "less"))
+		form := say.Mark("%s waits %s longer")
+		if q.Waits < 0 {
+			form = say.Mark("%s waits %s less")
+		}
+		each = append(each, say.Marked(form, called(p, q.Person), magnitude(q.Waits)))
 	}
-	if len(each) <= 2 {
-		return strings.Join(each, ", ")
-	}
+	return say.Join(", ", each...)
+}
+
+func (x Difference) waitingSum(p *plan.Plan) say.Text {
+	sum := plan.Minutes(0)
 	var signed []string
 	for _, q := range x.Waiting {
+		sum += q.Waits
 		sign := "+"
 		if q.Waits < 0 {
 			sign = ""
 		}
 		signed = append(signed, called(p, q.Person)+" "+sign+q.Waits.String())
 	}
-	words := amount(sum, "more waiting", "less waiting")
-	if words == "" {
-		words = "as much waiting"
+	who := strings.Join(signed, ", ")
+	switch {
+	case sum > 0:
+		return say.That("%s more waiting (%s)", sum, who)
+	case sum < 0:
+		return say.That("%s less waiting (%s)", -sum, who)
 	}
-	return words + " (" + strings.Join(signed, ", ") + ")"
+	return say.That("as much waiting (%s)", who)
 }
 
 // cost is what is lost more, in points and in words: "12 points more: Nina waits 35 min longer".
-func (x Difference) cost(p *plan.Plan) string {
+func (x Difference) cost(p *plan.Plan) say.Text {
 	points := x.Points.Total()
 	words := x.Words(p)
 	switch {
-	case points <= 0.0005 && words == "":
-		return "nothing is lost"
+	case points <= 0.0005 && words.IsZero():
+		return say.That("nothing is lost")
 	case math.Abs(points) <= 0.0005:
-		return "nothing is lost: " + words
+		return say.That("nothing is lost: %s", words)
 	case points < 0:
-		return PointWords(-points) + " less: " + words
-	case words == "":
-		return PointWords(points) + " more"
+		return say.That("%s less: %s", PointWords(-points), words)
+	case words.IsZero():
+		return say.That("%s more", PointWords(points))
 	}
-	return PointWords(points) + " more: " + words
+	return say.That("%s more: %s", PointWords(points), words)
 }
 
 // Beats says why the first of two days is better than the second: "Keeps 38 min more light: scenes 4 and 9; the same length".
-func Beats(p *plan.Plan, better, other Figures) string {
+func Beats(p *plan.Plan, better, other Figures) say.Text {
 	x := Compare(other, better)
 	words := x.phrases(p)
 	if len(words) == 0 {
-		return "the same day; it is only earlier"
+		return say.That("the same day; it is only earlier")
 	}
 	if x.Length == 0 {
-		words = append(words, "the same length")
+		words = append(words, say.That("the same length"))
 	}
 	points := -x.Points.Total()
 	if points < 0.05 {
-		return strings.Join(words, "; ")
+		return say.Join("; ", words...)
 	}
-	return fmt.Sprintf("%s better: %s", PointWords(points), strings.Join(words, "; "))
+	return say.That("%s better: %s", PointWords(points), say.Join("; ", words...))
 }
 
 // Words say why the scene is where it is, earlier and later: "An hour earlier: 12 points more: Nina waits 35 min longer".
-func (h Here) Words(d Day) []string {
-	var out []string
-	for _, side := range []struct {
-		name  string
-		shift *Shift
-	}{{"An hour earlier", h.Earlier}, {"An hour later", h.Later}} {
-		if side.shift == nil {
-			out = append(out, side.name+": the search could not tell")
-			continue
-		}
-		out = append(out, side.name+": "+side.shift.words(d.made.plan))
-	}
-	return out
+func (h Here) Words(d Day) []say.Text {
+	return []say.Text{say.That("An hour earlier: %s", h.Earlier.words(d.made.plan)), say.That("An hour later: %s", h.Later.words(d.made.plan))}
 }
 
-func (s Shift) words(p *plan.Plan) string {
+func (s *Shift) words(p *plan.Plan) say.Text {
 	switch {
-	case s.Cannot != "":
-		return "cannot be, " + s.Cannot
+	case s == nil:
+		return say.That("the search could not tell")
+	case !s.Cannot.IsZero():
+		return say.That("cannot be, %s", s.Cannot)
 	case !s.Proven && s.Cost.Points.Total() > 0:
-		return "at most " + s.Cost.cost(p)
+		return say.That("at most %s", s.Cost.cost(p))
 	}
 	return s.Cost.cost(p)
 }
 
-// soonerWords stand after the scene that the shift makes sooner.
-func (s Shift) soonerWords(p *plan.Plan) string {
+// soonerWords say what it would take to make a scene sooner as the shift does.
+func (s *Shift) soonerWords(p *plan.Plan, scene plan.ID) say.Text {
+	name := sceneName(p, scene)
 	switch {
-	case s.Cannot != "":
-		return " can't be sooner, " + s.Cannot
+	case !s.Cannot.IsZero():
+		return say.That("scene %s can't be sooner, %s", name, s.Cannot)
 	case s.Cost.Points.Total() <= 0.0005:
-		return " could be sooner at no loss"
+		return say.That("scene %s could be sooner at no loss", name)
 	}
-	return " sooner: " + s.words(p)
+	return say.That("scene %s sooner: %s", name, s.words(p))
 }
 
 // Words are a sentence for each wait, and one for what it would cost to spare the person.
-func (w Waiting) Words(d Day) []string {
+func (w Waiting) Words(d Day) []say.Text {
 	p := d.made.plan
-	var out []string
+	var out []say.Text
 	for _, b := range w.Between {
-		from, _ := p.Scene(b.After)
-		to, _ := p.Scene(b.Before)
-		out = append(out, fmt.Sprintf("%s between scenes %s and %s: %s", b.Waits, from.Name(), to.Name(), b.fillings(d)))
+		out = append(out, say.That("%s between scenes %s and %s: %s", b.Waits, sceneName(p, b.After), sceneName(p, b.Before), b.fillings(d)))
 	}
 	switch o := w.Without; {
 	case o == nil:
-		out = append(out, "Whether it can be had with less, the search could not tell")
+		out = append(out, say.That("Whether it can be had with less, the search could not tell"))
 	case o.Waits >= w.Waits && o.Proven:
-		out = append(out, "It can't be less with these scenes")
+		out = append(out, say.That("It can't be less with these scenes"))
 	case o.Waits >= w.Waits:
-		out = append(out, "The search found no day with less")
+		out = append(out, say.That("The search found no day with less"))
 	case o.Waits == 0:
-		out = append(out, "None of it need be: "+o.Cost.cost(p))
+		out = append(out, say.That("None of it need be: %s", o.Cost.cost(p)))
 	default:
-		out = append(out, fmt.Sprintf("It could be %s: %s", o.Waits, o.Cost.cost(p)))
+		out = append(out, say.That("It could be %s: %s", o.Waits, o.Cost.cost(p)))
 	}
 	return out
 }
 
 // fillings sums up what goes on in a wait.
-func (b Wait) fillings(d Day) string {
+func (b Wait) fillings(d Day) say.Text {
 	p := d.made.plan
 	var scenes []plan.ID
 	var shooting, moving, setting, idle plan.Minutes
-	var why []string
+	var why []say.Text
 	for _, f := range b.Filled {
 		switch f.Kind {
 		case Moving:
@@ -285,28 +280,27 @@ func (b Wait) fillings(d Day) string {
 		case Idle:
 			idle += f.Minutes()
 			if f.Sooner != nil {
-				why = append(why, "scene "+sceneName(p, f.Scene)+f.Sooner.soonerWords(p))
+				why = append(why, f.Sooner.soonerWords(p, f.Scene))
 			}
 		}
 	}
-	var out []string
+	var out []say.Text
 	if shooting > 0 {
-		out = append(out, fmt.Sprintf("%s for %s%s", shooting, sceneNames(p, scenes), wanted(p, scenes)))
+		out = append(out, shootingWords(p, shooting, scenes))
 	}
 	if moving > 0 {
-		out = append(out, moving.String()+" for moving kit")
+		out = append(out, say.That("%s for moving kit", moving))
 	}
 	if setting > 0 {
-		out = append(out, fmt.Sprintf("%s for the set-up of scene %s", setting, sceneName(p, b.Before)))
+		out = append(out, say.That("%s for the set-up of scene %s", setting, sceneName(p, b.Before)))
 	}
-	if idle > 0 {
-		text := idle.String() + " in which nothing is made"
-		if len(why) > 0 {
-			text += " (" + strings.Join(why, "; ") + ")"
-		}
-		out = append(out, text)
+	switch {
+	case idle > 0 && len(why) > 0:
+		out = append(out, say.That("%s in which nothing is made (%s)", idle, say.Join("; ", why...)))
+	case idle > 0:
+		out = append(out, say.That("%s in which nothing is made", idle))
 	}
-	return listed(out)
+	return say.List(out...)
 }
 
 func sceneName(p *plan.Plan, id plan.ID) string {
@@ -314,62 +308,61 @@ func sceneName(p *plan.Plan, id plan.ID) string {
 	return s.Name()
 }
 
-// wanted is the light of a single scene, which is what it stands there for: " (golden evening)".
-func wanted(p *plan.Plan, scenes []plan.ID) string {
-	if len(scenes) != 1 {
-		return ""
+// shootingWords tell the scenes that are made meanwhile. The light of a single one is what it stands there for: "35 min for
+// scene 7 (golden evening)".
+func shootingWords(p *plan.Plan, m plan.Minutes, scenes []plan.ID) say.Text {
+	if len(scenes) == 1 {
+		if s, _ := p.Scene(scenes[0]); s.Wish.Kind.Or() != plan.Any {
+			return say.That("%s for scene %s (%s)", m, s.Name(), s.Wish.Kind)
+		}
 	}
-	s, _ := p.Scene(scenes[0])
-	if s.Wish.Kind.Or() == plan.Any {
-		return ""
-	}
-	return " (" + string(s.Wish.Kind) + ")"
+	return say.Count(len(scenes), "%[2]s for scene %[3]s", "%[2]s for scenes %[3]s", m, numbers(p, scenes))
 }
 
 // Words are the change as something to do: "shorten scene 7 by 15 min".
-func (c Change) Words(p *plan.Plan) string {
+func (c Change) Words(p *plan.Plan) say.Text {
 	scene, who := sceneName(p, c.Scene), called(p, c.Person)
 	r := p.Shooting
 	switch c.Kind {
 	case Shorten:
-		return fmt.Sprintf("shorten scene %s by %s", scene, c.By)
+		return say.That("shorten scene %s by %s", scene, c.By)
 	case Weigh:
 		s, _ := p.Scene(c.Scene)
-		return fmt.Sprintf("count scene %s as %s instead of %s", scene, c.As, s.Importance.Or())
+		return say.That("count scene %s as %s instead of %s", scene, c.As, s.Importance.Or())
 	case Unpin:
-		return fmt.Sprintf("take out the pin of scene %s", scene)
+		return say.That("take out the pin of scene %s", scene)
 	case LiftLimits:
-		return fmt.Sprintf("take out the clock limits of scene %s", scene)
+		return say.That("take out the clock limits of scene %s", scene)
 	case AnyOrder:
-		return fmt.Sprintf("let scene %s come before scene %s", scene, sceneName(p, c.Other))
+		return say.That("let scene %s come before scene %s", scene, sceneName(p, c.Other))
 	case LongerDay:
-		return fmt.Sprintf("let the day be %s longer, up to %s", c.By, longer(r.Longest, c.By))
+		return say.That("let the day be %s longer, up to %s", c.By, longer(r.Longest, c.By))
 	case LaterWrap:
-		return fmt.Sprintf("wrap up to %s later, by %s", c.By, plus(latestWrap(p), c.By))
+		return say.That("wrap up to %s later, by %s", c.By, plus(latestWrap(p), c.By))
 	case EarlierCall:
-		return fmt.Sprintf("call up to %s earlier, from %s", c.By, plus(r.EarliestCall, -c.By))
+		return say.That("call up to %s earlier, from %s", c.By, plus(r.EarliestCall, -c.By))
 	case MoreEvening:
-		return fmt.Sprintf("let the day be %s longer, with its wrap by %s", c.By, plus(latestWrap(p), c.By))
+		return say.That("let the day be %s longer, with its wrap by %s", c.By, plus(latestWrap(p), c.By))
 	case MoreMorning:
-		return fmt.Sprintf("let the day be %s longer, with its call from %s", c.By, plus(r.EarliestCall, -c.By))
+		return say.That("let the day be %s longer, with its call from %s", c.By, plus(r.EarliestCall, -c.By))
 	case FreeFrom:
-		return fmt.Sprintf("have %s %s earlier, from %s", who, c.By, plus(c.At, -c.By))
+		return say.That("have %s %s earlier, from %s", who, c.By, plus(c.At, -c.By))
 	case FreeUntil:
-		return fmt.Sprintf("have %s %s longer, until %s", who, c.By, plus(c.At, c.By))
+		return say.That("have %s %s longer, until %s", who, c.By, plus(c.At, c.By))
 	case FreeAllDay:
-		return fmt.Sprintf("have %s all day", who)
+		return say.That("have %s all day", who)
 	case NoWaiting:
-		return fmt.Sprintf("let %s wait as long as it takes", who)
+		return say.That("let %s wait as long as it takes", who)
 	case NoMove:
-		return fmt.Sprintf("have kit of its own in both %s and %s", spaceName(p, c.From), spaceName(p, c.To))
+		return say.That("have kit of its own in both %s and %s", spaceName(p, c.From), spaceName(p, c.To))
 	case NoMoves:
-		return "have kit of its own in every space"
+		return say.That("have kit of its own in every space")
 	case OtherDate:
-		return "shoot on " + c.Date.Short()
+		return say.That("shoot on %s", c.Date.SaidShort())
 	case SecondDate:
-		return "add a second day on " + c.Date.Short()
+		return say.That("add a second day on %s", c.Date.SaidShort())
 	}
-	return string(c.Kind)
+	return say.Plain(string(c.Kind))
 }
 
 func spaceName(p *plan.Plan, id plan.ID) string {
@@ -381,26 +374,38 @@ func spaceName(p *plan.Plan, id plan.ID) string {
 }
 
 // Words say the change and the day that it gives: "shorten scene 7 by 15 min: scene 9 finds a place; 1 h longer day".
-func (f Freed) Words(d Day) string {
+func (f Freed) Words(d Day) say.Text {
 	p := d.made.plan
-	return f.Change.Words(p) + ": " + Compare(d.Figures(), f.Figures).Words(p)
+	return say.Join(": ", f.Change.Words(p), Compare(d.Figures(), f.Figures).Words(p))
+}
+
+// What says what would be had and, of a second day, what is shot on it: "add a second day on Sat 23 Oct 2027 for scene 11".
+func (g Gain) What(p *plan.Plan) say.Text {
+	if g.Second == nil {
+		return g.Change.Words(p)
+	}
+	scenes := g.Second.Scenes
+	return say.Count(len(scenes), "%[2]s for scene %[3]s", "%[2]s for scenes %[3]s", g.Change.Words(p), numbers(p, scenes))
 }
 
 // Words say the change, what it gains and by what: "have Ruth all day: 12 points less: ...".
-func (g Gain) Words(d Day) string {
+func (g Gain) Words(d Day) say.Text {
 	p := d.made.plan
-	gains := PointWords(g.Points)
-	if g.Second != nil {
-		return fmt.Sprintf("%s for %s: gains %s", g.Change.Words(p), sceneNames(p, g.Second.Scenes), gains)
-	}
 	words := Compare(d.Figures(), g.Figures).Words(p)
-	if words == "" {
-		return fmt.Sprintf("%s: gains %s", g.Change.Words(p), gains)
+	if g.Second != nil || words.IsZero() {
+		return say.That("%s: gains %s", g.What(p), PointWords(g.Points))
 	}
-	return fmt.Sprintf("%s: gains %s: %s", g.Change.Words(p), gains, words)
+	return say.That("%s: gains %s: %s", g.What(p), PointWords(g.Points), words)
 }
 
+var otherForms = map[OtherKind]string{
+	LeastWaiting: say.Mark("a day's|least waiting"), EarliestWrap: say.Mark("a day's|earliest wrap"), MostLight: say.Mark("a day's|most light"),
+}
+
+// In is the word for it in a tongue.
+func (k OtherKind) In(tongue say.Tongue) string { return tongue.Form(otherForms[k]) }
+
 // Words say what the other day is best at and what it costs: "least waiting: 31 points more: ...".
-func (o Other) Words(d Day) string {
-	return string(o.Kind) + ": " + Compare(d.Figures(), o.Figures()).cost(d.made.plan)
+func (o Other) Words(d Day) say.Text {
+	return say.Join(": ", say.Marked(otherForms[o.Kind]), Compare(d.Figures(), o.Figures()).cost(d.made.plan))
 }

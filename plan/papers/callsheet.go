@@ -288,7 +288,7 @@ func (c caller) flight(scene plan.ID) string {
 	if !ok || f.Light == "" {
 		return ""
 	}
-	return "flight " + c.clocks(f.Words(c.zone))
+	return "flight " + c.clocks(f.Words(c.zone).String())
 }
 
 func (c caller) kit(sc plan.Scene) string {
