@@ -151,7 +151,7 @@ func writeDown(p *plan.Plan, need people.Permission, today plan.Date) plan.ID {
 }
 
 func clearanceData(st session.State, c people.Clearance, row, column int) draw.ClearanceData {
-	d := draw.ClearanceData{Row: row, Column: column, Empty: view.NothingToClear, Words: map[draw.Standing]string{}}
+	d := draw.ClearanceData{Row: row, Column: column, Empty: view.NothingToClear(), Words: map[draw.Standing]string{}}
 	for _, s := range []people.Standing{{}, {Needed: true, Status: plan.Signed}, {Needed: true, Status: plan.Sent}, {Needed: true, Status: plan.Needed},
 		{Needed: true, Status: plan.Signed, Doubt: &plan.Problem{}}, {Needed: true, Status: plan.Lapsed}, {Needed: true, Status: plan.Declined}} {
 		d.Words[markOf(s)] = view.StandingWord(s)

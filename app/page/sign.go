@@ -75,7 +75,7 @@ func NewSigning(now func() time.Time, sign func(Signed) plan.Problems) *Signing 
 func (s *Signing) build() {
 	caution := wrapped()
 	caution.Importance = widget.WarningImportance
-	caution.SetText(view.ReleaseCaution)
+	caution.SetText(view.ReleaseCaution())
 	s.scroll = container.NewVScroll(s.words)
 	left := container.NewBorder(container.New(tight{}, s.title, caution), nil, nil, nil, s.scroll)
 	s.form = container.New(layout.NewFormLayout())

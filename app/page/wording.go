@@ -35,7 +35,7 @@ func newWordings(edit Editor) *wordings {
 	s.title.TextStyle.Bold = true
 	caution := wrapped()
 	caution.Importance = widget.WarningImportance
-	caution.SetText(view.ReleaseCaution + " " + tongue.Say("It is printed on every release, whatever the text says."))
+	caution.SetText(view.ReleaseCaution() + " " + tongue.Say("It is printed on every release, whatever the text says."))
 	fields := wrapped()
 	fields.Importance = widget.LowImportance
 	fields.SetText(tongue.Say("Filled in for each release: %s.", "{"+strings.Join(plan.WordingFields, "}, {")+"}"))

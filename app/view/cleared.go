@@ -2,17 +2,19 @@ package view
 
 import (
 	"cmp"
-	"fmt"
 	"strings"
 
 	"eavelight/app/session"
 	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/people"
+	"eavelight/plan/say"
 )
 
 // NothingToClear is said where no scene needs a permission.
-const NothingToClear = "Nothing to be signed yet: put people into scenes, or add the releases of the house and the music."
+func NothingToClear() string {
+	return tongue.Say("Nothing to be signed yet: put people into scenes, or add the releases of the house and the music.")
+}
 
 // ClearedSum says how many scenes are cleared, and by which day that is judged; nothing where there are none.
 func ClearedSum(st session.State, c people.Clearance) string {
@@ -25,11 +27,11 @@ func ClearedSum(st session.State, c people.Clearance) string {
 			n++
 		}
 	}
-	text := fmt.Sprintf("%d of %s cleared", n, count(len(c.Scenes), "scene is", "scenes are"))
 	if d := st.Results.Chosen.Date; !d.IsZero() {
-		text += ", judged by " + d.Short()
+		return tongue.Count(len(c.Scenes), "%[2]d of %[1]d scene is cleared, judged by %[3]s.", "%[2]d of %[1]d scenes are cleared, judged by %[3]s.",
+			n, d.SaidShort())
 	}
-	return text + "."
+	return tongue.Count(len(c.Scenes), "%[2]d of %[1]d scene is cleared.", "%[2]d of %[1]d scenes are cleared.", n)
 }
 
 // SceneClearance says how a scene stands, in a word or two.
@@ -41,9 +43,9 @@ func SceneClearance(s people.SceneClearance) string {
 		}
 	}
 	if n == 0 {
-		return "cleared"
+		return tongue.Say("cleared")
 	}
-	return fmt.Sprintf("waits for %d", n)
+	return tongue.Count(n, "waits for %d", "waits for %d")
 }
 
 // PermissionClearance says what a permission is, and how many scenes wait for it.
@@ -51,12 +53,17 @@ func PermissionClearance(c people.Clearance, column int) string {
 	waits := len(waiters(c, column))
 	text := releaseKind(c.Permissions[column].Kind)
 	if waits == 0 {
-		return text + ", cleared"
+		return tongue.Say("%s, cleared", text)
 	}
-	return text + ", " + count(waits, "scene waits", "scenes wait") + " for it"
+	return text + ", " + tongue.Count(waits, "%d scene waits for it", "%d scenes wait for it")
 }
 
-func releaseKind(k plan.ReleaseKind) string { return string(cmp.Or(k, "unspecified")) + " release" }
+func releaseKind(k plan.ReleaseKind) string {
+	if k == "" {
+		return tongue.Say("unspecified release")
+	}
+	return tongue.Say("%s release", k)
+}
 
 // waiters are the scenes that wait for a permission.
 func waiters(c people.Clearance, column int) []plan.ID {
@@ -72,15 +79,15 @@ func waiters(c people.Clearance, column int) []plan.ID {
 func StandingWord(s people.Standing) string {
 	switch {
 	case !s.Needed:
-		return "not needed"
+		return tongue.Say("not needed")
 	case s.Doubt != nil:
-		return "signed, in doubt"
+		return tongue.Say("signed, in doubt")
 	case s.Status == plan.Needed:
-		return "not sent yet"
+		return tongue.Say("not sent yet")
 	case s.Status == plan.Sent:
-		return "sent, not signed yet"
+		return tongue.Say("sent, not signed yet")
 	}
-	return string(s.Status)
+	return tongue.Of(s.Status)
 }
 
 // Permission is what is told of a permission, for one scene or for all.
@@ -94,19 +101,21 @@ type Permission struct {
 func TellPermission(st session.State, c people.Clearance, row, column int) Permission {
 	need := c.Permissions[column]
 	out := Permission{Head: capital(tongue.Of(need.About(&st.Plan)))}
-	standing, where := columnStanding(c, column), ""
+	standing := columnStanding(c, column)
+	is := tongue.Say("The %s is %s.", releaseKind(need.Kind), standingSentence(standing))
 	if row >= 0 {
 		scene, _ := st.Plan.Scene(c.Scenes[row].Scene)
 		if own := c.Scenes[row].Standings[column]; own.Needed {
-			standing, where = own, fmt.Sprintf(" for scene %s", SceneName(scene))
+			standing = own
+			is = tongue.Say("The %s for scene %s is %s.", releaseKind(need.Kind), SceneName(scene), standingSentence(standing))
 		} else {
-			out.say("Scene %s does not need it.", SceneName(scene))
+			out.tell(tongue.Say("Scene %s does not need it.", SceneName(scene)))
 		}
 	}
-	out.say("The %s%s is %s.", releaseKind(need.Kind), where, standingSentence(standing))
+	out.tell(is)
 	out.Release = standing.By
 	if standing.Doubt != nil {
-		out.say("Why it does not count: %s.", standing.Doubt)
+		out.tell(tongue.Say("Why it does not count: %s.", standing.Doubt))
 	}
 	for _, r := range st.Plan.Releases {
 		if r.ID == standing.By {
@@ -115,17 +124,15 @@ func TellPermission(st session.State, c people.Clearance, row, column int) Permi
 	}
 	waits := waiters(c, column)
 	if len(waits) == 0 {
-		out.say("Every scene that needs it has it.")
+		out.tell(tongue.Say("Every scene that needs it has it."))
 		return out
 	}
-	out.say("%s for it.", capital(sceneNumbers(st.Plan, waits, "waits", "wait")))
+	out.tell(sceneNumbers(st.Plan, waits, say.Mark("Scene %s waits for it."), say.Mark("Scenes %s wait for it.")))
 	out.Lines = append(out.Lines, cutLine(st.Plan, c.Cut(&st.Plan, column)))
 	return out
 }
 
-func (p *Permission) say(format string, facts ...any) {
-	p.Lines = append(p.Lines, fmt.Sprintf(format, facts...))
-}
+func (p *Permission) tell(line string) { p.Lines = append(p.Lines, line) }
 
 // dates says who signed, since when it stands so, and until when.
 func (p *Permission) dates(r plan.Release, s people.Standing) {
@@ -134,13 +141,13 @@ func (p *Permission) dates(r plan.Release, s people.Standing) {
 		if r.Relation != "" {
 			by += " (" + r.Relation + ")"
 		}
-		p.say("Signed by %s.", by)
+		p.tell(tongue.Say("Signed by %s.", by))
 	}
 	if !r.Changed.IsZero() {
-		p.say("It stands so since %s.", r.Changed.Long())
+		p.tell(tongue.Say("It stands so since %s.", r.Changed.SaidLong()))
 	}
 	if !r.Until.IsZero() {
-		p.say("It lapses after %s.", r.Until.Long())
+		p.tell(tongue.Say("It lapses after %s.", r.Until.SaidLong()))
 	}
 }
 
@@ -163,46 +170,48 @@ func columnStanding(c people.Clearance, column int) people.Standing {
 func standingSentence(s people.Standing) string {
 	switch {
 	case s.By == "":
-		return "not written down yet"
+		return tongue.Say("not written down yet")
 	case s.Doubt != nil:
-		return "signed, but does not count"
+		return tongue.Say("signed, but does not count")
 	}
 	return StandingWord(s)
 }
 
 // cutLine says what falls away when a permission is not given, in scenes and in seconds.
 func cutLine(p plan.Plan, cut people.Cut) string {
-	text := "If it is not given, " + sceneNumbers(p, cut.Scenes, "falls", "fall") + " away"
+	text := sceneNumbers(p, cut.Scenes, say.Mark("If it is not given, scene %s falls away"), say.Mark("If it is not given, scenes %s fall away"))
 	for _, l := range cut.Losses {
 		d := p.Brief.Deliverables[l.Deliverable]
 		if d.Seconds > 0 {
-			text += fmt.Sprintf("; %s loses %d s, which leaves %d s for its %d s", DeliverableName(d), l.Lost, l.Left, d.Seconds)
+			text += "; " + tongue.Say("%s loses %d s, which leaves %d s for its %d s", DeliverableName(d), l.Lost, l.Left, d.Seconds)
 		}
 	}
 	return text + "."
 }
 
 // DeliverableName is what a deliverable is called.
-func DeliverableName(d plan.Deliverable) string { return cmp.Or(d.Name, "unnamed deliverable") }
+func DeliverableName(d plan.Deliverable) string {
+	return cmp.Or(d.Name, tongue.Say("unnamed deliverable"))
+}
 
 // mostScenes is how many scenes are named in a sentence; the column of the picture has them all.
 const mostScenes = 24
 
-// sceneNumbers is some scenes with what they do: "scene 7 waits", "scenes 3 and 7 wait".
+// sceneNumbers says in a form what one scene does, or in another what many do: "scene 7 waits", "scenes 3 and 7 wait".
 func sceneNumbers(p plan.Plan, ids []plan.ID, one, many string) string {
 	var names []string
 	for i, id := range ids {
 		if rest := len(ids) - i; i == mostScenes && rest > 1 {
-			names = append(names, fmt.Sprintf("%d more", rest))
+			names = append(names, tongue.Count(rest, "%d more", "%d more"))
 			break
 		}
 		s, _ := p.Scene(id)
 		names = append(names, clipped(s.Name(), 30))
 	}
 	if len(names) == 1 {
-		return "scene " + names[0] + " " + one
+		return tongue.Of(say.Marked(one, names[0]))
 	}
-	return "scenes " + listed(names) + " " + many
+	return tongue.Of(say.Marked(many, tongue.List(names)))
 }
 
 func capital(s string) string { return strings.TrimSuffix(sentence(s), ".") }
@@ -210,9 +219,9 @@ func capital(s string) string { return strings.TrimSuffix(sentence(s), ".") }
 // CutFrom says which scenes a deliverable is cut from.
 func CutFrom(p plan.Plan, d plan.Deliverable) string {
 	if len(d.Scenes) == 0 {
-		return DeliverableName(d) + ": all scenes"
+		return DeliverableName(d) + ": " + tongue.Say("all scenes")
 	}
-	return fmt.Sprintf("%s: %d of %s", DeliverableName(d), len(d.Scenes), count(len(p.Scenes), "scene", "scenes"))
+	return DeliverableName(d) + ": " + tongue.Count(len(p.Scenes), "%[2]d of %[1]d scene", "%[2]d of %[1]d scenes", len(d.Scenes))
 }
 
 // CutSeconds holds the seconds on screen of the scenes that a deliverable is cut from against its running time.
@@ -225,9 +234,9 @@ func CutSeconds(p plan.Plan, d plan.Deliverable) string {
 	}
 	switch {
 	case d.Seconds == 0:
-		return fmt.Sprintf("scenes give %d s", gives)
+		return tongue.Say("scenes give %d s", gives)
 	case gives < d.Seconds:
-		return fmt.Sprintf("scenes give %d s of %d s, %d s too few", gives, d.Seconds, d.Seconds-gives)
+		return tongue.Say("scenes give %d s of %d s, %d s too few", gives, d.Seconds, d.Seconds-gives)
 	}
-	return fmt.Sprintf("scenes give %d s of %d s", gives, d.Seconds)
+	return tongue.Say("scenes give %d s of %d s", gives, d.Seconds)
 }

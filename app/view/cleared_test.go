@@ -158,11 +158,11 @@ func TestManyScenesInASentence(t *testing.T) {
 		ids = append(ids, p.Scenes[i].ID)
 	}
 	p.Scenes[0] = plan.Scene{ID: "s0", Title: strings.Repeat("long ", 50)}
-	got := sceneNumbers(p, ids, "falls", "fall")
+	got := sceneNumbers(p, ids, "scene %s falls", "scenes %s fall")
 	if !strings.HasPrefix(got, "scenes long long long long long long…, 2, 3,") || !strings.HasSuffix(got, ", 23, 24 and 3 more fall") {
 		t.Errorf("%q", got)
 	}
-	if got := sceneNumbers(p, ids[1:mostScenes+2], "falls", "fall"); !strings.HasSuffix(got, ", 25 and 26 fall") {
+	if got := sceneNumbers(p, ids[1:mostScenes+2], "scene %s falls", "scenes %s fall"); !strings.HasSuffix(got, ", 25 and 26 fall") {
 		t.Errorf("one more is named: %q", got)
 	}
 }

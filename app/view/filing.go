@@ -1,11 +1,11 @@
 package view
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/papers"
 	"eavelight/plan/people"
@@ -20,31 +20,31 @@ func OnPaper(r plan.Release) bool {
 // PaperStanding tells how a release on paper stands, for whoever looks for a place to sign.
 func PaperStanding(p *plan.Plan, r plan.Release) string {
 	if r.Status.Or() != plan.Signed {
-		return fmt.Sprintf("A scan is filed, %s, and the release is %s. If the paper is signed, say so under “What is agreed”.", r.Scan.Path, r.Status.Or())
+		return tongue.Say("A scan is filed, %s, and the release is %s. If the paper is signed, say so under “What is agreed”.", r.Scan.Path, r.Status.Or())
 	}
-	out := "Signed on paper"
+	out := tongue.Say("Signed on paper")
 	if by := strings.TrimSpace(r.SignedBy); by != "" {
-		out += " by " + by
+		out = tongue.Say("Signed on paper by %s", by)
 	}
 	if relation := strings.TrimSpace(r.Relation); relation != "" {
 		out += " (" + relation + ")"
 		if party, ok := p.Person(r.Party); ok {
-			out += " for " + party.Called()
+			out = tongue.Say("signed|%s for %s", out, party.Called())
 		}
 	}
 	if !r.Changed.IsZero() {
-		out += ", " + r.Changed.Long()
+		out += ", " + tongue.Of(r.Changed.SaidLong())
 	}
 	if r.Scan == nil {
-		return out + ". No scan of it is filed."
+		return out + ". " + tongue.Say("No scan of it is filed.")
 	}
-	return out + ". The scan is " + r.Scan.Path + "."
+	return out + ". " + tongue.Say("The scan is %s.", r.Scan.Path)
 }
 
 // ScanFiled says which scan a release has, or what a scan would be good for.
 func ScanFiled(r plan.Release) string {
 	if r.Scan == nil {
-		return "None. When the paper is signed, file a scan or a photo of it: the plan keeps where it lies and its checksum, so that a later change shows."
+		return tongue.Say("None. When the paper is signed, file a scan or a photo of it: the plan keeps where it lies and its checksum, so that a later change shows.")
 	}
 	return r.Scan.Path + "\nSHA-256 " + r.Scan.SHA256[:min(16, len(r.Scan.SHA256))] + "…"
 }
@@ -56,21 +56,21 @@ func ScanOpen(r plan.Release) string {
 	}
 	var open []string
 	if strings.TrimSpace(r.SignedBy) == "" {
-		open = append(open, "who signed it")
+		open = append(open, tongue.Say("who signed it"))
 	}
 	if r.Kind == plan.MinorRelease && strings.TrimSpace(r.Relation) == "" {
-		open = append(open, "what they are to the minor")
+		open = append(open, tongue.Say("what they are to the minor"))
 	}
 	if r.Status.Or() != plan.Signed {
-		open = append(open, "that it is signed, as its status")
+		open = append(open, tongue.Say("that it is signed, as its status"))
 	}
 	if r.Changed.IsZero() || r.Status.Or() != plan.Signed {
-		open = append(open, "the day of signing")
+		open = append(open, tongue.Say("the day of signing"))
 	}
 	if len(open) == 0 {
 		return ""
 	}
-	return "Still to be said: " + strings.Join(open, "; ") + "."
+	return tongue.Say("Still to be said: %s.", strings.Join(open, "; "))
 }
 
 // SetWording lets a text stand for all releases of a kind; the built-in one needs no place in the plan.
@@ -106,7 +106,7 @@ func TryWording(p *plan.Plan, kind plan.ReleaseKind, text string, d plan.Date) W
 	SetWording(&next, kind, text)
 	var out WordingTrial
 	for _, w := range plan.Validate(next).Under("wordings") {
-		out.Wrong = append(out.Wrong, strings.Replace(sentence(w.String()), "?.", "?", 1)) // did you mean it?
+		out.Wrong = append(out.Wrong, strings.Replace(sentence(tongue.Of(w)), "?.", "?", 1)) // did you mean it?
 	}
 	for _, r := range p.Releases {
 		switch {
@@ -122,15 +122,13 @@ func TryWording(p *plan.Plan, kind plan.ReleaseKind, text string, d plan.Date) W
 
 // LosesWords tells what a trial would cost.
 func (t WordingTrial) LosesWords() string {
-	out := "No signature made in the window is lost by this."
-	switch n := len(t.Loses); {
-	case n == 1:
-		out = "One signature would no longer match its text, and would have to be made anew: " + t.Loses[0] + "."
-	case n > 1:
-		out = fmt.Sprintf("%d signatures would no longer match their text, and would have to be made anew: %s.", n, strings.Join(t.Loses, ", "))
+	out := tongue.Say("No signature made in the window is lost by this.")
+	if n := len(t.Loses); n > 0 {
+		out = tongue.Count(n, "One signature would no longer match its text, and would have to be made anew: %[2]s.",
+			"%d signatures would no longer match their text, and would have to be made anew: %s.", strings.Join(t.Loses, ", "))
 	}
 	if len(t.Paper) > 0 {
-		out += " Signed on paper, so compare what stands there yourself: " + strings.Join(t.Paper, ", ") + "."
+		out += " " + tongue.Say("Signed on paper, so compare what stands there yourself: %s.", strings.Join(t.Paper, ", "))
 	}
 	return out
 }
@@ -158,6 +156,7 @@ func boxes(lost []rune) string {
 	if len(lost) > most {
 		shown += "…"
 	}
-	return fmt.Sprintf("%s no shape in the type of the papers and %s as an empty box: %s. Write the name in Latin letters beside it.",
-		count(len(lost), "letter or sign has", "letters or signs have"), map[bool]string{true: "prints", false: "print"}[len(lost) == 1], shown)
+	return tongue.Count(len(lost),
+		"%d letter or sign has no shape in the type of the papers and prints as an empty box: %s. Write the name in Latin letters beside it.",
+		"%d letters or signs have no shape in the type of the papers and print as an empty box: %s. Write the name in Latin letters beside it.", shown)
 }

@@ -2,17 +2,18 @@ package view
 
 import (
 	"cmp"
-	"fmt"
 	"maps"
-	"strings"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/people"
 )
 
 // ReleaseCaution stands by the text of a release.
-const ReleaseCaution = "A template, not legal advice; have a licensed lawyer check it for your place."
+func ReleaseCaution() string {
+	return tongue.Say("A template, not legal advice; have a licensed lawyer check it for your place.")
+}
 
 // Doubts are the signatures that do not hold: for their text, or for a scan as it was read last.
 func Doubts(st session.State) people.Doubts {
@@ -35,15 +36,15 @@ func ReleaseRows(st session.State) []Row {
 	doubts := Doubts(st)
 	rows := make([]Row, 0, len(st.Plan.Releases))
 	for _, r := range st.Plan.Releases {
-		row := Row{ID: r.ID, Title: ReleaseAbout(st.Plan, r), Mark: string(people.StatusOn(r, date)), Sub: string(cmp.Or(r.Kind, "unspecified")) + " release"}
+		row := Row{ID: r.ID, Title: ReleaseAbout(st.Plan, r), Mark: tongue.Of(people.StatusOn(r, date)), Sub: releaseKind(r.Kind)}
 		if why, doubted := doubts[r.ID]; doubted {
-			row.Mark = "scan in doubt"
+			row.Mark = tongue.Say("scan in doubt")
 			if why.Code == plan.TextChanged {
-				row.Mark = "text changed"
+				row.Mark = tongue.Say("text changed")
 			}
 		}
 		if n := len(r.Scenes); n > 0 {
-			row.Sub += " · " + count(n, "scene", "scenes")
+			row.Sub += " · " + tongue.Count(n, "%d scene", "%d scenes")
 		}
 		if r.Media != "" {
 			row.Sub += " · " + r.Media
@@ -58,7 +59,7 @@ func ReleaseAbout(p plan.Plan, r plan.Release) string {
 	if who, ok := p.Person(r.Party); ok && (r.Kind.Own() || r.Subject == "") {
 		return who.Called()
 	}
-	return cmp.Or(r.Subject, "about nothing yet")
+	return cmp.Or(r.Subject, tongue.Say("about nothing yet"))
 }
 
 // ReleaseStanding says how a release stands: what is not filled in, and whether what was signed still holds.
@@ -69,20 +70,20 @@ func ReleaseStanding(st session.State, id plan.ID) string {
 			continue
 		}
 		if why, doubted := Doubts(st)[id]; doubted {
-			return sentence(why.String())
+			return sentence(tongue.Of(why))
 		}
 		if open := people.Unfilled(&st.Plan, r, date); len(open) > 0 && r.Signature == nil {
-			return "Its text asks for what is not filled in yet: " + strings.Join(open, ", ") + "."
+			return tongue.Say("Its text asks for what is not filled in yet: %s.", plan.FieldsSaid(open))
 		}
 		if s := r.Signature; s != nil {
-			return fmt.Sprintf("Signed in the window by %s; the text is still the one that was signed.", s.Name)
+			return tongue.Say("Signed in the window by %s; the text is still the one that was signed.", s.Name)
 		}
-		text := "It is " + string(people.StatusOn(r, date))
+		text := tongue.Say("It is %s", people.StatusOn(r, date))
 		if !r.Changed.IsZero() {
-			text += " since " + r.Changed.Long()
+			text = tongue.Say("It is %s since %s", people.StatusOn(r, date), r.Changed.SaidLong())
 		}
 		if r.Scan != nil {
-			text += "; its scan is " + r.Scan.Path
+			text += "; " + tongue.Say("its scan is %s", r.Scan.Path)
 		}
 		return text + "."
 	}
@@ -96,13 +97,14 @@ func ClearedLines(st session.State) []string {
 	for _, d := range c.Deliverables {
 		name := DeliverableName(st.Plan.Brief.Deliverables[d.Deliverable])
 		if d.Clear() {
-			out = append(out, name+": cleared.")
+			out = append(out, tongue.Say("%s: cleared.", name))
 			continue
 		}
-		out = append(out, fmt.Sprintf("%s: waits for %s in %s.", name, count(d.Signatures, "signature", "signatures"), count(len(d.Waiting), "scene", "scenes")))
+		out = append(out, tongue.Say("%s: waits for %s in %s.", name, tongue.Count(d.Signatures, "%d signature", "%d signatures"),
+			tongue.Count(len(d.Waiting), "%d scene", "%d scenes")))
 	}
 	for _, f := range people.FlightPapers(&st.Plan, st.Results.Chosen.Date) {
-		out = append(out, sentence(f.String()))
+		out = append(out, sentence(tongue.Of(f)))
 	}
 	return out
 }
