@@ -167,40 +167,62 @@ func FuzzParse(f *testing.F) {
 		"Nina: hat\nno: coat", "Crane: 2027-10-16 9-17\nDrone\ncrane: -12:30"} {
 		f.Add(s)
 	}
-	f.Fuzz(func(t *testing.T, s string) {
-		parseBearing(s)
-		if w, err := parseWeather(s, plan.Date{}); err == nil {
-			if again, err := parseWeather(printWeather(w), plan.Date{}); err != nil || printWeather(again) != printWeather(w) {
-				t.Errorf("%q is %v, which reads back as %v, %v", s, w, again, err)
+	f.Fuzz(readsBack)
+}
+
+// FuzzParseComma is FuzzParse in a language with a decimal comma and the 12-hour clock.
+func FuzzParseComma(f *testing.F) {
+	speak(f, "es", true)
+	for _, s := range []string{"1.250,50", "18.500,00 EUR", "6 de marzo de 2027", "6:05 p. m.", "cada día 6:00 am-11:00 am nubes 70 lluvia 20",
+		"Grúa: a cualquier hora\nDron: 2027-10-16 9:00 am-5:00 pm\nGrúa: cada día"} {
+		f.Add(s)
+	}
+	f.Fuzz(readsBack)
+}
+
+// readsBack holds what is understood to being shown so that it is understood again.
+func readsBack(t *testing.T, s string) {
+	parseBearing(s)
+	if w, err := parseWeather(s, plan.Date{}); err == nil {
+		if again, err := parseWeather(printWeather(w), plan.Date{}); err != nil || printWeather(again) != printWeather(w) {
+			t.Errorf("%q is %v, which reads back as %v, %v", s, w, again, err)
+		}
+	}
+	if k, err := parseKit(s); err == nil {
+		if again, err := parseKit(printKit(k)); err != nil || !reflect.DeepEqual(again, k) {
+			t.Errorf("%q is %v, which reads back as %v, %v", s, k, again, err)
+		}
+	}
+	if l, err := parseLooks(s, cast); err == nil {
+		if again, err := parseLooks(printLooks(l, cast), cast); err != nil || !slices.Equal(again, l) {
+			t.Errorf("%q is %v, which reads back as %v, %v", s, l, again, err)
+		}
+	}
+	if c, err := parseClock(s); err == nil {
+		if again, err := parseClock(printClock(c)); err != nil || again != c {
+			t.Errorf("%q is %v, which reads back as %v, %v", s, c, again, err)
+		}
+	}
+	if v, err := parseNumber(s); err == nil {
+		if again, err := parseNumber(printNumber(v)); err != nil || again != v {
+			t.Errorf("%q is %v, shown as %q, which reads back as %v, %v", s, v, printNumber(v), again, err)
+		}
+	}
+	parseWhole(s)
+	if d, err := parseDate(s); err == nil && !d.IsZero() {
+		if again, err := parseDate(d.String()); err != nil || again != d {
+			t.Errorf("%q is %v, which reads back as %v, %v", s, d, again, err)
+		}
+	}
+	if m, err := parseMoney(s); err == nil {
+		p := plan.New()
+		p.Brief.Budget = m
+		if len(plan.Validate(p)) == 0 {
+			if again, err := parseMoney(printMoney(m)); err != nil || !again.Amount.Equal(m.Amount) {
+				t.Errorf("%q is %q, which reads back as %v, %v", s, printMoney(m), again, err)
 			}
 		}
-		if k, err := parseKit(s); err == nil {
-			if again, err := parseKit(printKit(k)); err != nil || !reflect.DeepEqual(again, k) {
-				t.Errorf("%q is %v, which reads back as %v, %v", s, k, again, err)
-			}
-		}
-		if l, err := parseLooks(s, cast); err == nil {
-			if again, err := parseLooks(printLooks(l, cast), cast); err != nil || !slices.Equal(again, l) {
-				t.Errorf("%q is %v, which reads back as %v, %v", s, l, again, err)
-			}
-		}
-		parseClock(s)
-		parseWhole(s)
-		if d, err := parseDate(s); err == nil && !d.IsZero() {
-			if again, err := parseDate(d.String()); err != nil || again != d {
-				t.Errorf("%q is %v, which reads back as %v, %v", s, d, again, err)
-			}
-		}
-		if m, err := parseMoney(s); err == nil {
-			p := plan.New()
-			p.Brief.Budget = m
-			if len(plan.Validate(p)) == 0 {
-				if again, err := parseMoney(printMoney(m)); err != nil || !again.Amount.Equal(m.Amount) {
-					t.Errorf("%q is %q, which reads back as %v, %v", s, printMoney(m), again, err)
-				}
-			}
-		}
-	})
+	}
 }
 
 func TestParseDecimal(t *testing.T) {
@@ -267,13 +289,21 @@ func TestParseSteps(t *testing.T) {
 
 func FuzzParseSteps(f *testing.F) {
 	f.Add("after 8 h 1.5 times\nafter 12 h 2 times")
-	f.Fuzz(func(t *testing.T, text string) {
-		steps, err := parseSteps(text)
-		if err != nil {
-			return
-		}
-		if again, err := parseSteps(printSteps(steps)); err != nil || len(again) != len(steps) {
-			t.Errorf("%q is %v, shown as %q and read as %v, %v", text, steps, printSteps(steps), again, err)
-		}
-	})
+	f.Fuzz(stepsReadBack)
+}
+
+func FuzzParseStepsComma(f *testing.F) {
+	speak(f, "es", false)
+	f.Add("tras 8 h 1,5 veces\nafter 7,5 h 2")
+	f.Fuzz(stepsReadBack)
+}
+
+func stepsReadBack(t *testing.T, text string) {
+	steps, err := parseSteps(text)
+	if err != nil {
+		return
+	}
+	if again, err := parseSteps(printSteps(steps)); err != nil || len(again) != len(steps) {
+		t.Errorf("%q is %v, shown as %q and read as %v, %v", text, steps, printSteps(steps), again, err)
+	}
 }
