@@ -158,7 +158,7 @@ func setFirstDate(p *plan.Plan, d plan.Date) {
 // scenes offers the ready-made ones; those that a film hardly does without are ticked.
 func (s *Start) scenes() fyne.CanvasObject {
 	grid := container.NewGridWithColumns(2)
-	for _, r := range plan.ReadyScenes() {
+	for _, r := range view.ReadyScenes() {
 		c := widget.NewCheck(view.ReadyLine(r), nil)
 		c.SetChecked(r.Importance == plan.Must)
 		s.ready = append(s.ready, c)
@@ -172,7 +172,7 @@ func (s *Start) scenes() fyne.CanvasObject {
 
 func (s *Start) finish() {
 	var chosen []plan.ReadyScene
-	for i, r := range plan.ReadyScenes() {
+	for i, r := range view.ReadyScenes() {
 		if s.ready[i].Checked {
 			chosen = append(chosen, r)
 		}

@@ -16,10 +16,14 @@ type ReadyRow struct {
 	There bool   // the plan has one called so
 }
 
+// ReadyScenes are the ready-made scenes in the words of the window: a scene that is added is the user's from then on.
+func ReadyScenes() []plan.ReadyScene { return plan.ReadyScenesIn(tongue.Marked) }
+
 // ReadyRows offer the ready-made scenes for a plan, each as it would be added.
 func ReadyRows(p *plan.Plan) []ReadyRow {
 	var rows []ReadyRow
-	for _, r := range plan.ReadyScenes() {
+	english := plan.ReadyScenes()
+	for i, r := range ReadyScenes() {
 		alone := plan.Plan{Property: p.Property}
 		alone.AddReady(r)
 		s := alone.Scenes[0]
@@ -30,7 +34,7 @@ func ReadyRows(p *plan.Plan) []ReadyRow {
 		rows = append(rows, ReadyRow{Scene: r, Title: s.Title,
 			Sub: strings.Join([]string{where, lightName(s), tongue.Say("set-up %s, shooting %s", s.Setup, s.Shoot),
 				tongue.Count(s.Seconds, "%d second", "%d seconds"), tongue.Of(s.Importance)}, " · "),
-			There: slices.ContainsFunc(p.Scenes, func(o plan.Scene) bool { return o.Title == s.Title })})
+			There: slices.ContainsFunc(p.Scenes, func(o plan.Scene) bool { return o.Title == s.Title || o.Title == english[i].Title })})
 	}
 	return rows
 }

@@ -93,3 +93,32 @@ func TestCellsInSpanish(t *testing.T) {
 		}
 	}
 }
+
+// TestReadyScenesInSpanish: a house whose spaces have Spanish names gets the scenes that want such a room, in Spanish words; one
+// with English names does too.
+func TestReadyScenesInSpanish(t *testing.T) {
+	spanish(t)
+	for _, names := range [][]string{{"Cocina", "Piscina", "Dormitorio"}, {"Kitchen", "Pool", "Bedroom"}} {
+		p := plan.New()
+		for i, kind := range []plan.SpaceKind{plan.Indoor, plan.Outdoor, plan.Indoor} {
+			p.Property.Spaces = append(p.Property.Spaces, plan.Space{ID: plan.ID("abc"[i : i+1]), Name: names[i], Kind: kind})
+		}
+		p.AddReady(ReadyScenes()...)
+		for id, want := range map[plan.ID]struct {
+			space plan.ID
+			title string
+		}{"cooking": {"a", "Se prepara la cena"}, "pool": {"b", "Un baño en la piscina"}, "curtains": {"c", "Se abren las cortinas"}} {
+			if s, _ := p.Scene(id); s.Space != want.space || s.Title != want.title {
+				t.Errorf("%s: %q in %q, want %q in %q", id, s.Title, s.Space, want.title, want.space)
+			}
+		}
+		if wrong := plan.Validate(p).At(plan.Wrong); len(wrong) > 0 {
+			t.Error(wrong)
+		}
+		for _, row := range ReadyRows(&p) {
+			if !row.There {
+				t.Errorf("%q is there, and is offered as if it were not", row.Title)
+			}
+		}
+	}
+}
