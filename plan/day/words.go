@@ -402,9 +402,6 @@ var otherForms = map[OtherKind]string{
 	LeastWaiting: say.Mark("a day's|least waiting"), EarliestWrap: say.Mark("a day's|earliest wrap"), MostLight: say.Mark("a day's|most light"),
 }
 
-// In is the word for it in a tongue.
-func (k OtherKind) In(tongue say.Tongue) string { return tongue.Form(otherForms[k]) }
-
 // Words say what the other day is best at and what it costs: "least waiting: 31 points more: ...".
 func (o Other) Words(d Day) say.Text {
 	return say.Join(": ", say.Marked(otherForms[o.Kind]), Compare(d.Figures(), o.Figures()).cost(d.made.plan))

@@ -210,5 +210,8 @@ func TestUnits(t *testing.T) {
 		if Units(string(m), dec("2")).String() == string(m) {
 			t.Errorf("%s has no plural", m)
 		}
+		if measured(m, 2).IsZero() {
+			t.Errorf("%s has no words of its own in other languages", m)
+		}
 	}
 }

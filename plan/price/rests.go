@@ -26,16 +26,16 @@ func rests(days []day.Day) plan.Problems {
 			free = d.Meals[0].From
 		}
 		if after := free.Sub(d.Call); after > firstMeal {
-			tell(plan.MealLate, d.Date.Short(), minutesOf(after))
+			tell(plan.MealLate, d.Date.SaidShort(), minutesOf(after))
 		}
 		if len(d.Meals) == 1 {
 			if work := d.Wrap.Sub(d.Call) - d.Meals[0].To.Sub(d.Meals[0].From); work > secondMeal {
-				tell(plan.MealSecond, d.Date.Short(), minutesOf(work))
+				tell(plan.MealSecond, d.Date.SaidShort(), minutesOf(work))
 			}
 		}
 		if i > 0 {
 			if night := d.Call.Sub(days[i-1].Wrap); night < turnaround {
-				tell(plan.NightShort, d.Date.Short(), minutesOf(night))
+				tell(plan.NightShort, d.Date.SaidShort(), minutesOf(night))
 			}
 		}
 	}
