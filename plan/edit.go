@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+
+	"eavelight/plan/say"
 )
 
 // Clone returns a deep copy: nothing that is done to it shows in p.
@@ -109,12 +111,10 @@ func (p *Plan) AddScene(at int) int {
 }
 
 // DuplicateScene puts a copy of scene i right after it and returns where. The copy has its own number and is not pinned.
-func (p *Plan) DuplicateScene(i int) int {
+func (p *Plan) DuplicateScene(i int, in say.Tongue) int {
 	s := p.Scenes[i].clone()
 	s.ID, s.Number, s.Pin = p.freshScene(string(s.ID)), p.freshNumber(), Pin{}
-	if s.Title != "" {
-		s.Title += " (copy)"
-	}
+	s.Title = copyName(s.Title, in)
 	p.Scenes = slices.Insert(p.Scenes, i+1, s)
 	return i + 1
 }
@@ -186,13 +186,11 @@ func (p *Plan) AddPerson(at int) int {
 
 // DuplicatePerson puts a copy of person i right after them and returns where. The copy is in no scene and
 // has no certificate: its number is one person's.
-func (p *Plan) DuplicatePerson(i int) int {
+func (p *Plan) DuplicatePerson(i int, in say.Tongue) int {
 	q := p.People[i]
 	q.ID, q.Availability = p.freshPerson(string(q.ID)), slices.Clone(q.Availability)
 	q.Certificate = Certificate{}
-	if q.Name != "" {
-		q.Name += " (copy)"
-	}
+	q.Name = copyName(q.Name, in)
 	p.People = slices.Insert(p.People, i+1, q)
 	return i + 1
 }
@@ -235,14 +233,12 @@ func (p *Plan) AddSpace(at int) int {
 }
 
 // DuplicateSpace puts a copy of space i right after it and returns where. Its moves are copied too.
-func (p *Plan) DuplicateSpace(i int) int {
+func (p *Plan) DuplicateSpace(i int, in say.Tongue) int {
 	h := &p.Property
 	s := h.Spaces[i].clone()
 	old := s.ID
 	s.ID = p.freshSpace(string(old))
-	if s.Name != "" {
-		s.Name += " (copy)"
-	}
+	s.Name = copyName(s.Name, in)
 	h.Spaces = slices.Insert(h.Spaces, i+1, s)
 	for _, m := range slices.Clone(h.Moves) {
 		switch old {
@@ -338,7 +334,7 @@ func (p *Plan) AddRelease(at int) int {
 }
 
 // DuplicateRelease puts a copy of release i right after it and returns where. The copy is not signed.
-func (p *Plan) DuplicateRelease(i int) int {
+func (p *Plan) DuplicateRelease(i int, _ say.Tongue) int {
 	r := p.Releases[i].clone()
 	r.ID = fresh(string(r.ID), p.Releases, func(r Release) ID { return r.ID })
 	r.Status, r.Changed, r.SignedBy, r.Relation, r.Scan, r.Signature = Needed, Date{}, "", "", nil, nil
@@ -396,6 +392,14 @@ func (p *Plan) freshPerson(like string) ID {
 
 func (p *Plan) freshSpace(like string) ID {
 	return fresh(like, p.Property.Spaces, func(s Space) ID { return s.ID })
+}
+
+// copyName is how the copy of a thing is called, in the tongue of who makes it.
+func copyName(name string, in say.Tongue) string {
+	if name == "" {
+		return ""
+	}
+	return say.That("%s (copy)", name).In(in)
 }
 
 // fresh makes an id that the list does not have yet: "pool" gives "pool-2", "scene" gives "scene-1".

@@ -296,13 +296,13 @@ func pricingEdits(p *Plan, pick func(int) int) []anEdit {
 		{"SetBasis", len(card.Crew), func(i int) { card.Crew[i].SetBasis(Bases[pick(len(Bases))]) }},
 		{"RemoveCrewRate", len(card.Crew), p.RemoveCrewRate},
 		{"AddRule", 1 + len(card.Overtime), func(i int) { card.AddRule(i) }},
-		{"DuplicateRule", len(card.Overtime), func(i int) { card.DuplicateRule(i) }},
+		{"DuplicateRule", len(card.Overtime), func(i int) { card.DuplicateRule(i, nil) }},
 		{"SetWeekly", len(card.Overtime), func(i int) { card.Overtime[i].SetWeekly(Minutes(pick(2) * 2400)) }},
 		{"RemoveOvertimeRule", len(card.Overtime), p.RemoveOvertimeRule},
 		{"AddKit", 1, func(int) { card.AddKit() }},
 		{"SetOwned", len(card.Kit), func(i int) { card.Kit[i].SetOwned(pick(2) == 0) }},
 		{"AddRate", 1 + len(card.Rates), func(i int) { card.AddRate(i) }},
-		{"DuplicateRate", len(card.Rates), func(i int) { card.DuplicateRate(i) }},
+		{"DuplicateRate", len(card.Rates), func(i int) { card.DuplicateRate(i, nil) }},
 		{"SetWho", len(card.Rates), func(i int) { card.Rates[i].SetWho(someCrew()) }},
 		{"AddPayment", 1, func(int) { terms.AddPayment() }},
 		{"SetShare", len(terms.Payments), func(i int) {
@@ -319,13 +319,13 @@ func randomEdit(t *rapid.T, p *Plan) string {
 	pick := func(n int) int { return rapid.IntRange(0, n-1).Draw(t, "index") }
 	edits := []anEdit{
 		{"AddScene", 1 + len(p.Scenes), func(i int) { p.AddScene(i) }},
-		{"DuplicateScene", len(p.Scenes), func(i int) { p.DuplicateScene(i) }},
+		{"DuplicateScene", len(p.Scenes), func(i int) { p.DuplicateScene(i, nil) }},
 		{"RemoveScene", len(p.Scenes), p.RemoveScene},
 		{"AddPerson", 1 + len(p.People), func(i int) { p.AddPerson(i) }},
-		{"DuplicatePerson", len(p.People), func(i int) { p.DuplicatePerson(i) }},
+		{"DuplicatePerson", len(p.People), func(i int) { p.DuplicatePerson(i, nil) }},
 		{"RemovePerson", len(p.People), p.RemovePerson},
 		{"AddSpace", 1 + len(p.Property.Spaces), func(i int) { p.AddSpace(i) }},
-		{"DuplicateSpace", len(p.Property.Spaces), func(i int) { p.DuplicateSpace(i) }},
+		{"DuplicateSpace", len(p.Property.Spaces), func(i int) { p.DuplicateSpace(i, nil) }},
 		{"RemoveSpace", len(p.Property.Spaces), p.RemoveSpace},
 		{"AddFace", 1, func(int) { p.AddFace() }},
 		{"RemoveFace", len(p.Property.Faces), p.RemoveFace},
@@ -351,7 +351,7 @@ func randomEdit(t *rapid.T, p *Plan) string {
 func TestOnePersonsPapers(t *testing.T) {
 	p := sample()
 	p.People[0].Certificate = Certificate{Number: "1", Trained: Date{2027, 1, 2}}
-	p.DuplicatePerson(0)
+	p.DuplicatePerson(0, nil)
 	if p.People[0].Certificate.Number != "1" || p.People[1].Certificate != (Certificate{}) {
 		t.Errorf("the copy has the certificate %+v", p.People[1].Certificate)
 	}

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 
+	"eavelight/plan/say"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -127,9 +129,9 @@ func (c *RateCard) AddRule(at int) int {
 }
 
 // DuplicateRule puts a copy of rule i right after it and returns where.
-func (c *RateCard) DuplicateRule(i int) int {
+func (c *RateCard) DuplicateRule(i int, in say.Tongue) int {
 	r := c.Overtime[i]
-	r.ID, r.Name = fresh(string(r.ID), c.Overtime, func(r OvertimeRule) ID { return r.ID }), r.Name+" (copy)"
+	r.ID, r.Name = fresh(string(r.ID), c.Overtime, func(r OvertimeRule) ID { return r.ID }), copyName(r.Name, in)
 	r.Daily, r.Seventh = slices.Clone(r.Daily), slices.Clone(r.Seventh)
 	c.Overtime = slices.Insert(c.Overtime, i+1, r)
 	return i + 1
@@ -152,9 +154,9 @@ func (c *RateCard) AddRate(at int) int {
 }
 
 // DuplicateRate puts a copy of rate i right after it and returns where.
-func (c *RateCard) DuplicateRate(i int) int {
+func (c *RateCard) DuplicateRate(i int, in say.Tongue) int {
 	r := c.Rates[i]
-	r.ID, r.Name = fresh(string(r.ID), c.Rates, func(r Rate) ID { return r.ID }), r.Name+" (copy)"
+	r.ID, r.Name = fresh(string(r.ID), c.Rates, func(r Rate) ID { return r.ID }), copyName(r.Name, in)
 	c.Rates = slices.Insert(c.Rates, i+1, r)
 	return i + 1
 }

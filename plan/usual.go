@@ -3,6 +3,8 @@ package plan
 import (
 	"cmp"
 
+	"eavelight/plan/say"
+
 	"github.com/shopspring/decimal"
 )
 
@@ -77,8 +79,9 @@ func (k SpaceKind) Or() SpaceKind { return cmp.Or(k, Indoor) }
 // IsZero reports "not said".
 func (m Money) IsZero() bool { return m.Currency == "" && m.Amount.Equal(decimal.Zero) }
 
-// UsualRecording returns how a film is often recorded and kept: common practice, no published source.
-func UsualRecording() Recording {
+// UsualRecording returns how a film is often recorded and kept, with its batteries named in a tongue: common practice, no published
+// source.
+func UsualRecording(in say.Tongue) Recording {
 	return Recording{
 		Ratio:      12,
 		Bitrate:    150,
@@ -92,8 +95,8 @@ func UsualRecording() Recording {
 		OnDrives:   2,
 		Elsewhere:  1,
 		Batteries: []Battery{
-			{Name: "Camera battery", Lasts: 100, Spare: 30},
-			{Name: "Drone battery", Lasts: 25, Spare: 50, Flying: true},
+			{Name: say.That("Camera battery").In(in), Lasts: 100, Spare: 30},
+			{Name: say.That("Drone battery").In(in), Lasts: 25, Spare: 50, Flying: true},
 		},
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // The lists of the rate card: overtime rules and rates, each with a form for the selected one.
@@ -16,7 +17,7 @@ func newRules(edit Editor) *items[plan.OvertimeRule] {
 		func(r *plan.OvertimeRule) plan.ID { return r.ID },
 		listOps{
 			add:       func(p *plan.Plan, at int) int { return cardOf(p).AddRule(at) },
-			duplicate: func(p *plan.Plan, i int) int { return cardOf(p).DuplicateRule(i) },
+			duplicate: func(p *plan.Plan, i int, in say.Tongue) int { return cardOf(p).DuplicateRule(i, in) },
 			remove:    (*plan.Plan).RemoveOvertimeRule,
 		})
 	s.text(tongue.Say("Name"), tongue.Say("Beyond eight hours"), func(r *plan.OvertimeRule) *string { return &r.Name })
@@ -55,7 +56,7 @@ func newRates(edit Editor) *items[plan.Rate] {
 		func(r *plan.Rate) plan.ID { return r.ID },
 		listOps{
 			add:       func(p *plan.Plan, at int) int { return cardOf(p).AddRate(at) },
-			duplicate: func(p *plan.Plan, i int) int { return cardOf(p).DuplicateRate(i) },
+			duplicate: func(p *plan.Plan, i int, in say.Tongue) int { return cardOf(p).DuplicateRate(i, in) },
 			remove:    func(p *plan.Plan, i int) { cardOf(p).Rates = removed(cardOf(p).Rates, i) },
 		})
 	s.text(tongue.Say("Name"), tongue.Say("Editing"), func(r *plan.Rate) *string { return &r.Name })

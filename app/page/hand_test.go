@@ -144,7 +144,7 @@ func large(t testing.TB) (plan.Plan, day.Day) {
 		t.Fatal(err)
 	}
 	for len(p.People) < 10 {
-		p.DuplicatePerson(0)
+		p.DuplicatePerson(0, nil)
 	}
 	p.Shooting.Dates, p.Shooting.EarliestCall, p.Shooting.LatestWrap, p.Shooting.Longest = p.Shooting.Dates[1:2], plan.ClockAt(4*60), plan.ClockAt(24*60), 18*60
 	for n := 0; len(p.Scenes) < 21; n++ {

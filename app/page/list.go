@@ -4,6 +4,7 @@ import (
 	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -44,7 +45,7 @@ type listPane struct {
 type listOps struct {
 	id        func(p *plan.Plan, i int) plan.ID
 	add       func(p *plan.Plan, at int) int
-	duplicate func(p *plan.Plan, i int) int
+	duplicate func(p *plan.Plan, i int, in say.Tongue) int
 	shift     func(p *plan.Plan, i, by int)
 	remove    func(p *plan.Plan, i int)
 }
@@ -187,7 +188,7 @@ func (l *listPane) Add() {
 // Duplicate copies the selected thing.
 func (l *listPane) Duplicate() {
 	if i := l.index(); i >= 0 {
-		l.do(tongue.Say("duplicate %s", l.item), func(p *plan.Plan) int { return l.ops.duplicate(p, i) })
+		l.do(tongue.Say("duplicate %s", l.item), func(p *plan.Plan) int { return l.ops.duplicate(p, i, tongue.Current()) })
 	}
 }
 

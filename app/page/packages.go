@@ -9,6 +9,7 @@ import (
 	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/price"
+	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -136,9 +137,9 @@ func (s *packages) add(p *plan.Plan, at int) int {
 	return at
 }
 
-func (s *packages) duplicate(p *plan.Plan, i int) int {
+func (s *packages) duplicate(p *plan.Plan, i int, in say.Tongue) int {
 	k := p.Pricing.Packages[i]
-	k.Name += " (copy)"
+	k.Name = say.That("%s (copy)", k.Name).In(in)
 	k.Scenes, k.Deliverables = slices.Clone(k.Scenes), slices.Clone(k.Deliverables)
 	p.Pricing.Packages = slices.Insert(p.Pricing.Packages, i+1, k)
 	return i + 1

@@ -32,7 +32,7 @@ func newRecording(edit Editor) *recording {
 	note := wrapped()
 	note.SetText(view.UsualRecordingNote())
 	usual := widget.NewButtonWithIcon(tongue.Say("Fill in usual values"), theme.DocumentCreateIcon(), func() {
-		edit(tongue.Say("fill in usual values of recording"), "", func(p *plan.Plan) { p.Pricing.Recording = plan.UsualRecording() })
+		edit(tongue.Say("fill in usual values of recording"), "", func(p *plan.Plan) { p.Pricing.Recording = plan.UsualRecording(tongue.Current()) })
 	})
 	usual.Importance = widget.HighImportance
 	s.empty = stack(note, container.NewHBox(usual))

@@ -187,6 +187,9 @@ func Marked(form string) string { return say.Tongue(lookup).Form(form) }
 // Error is an error's words.
 func Error(err error) string { return clocked(say.Tongue(lookup).Error(err)) }
 
+// Current is the language of the window, for what is written into a plan in it: the name of a copy, a ready-made scene.
+func Current() say.Tongue { return lookup }
+
 // Hour is a time of day as the clock of the window shows it: "18:05", or "6:05 pm".
 func Hour(t time.Time) string {
 	if clock12.Load() {

@@ -174,7 +174,7 @@ func TestRecordingWords(t *testing.T) {
 			t.Errorf("%q is not told in %q", want, told)
 		}
 	}
-	p.Plan.Pricing.Recording = plan.UsualRecording()
+	p.Plan.Pricing.Recording = plan.UsualRecording(nil)
 	b := p.Plan.Pricing.Recording
 	if (media.Backup{Copies: b.Copies, OnDrives: b.OnDrives, Elsewhere: b.Elsewhere}) != media.ThreeTwoOne {
 		t.Error("the usual copies are not the common rule")
