@@ -41,16 +41,22 @@ func (b Bearing) Apart(c Bearing) Angle {
 	return Angle(math.Min(d, 360-d))
 }
 
-var compass = [...]string{"N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"}
+var compass = [...]string{say.Mark("compass|N"), say.Mark("compass|NNE"), say.Mark("compass|NE"), say.Mark("compass|ENE"), say.Mark("compass|E"), say.Mark("compass|ESE"), say.Mark("compass|SE"), say.Mark("compass|SSE"),
+	say.Mark("compass|S"), say.Mark("compass|SSW"), say.Mark("compass|SW"), say.Mark("compass|WSW"), say.Mark("compass|W"), say.Mark("compass|WNW"), say.Mark("compass|NW"), say.Mark("compass|NNW")}
 
 // Compass names the nearest of the sixteen points of the compass: "WSW".
-func (b Bearing) Compass() string {
-	return compass[int(math.Floor(float64(b.Norm())/22.5+0.5))%16]
+func (b Bearing) Compass() string { return b.compassIn(nil) }
+
+func (b Bearing) compassIn(tongue say.Tongue) string {
+	return tongue.Form(compass[int(math.Floor(float64(b.Norm())/22.5+0.5))%16])
 }
 
 // String prints whole degrees and the compass point: "248° WSW".
-func (b Bearing) String() string {
-	return fmt.Sprintf("%.0f° %s", math.Mod(math.Round(float64(b.Norm())), 360), b.Compass())
+func (b Bearing) String() string { return b.In(nil) }
+
+// In is String in a tongue: west has another letter in some.
+func (b Bearing) In(tongue say.Tongue) string {
+	return fmt.Sprintf("%.0f° %s", math.Mod(math.Round(float64(b.Norm())), 360), b.compassIn(tongue))
 }
 
 // String prints hours and minutes: "45 min", "2 h", "1 h 05".

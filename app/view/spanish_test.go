@@ -122,3 +122,11 @@ func TestReadyScenesInSpanish(t *testing.T) {
 		}
 	}
 }
+
+// TestCompassInSpanish: west is oeste.
+func TestCompassInSpanish(t *testing.T) {
+	spanish(t)
+	if got := FaceName(plan.Face{Name: "Calle", Bearing: 248}); got != "Calle (248° OSO)" {
+		t.Errorf("%q", got)
+	}
+}

@@ -247,7 +247,7 @@ func SceneName(s plan.Scene) string {
 func SpaceName(s plan.Space) string { return cmp.Or(s.Name, string(s.ID)) }
 
 // FaceName is a face's name and where it looks.
-func FaceName(f plan.Face) string { return fmt.Sprintf("%s (%s)", FaceShort(f), f.Bearing) }
+func FaceName(f plan.Face) string { return fmt.Sprintf("%s (%s)", FaceShort(f), tongue.Of(f.Bearing)) }
 
 // FaceShort is a face's name alone.
 func FaceShort(f plan.Face) string { return cmp.Or(f.Name, string(f.ID)) }
