@@ -21,6 +21,7 @@ import (
 	"eavelight/assets"
 	"eavelight/plan"
 	"eavelight/plan/papers"
+	"eavelight/plan/pictures"
 	"eavelight/plan/say"
 
 	"fyne.io/fyne/v2"
@@ -88,12 +89,13 @@ func New(c Config) *Window {
 	w.build()
 	w.win.Resize(w.savedSize())
 	w.win.SetCloseIntercept(w.Close)
-	w.app.Lifecycle().SetOnEnteredForeground(func() { w.post(w.session.CheckScans) }) // back from where files are moved
+	w.app.Lifecycle().SetOnEnteredForeground(func() { w.post(w.lookAgain) }) // back from where files are moved
 	w.app.Lifecycle().SetOnExitedForeground(func() { w.post(w.session.KeepNow) })
 	w.win.Canvas().SetOnTypedKey(func(e *fyne.KeyEvent) {
 		switch {
 		case e.Name == fyne.KeyEscape && w.win.Canvas().Overlays().Top() == nil && w.current == view.Start:
 			w.goTo(view.Brief)
+		case e.Name == fyne.KeyEscape && w.win.Canvas().Overlays().Top() == nil && w.escape():
 		case e.Name == fyne.KeyEscape && w.asking != nil:
 			w.asking.Hide()
 		case e.Name == fyne.KeyF1: // without Ctrl it comes here only while no field has the cursor: Fyne gives it no menu
@@ -102,12 +104,26 @@ func New(c Config) *Window {
 	})
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) {
 		if len(files) > 0 {
-			w.dropped(files[0].Path())
+			w.droppedAll(files)
 		}
 	})
 	w.goTo(view.Brief)
 	w.app.Settings().AddListener(func(fyne.Settings) { w.post(w.systemChanged) })
 	return w
+}
+
+// lookAgain looks at the files again that lie beside the plan.
+func (w *Window) lookAgain() {
+	w.session.CheckScans()
+	if p, ok := w.pages[view.Scenes].(*page.Scenes); ok {
+		p.LookAgain()
+	}
+}
+
+// escape has the page in sight close what lies over it.
+func (w *Window) escape() bool {
+	p, ok := w.page(w.current).(page.Escaper)
+	return ok && p.Escape()
 }
 
 // Win is Fyne's window.
@@ -129,11 +145,12 @@ func (w *Window) makePages() {
 		}
 		return w.session.Edit(name, key, f)
 	})
+	pictureFiles := page.PictureFiles{Async: w.asyncOf(st.Doc), Pick: w.picker(pictures.Endings...), Save: w.save}
 	w.pages = map[view.Page]page.Page{}
 	w.makers = map[view.Page]func() page.Page{
 		view.Brief:    func() page.Page { return page.NewBrief(edit) },
 		view.Property: func() page.Page { return page.NewProperty(edit, w.async) },
-		view.Scenes:   func() page.Page { return page.NewScenes(edit) },
+		view.Scenes:   func() page.Page { return page.NewScenes(edit, pictureFiles) },
 		view.People: func() page.Page {
 			return page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.picker(contactFiles...), w.picker(), w.book)
 		},

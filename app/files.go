@@ -2,6 +2,7 @@ package app
 
 import (
 	"cmp"
+	"eavelight/app/session"
 	"errors"
 	"fmt"
 	"os"
@@ -69,14 +70,24 @@ func (w *Window) open(path string) {
 
 // dropped gives a file to the page in sight, or else opens it as a plan. What is called like a plan is one.
 func (w *Window) dropped(path string) {
-	if w.win.Canvas().Overlays().Top() != nil {
-		return // a question is open
+	if w.win.Canvas().Overlays().Top() == nil && !w.droppedOnPage(path) { // else a question is open
+		w.unlessUnsaved(func() { w.open(path) })
 	}
-	named := slices.Contains(suffixes, strings.ToLower(filepath.Ext(path)))
-	if p, ok := w.page(w.current).(page.Dropper); ok && !named && p.Drop(path) {
-		return
+}
+
+func (w *Window) droppedOnPage(path string) bool {
+	p, ok := w.page(w.current).(page.Dropper)
+	return ok && !slices.Contains(suffixes, strings.ToLower(filepath.Ext(path))) && p.Drop(path)
+}
+
+// droppedAll takes files that were dropped together: the page takes all it can, but of plans the first alone is opened.
+func (w *Window) droppedAll(files []fyne.URI) {
+	w.dropped(files[0].Path())
+	for _, f := range files[1:] {
+		if w.win.Canvas().Overlays().Top() == nil {
+			w.droppedOnPage(f.Path())
+		}
 	}
-	w.unlessUnsaved(func() { w.open(path) })
 }
 
 func (w *Window) fresh() { w.session.Fresh(plan.New()) }
@@ -235,7 +246,23 @@ func (w *Window) askSaveAs(then func()) {
 	if st.Path != "" {
 		name = filepath.Base(st.Path)
 	}
-	w.askWhere(tongue.Say("Save the plan as"), name, withSuffix, w.session.SaveAs, func() { w.saved(nil, then) })
+	var left session.LeftBehind // the plan is saved all the same
+	write := func(path string, over bool, done func(error)) {
+		w.session.SaveAs(path, over, func(err error) {
+			if errors.As(err, &left) {
+				err = nil
+			}
+			done(err)
+		})
+	}
+	w.askWhere(tongue.Say("Save the plan as"), name, withSuffix, write, func() {
+		if left.Err == nil {
+			w.saved(nil, then)
+			return
+		}
+		w.saved(nil, nil) // what follows, such as closing the window, would take away what is told
+		w.complain(tongue.Say("The plan is saved, but not all of its pictures came along"), left.Err)
+	})
 }
 
 // askWhere asks for a folder and a name, whose ending ends adds, and writes there; saved hears when that went well. It is not

@@ -29,6 +29,12 @@ type Dropper interface {
 	Drop(path string) bool
 }
 
+// Escaper is a page over which something may lie that Escape closes.
+type Escaper interface {
+	// Escape closes it, and reports whether there was anything.
+	Escape() bool
+}
+
 // Editor sends a named edit to the session and hears what would be wrong with it.
 type Editor func(name, key string, f func(*plan.Plan)) plan.Problems
 

@@ -18,18 +18,19 @@ import (
 // brings scenes in takes the place of both while it is open.
 type Scenes struct {
 	*items[plan.Scene]
-	state  session.State
-	table  *sceneTable
-	filter *widget.Entry
-	left   *widget.Label // how many the filter leaves
-	ready  *readyScenes
-	paste  *pasteScenes
-	work   fyne.CanvasObject
-	object fyne.CanvasObject
+	state    session.State
+	table    *sceneTable
+	filter   *widget.Entry
+	left     *widget.Label // how many the filter leaves
+	ready    *readyScenes
+	paste    *pasteScenes
+	pictures *scenePictures
+	work     fyne.CanvasObject
+	object   fyne.CanvasObject
 }
 
 // NewScenes builds the page.
-func NewScenes(edit Editor) *Scenes {
+func NewScenes(edit Editor, files PictureFiles) *Scenes {
 	s := &Scenes{}
 	settled := Editor(func(name, key string, f func(*plan.Plan)) plan.Problems { // what is being written in the table goes first
 		s.table.Commit()
@@ -49,6 +50,7 @@ func NewScenes(edit Editor) *Scenes {
 	s.lampFields()
 	s.timeFields()
 	s.cameraFields()
+	s.pictureFields(files)
 	s.otherFields()
 	s.build()
 	return s
@@ -78,7 +80,7 @@ func (s *Scenes) build() {
 	s.work = container.New(&besideOrUnder{split: split}, split)
 	s.ready.object.Hide()
 	s.paste.object.Hide()
-	s.object = container.NewStack(s.work, s.ready.object, s.paste.object)
+	s.object = container.NewStack(s.work, s.ready.object, s.paste.object, s.pictures.larger.object)
 }
 
 // besideOrUnder lays two things side by side where there is room for a table and a form, and under each other elsewhere.
@@ -129,6 +131,7 @@ func (s *Scenes) showOpen() {
 func (s *Scenes) close() {
 	s.ready.object.Hide()
 	s.paste.object.Hide()
+	s.pictures.larger.object.Hide()
 	s.work.Show()
 	s.work.Refresh()
 	s.table.focus(s.table.grid)

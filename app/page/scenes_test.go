@@ -45,7 +45,7 @@ func TestShotsOfAScene(t *testing.T) {
 		names, p = append(names, name), next
 		s.Show(session.State{Plan: p})
 		return nil
-	})
+	}, PictureFiles{})
 	test.NewTempWindow(t, s.Object()).Resize(fyne.NewSize(1280, 800))
 	s.Show(session.State{Plan: p})
 	press := func(what string, i int) {

@@ -41,7 +41,7 @@ func newSheet(t *testing.T, scenes ...plan.Scene) *sheet {
 		d.names, d.plan = append(d.names, name), next
 		d.Show(session.State{Plan: d.plan})
 		return nil
-	})
+	}, PictureFiles{})
 	d.win = test.NewTempWindow(t, d.Object())
 	d.win.Resize(fyne.NewSize(1080, 740))
 	d.Show(session.State{Plan: d.plan})

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"eavelight/plan"
+	"eavelight/plan/pictures"
 	"eavelight/plan/say"
 	"eavelight/plan/store"
 )
@@ -231,8 +232,14 @@ func (s *Session) AfterSaving(then func()) {
 // Overwrite saves over a file that changed behind the window, after the user has said so.
 func (s *Session) Overwrite(done func(error)) { s.write(s.path, s.claim, done, store.Overwrite) }
 
-// SaveAs writes the plan to another file and goes on with that one. A file that exists is left alone, and done hears
-// store.ErrExists, unless overwrite is set.
+// LeftBehind are the pictures that did not come along when a plan was saved in another folder. The plan itself is safe there.
+type LeftBehind struct{ Err error }
+
+// Error is an error's.
+func (l LeftBehind) Error() string { return l.Err.Error() }
+
+// SaveAs writes the plan to another file and goes on with that one, and brings its pictures along where that is in another folder.
+// A file that exists is left alone, and done hears store.ErrExists, unless overwrite is set.
 func (s *Session) SaveAs(path string, overwrite bool, done func(error)) {
 	path = absolute(path)
 	write := func(path string, p plan.Plan) (store.Stamp, error) { return store.Write(path, p, store.Stamp{}) }
@@ -257,10 +264,13 @@ func (s *Session) SaveAs(path string, overwrite bool, done func(error)) {
 
 // write saves the snapshot shown. A claim on another file than the open one is kept when that went well, else given back.
 func (s *Session) write(path string, claim *store.Claim, done func(error), write func(string, plan.Plan) (store.Stamp, error)) {
-	snap, doc, other := s.snapshots[s.at], s.doc, claim != s.claim
+	snap, doc, other, from := s.snapshots[s.at], s.doc, claim != s.claim, s.path
 	s.saving = true
 	s.background(func() func() {
 		stamp, err := write(path, snap.plan)
+		if err == nil {
+			err = bring(&snap.plan, from, path)
+		}
 		return func() {
 			s.saving = false
 			switch stays := s.doc == doc && !stamp.IsZero(); {
@@ -289,6 +299,17 @@ func (s *Session) write(path string, claim *store.Claim, done func(error), write
 			}
 		}
 	})
+}
+
+// bring copies the pictures of a plan that was saved elsewhere.
+func bring(p *plan.Plan, from, to string) error {
+	if from == "" || filepath.Dir(from) == filepath.Dir(to) {
+		return nil
+	}
+	if err := pictures.Bring(context.Background(), p, filepath.Dir(from), filepath.Dir(to)); err != nil {
+		return LeftBehind{err}
+	}
+	return nil
 }
 
 func release(c *store.Claim) {

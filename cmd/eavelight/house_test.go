@@ -31,10 +31,10 @@ var arrows = map[string][]string{
 	"app/tongue":    {"app/locale", "assets", "plan", "plan/say"},
 	"app/look":      {"assets"},
 	"app/draw":      {"app/look", "app/tongue", "plan/say"},
-	"app/session":   {"plan", "plan/store", "plan/day", "plan/people", "plan/say"},
+	"app/session":   {"plan", "plan/store", "plan/day", "plan/people", "plan/pictures", "plan/say"},
 	"app/view":      {"app/session", "assets", "plan", "plan/chance", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/media", "plan/papers", "plan/price", "plan/say", "app/tongue"},
-	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/price", "plan/say", "app/tongue"},
-	"app":           {"app/locale", "app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers", "testdata", "plan/say", "app/tongue"},
+	"app/page":      {"app/session", "app/view", "app/draw", "app/look", "plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/pictures", "plan/price", "plan/say", "app/tongue"},
+	"app":           {"app/locale", "app/page", "app/session", "app/view", "app/look", "assets", "plan", "plan/store", "plan/papers", "plan/pictures", "testdata", "plan/say", "app/tongue"},
 	"cmd/eavelight": {"app", "app/view", "plan", "plan/contacts", "plan/day", "plan/light", "plan/locate", "plan/papers", "plan/people", "plan/price", "plan/store", "plan/say"},
 }
 
