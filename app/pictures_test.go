@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/store"
 
@@ -203,6 +204,28 @@ func TestPicturesInOrder(t *testing.T) {
 	if names() != "ba1" || len(d.thumbs()) != 2 {
 		t.Errorf("taken out: %s, and %d show", names(), len(d.thumbs()))
 	}
+}
+
+// TestPicturesByKeyboard: Tab comes to all that is done with pictures, and keys do it, in the form and where one is seen larger.
+func TestPicturesByKeyboard(t *testing.T) {
+	d, _ := openDemo(t)
+	of := d.scenes()
+	d.dropped(photo(t, filepath.Join(t.TempDir(), "b.jpg"), 30, 40, color.White))
+	d.dropped(photo(t, filepath.Join(t.TempDir(), "c.jpg"), 50, 50, color.Black))
+	d.until("all are the scene's", func() bool { return len(of()) == 2 })
+	d.settle()
+	d.byKeys(t, view.Scenes, nil, true)
+	d.openPicture()
+	d.settle()
+	name := func() string {
+		return seen(d, func(l *widget.Label) bool { return strings.HasPrefix(l.Text, "Scene 1 · ") })[0].Text
+	}
+	first := name()
+	d.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	if name() == first {
+		t.Error("the arrow goes to no other picture")
+	}
+	d.byKeys(t, view.Scenes, nil, true)
 }
 
 // TestBadPictures: what is no picture is told in the form and changes nothing.

@@ -386,12 +386,12 @@ func sentenceOf(words string) string {
 	return strings.ToUpper(string(first[0])) + string(first[1:]) + "."
 }
 
-// reveal scrolls the form to the pictures.
+// reveal scrolls the form to the pictures, with their heading above them.
 func (s *scenePictures) reveal() {
 	if s.scenes.detail.Size().Height == 0 {
 		return // not laid out yet
 	}
-	s.scenes.detail.ScrollToOffset(fyne.NewPos(0, s.object.Position().Y))
+	s.scenes.detail.ScrollToOffset(fyne.NewPos(0, s.object.Position().Y-3*theme.TextSize()))
 }
 
 // pictureRow is one picture in the form: small, with its caption, and what is done with it.
@@ -411,7 +411,7 @@ func (s *scenePictures) addRow(i int) {
 	r := &pictureRow{image: &canvas.Image{FillMode: canvas.ImageFillContain}, blank: widget.NewIcon(theme.MediaPhotoIcon()), note: wrapped()}
 	r.image.SetMinSize(thumbSize)
 	r.note.SizeName = theme.SizeNameCaptionText
-	area := newArea(2)
+	area := newArea(3)
 	r.caption = newBound(&area.Entry, tongue.Say("what to take from it: the light, the colours, the frame"), func(p *plan.Plan) string {
 		if all := s.all(p); i < len(all) {
 			return all[i].Caption
@@ -429,8 +429,8 @@ func (s *scenePictures) addRow(i int) {
 	open.Importance = widget.LowImportance
 	desk := canvas.NewRectangle(color.NRGBA{0x80, 0x80, 0x80, 0x30}) // so that a picture has an edge in either theme
 	thumb := container.NewStack(open, container.NewPadded(container.NewStack(desk, container.NewCenter(r.blank), r.image)))
-	body := stack(area, r.caption.wrong, r.note)
-	r.object = container.NewBorder(nil, nil, container.NewVBox(thumb), s.buttons(i, r), body)
+	under := container.NewBorder(nil, nil, nil, s.buttons(i, r), r.note)
+	r.object = container.NewBorder(nil, nil, container.NewVBox(thumb), nil, stack(area, r.caption.wrong, under))
 	s.rows = append(s.rows, r)
 	s.list.Add(r.object)
 }
