@@ -31,7 +31,7 @@ func NewBrief(edit Editor) *Brief {
 		columns: []column{
 			textColumn(tongue.Say("Name"), tongue.Say("Hero film"), 3.8, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Name }),
 			kindColumn(),
-			wholeColumn(tongue.Say("Seconds"), "s", 2.1, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
+			wholeColumn(tongue.Say("brief|Seconds"), "s", 2.1, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Seconds }),
 			wholeColumn(tongue.Say("Stills"), "", 1.5, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Stills }),
 			wholeColumn(tongue.Say("Bracket"), "", 1.9, func(p *plan.Plan, i int) *int { return &p.Brief.Deliverables[i].Exposures }),
 			textColumn(tongue.Say("Format"), tongue.Say("UHD 3840x2160, 24 fps"), 5.6, func(p *plan.Plan, i int) *string { return &p.Brief.Deliverables[i].Format }),
