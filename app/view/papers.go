@@ -3,7 +3,6 @@ package view
 import (
 	"cmp"
 	"context"
-	"fmt"
 	"image"
 	"path/filepath"
 	"slices"
@@ -11,6 +10,7 @@ import (
 	"time"
 
 	"eavelight/app/session"
+	"eavelight/app/tongue"
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/papers"
@@ -40,16 +40,16 @@ type ShelfPaper struct{ Name, About, Label string }
 // shelfLabel tells a paper from others of its kind: by whose it is, and by the day where there are several.
 func shelfLabel(p *plan.Plan, paper papers.Paper, several bool) string {
 	own := slices.Contains([]papers.Kind{papers.KindCallSheets, papers.KindCalendars, papers.KindMails, papers.KindMessages}, paper.Kind)
-	label := "for all"
+	label := tongue.Say("for all")
 	switch {
 	case !own:
-		return upper(paper.About)
+		return upper(tongue.Of(paper.About))
 	case paper.For != "":
 		who, _ := p.Person(paper.For)
 		label = cmp.Or(who.Called(), string(paper.For))
 	}
 	if several && !paper.On.IsZero() {
-		label += ", " + paper.On.Short()
+		label += ", " + tongue.Of(paper.On.SaidShort())
 	}
 	return upper(label)
 }
@@ -61,14 +61,14 @@ func ShelfOf(st session.State, made time.Time) Shelf {
 	if hasDay(st) {
 		job.Days = st.Results.Shoot.Days
 	} else {
-		s.Missing = append([]string{"There are no call sheets yet. " + NoDay(st.Results.Chosen)}, s.Missing...)
+		s.Missing = append([]string{tongue.Say("There are no call sheets yet.") + " " + NoDay(st.Results.Chosen)}, s.Missing...)
 	}
 	s.set = papers.NewSet(job)
 	for _, kind := range papers.Kinds {
-		k := ShelfKind{Kind: string(kind), Title: kind.Title()}
+		k := ShelfKind{Kind: string(kind), Title: tongue.Of(kind.Title())}
 		for _, p := range s.set.Papers {
 			if p.Kind == kind {
-				k.Papers = append(k.Papers, ShelfPaper{p.Name, upper(p.About), shelfLabel(&st.Plan, p, len(job.Days) > 1)})
+				k.Papers = append(k.Papers, ShelfPaper{p.Name, upper(tongue.Of(p.About)), shelfLabel(&st.Plan, p, len(job.Days) > 1)})
 			}
 		}
 		if len(k.Papers) > 0 {
@@ -119,7 +119,7 @@ func (s Shelf) Look(name string, page, width int) Looked {
 		}
 		sheet, ok := p.Sheet()
 		if !ok {
-			return Looked{Name: name, Words: cmp.Or(clipped(p.Words(), mostRead), "There is nothing of it to be read here.")}
+			return Looked{Name: name, Words: cmp.Or(clipped(tongue.Of(p.Words()), mostRead), tongue.Say("There is nothing of it to be read here."))}
 		}
 		pages := sheet.Pages(s.size, s.made)
 		page = min(max(page, 1), pages.Len())
@@ -153,12 +153,13 @@ func PapersTold(wrote papers.Written) string {
 	if len(wrote.Paths) == 0 {
 		return ""
 	}
-	out := "Written: " + count(wrote.Papers, "paper", "papers") + " into " + filepath.Dir(wrote.Paths[0]) + "."
+	into := filepath.Dir(wrote.Paths[0])
 	if len(wrote.Paths) == 1 && strings.EqualFold(filepath.Ext(wrote.Paths[0]), ".zip") {
-		out = "Written: " + count(wrote.Papers, "paper", "papers") + " into " + wrote.Paths[0] + "."
+		into = wrote.Paths[0]
 	}
+	out := tongue.Count(wrote.Papers, "Written: %d paper into %s.", "Written: %d papers into %s.", into)
 	if wrote.Remember {
-		out += " When you have sent them, say so: then the next call sheets mark what has changed, and the next calendars move these days instead of doubling them."
+		out += " " + tongue.Say("When you have sent them, say so: then the next call sheets mark what has changed, and the next calendars move these days instead of doubling them.")
 	}
 	if len(wrote.Off) > 0 {
 		var names []string
@@ -166,9 +167,13 @@ func PapersTold(wrote papers.Written) string {
 			names = append(names, filepath.Base(path))
 		}
 		if more := len(names) - mostNamed; more > 0 {
-			names = append(names[:mostNamed], fmt.Sprint(more, " more"))
+			names = append(names[:mostNamed], tongue.Count(more, "%d more", "%d more"))
 		}
-		out += " Send " + listed(names) + " too: " + verb(len(wrote.Off), "it takes", "they take") + " out of a calendar what no longer holds."
+		send := tongue.Say("Send %s too: they take out of a calendar what no longer holds.", tongue.List(names))
+		if len(wrote.Off) == 1 {
+			send = tongue.Say("Send %s too: it takes out of a calendar what no longer holds.", names[0])
+		}
+		out += " " + send
 	}
 	return out
 }
@@ -180,7 +185,7 @@ func DateExample(l plan.DateWords) string { return papers.DateExample(l) }
 func Unsigned(st session.State) []string {
 	var out []string
 	for _, u := range day.Unsigned(&st.Plan, st.Results.Chosen.Date, Doubts(st)) {
-		out = append(out, u.String())
+		out = append(out, tongue.Of(u))
 	}
 	return out
 }
@@ -189,7 +194,7 @@ func Unsigned(st session.State) []string {
 func unready(st session.State) []string {
 	var out []string
 	for _, l := range st.Results.Lacks.Under("papers") {
-		out = append(out, sentence(l.String()))
+		out = append(out, sentence(tongue.Of(l)))
 	}
 	for _, u := range Unsigned(st) {
 		out = append(out, sentence(u))

@@ -62,13 +62,14 @@ func Reminders(st session.State, today plan.Date) Reminding {
 func remindersHead(rows, late int, dated bool) string {
 	switch {
 	case rows == 0:
-		return "Nothing is to be sent: everything that the film needs is signed, and nobody is called."
+		return tongue.Say("Nothing is to be sent: everything that the film needs is signed, and nobody is called.")
 	case !dated:
-		return "No date is set yet, so nothing is due by a day."
+		return tongue.Say("No date is set yet, so nothing is due by a day.")
 	case late > 0:
-		return count(late, "thing is", "things are") + " late. The days are common practice: go by your own where you know better."
+		return tongue.Count(late, "%d thing is late. The days are common practice: go by your own where you know better.",
+			"%d things are late. The days are common practice: go by your own where you know better.")
 	}
-	return "Nothing is late. The days are common practice: go by your own where you know better."
+	return tongue.Say("Nothing is late. The days are common practice: go by your own where you know better.")
 }
 
 func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Date) {
@@ -76,7 +77,7 @@ func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Dat
 	who, _ := p.Person(first.To)
 	row.Title = who.Called()
 	if first.To == "" {
-		row.Title = "Yours to settle"
+		row.Title = tongue.Say("Yours to settle")
 	}
 	row.ID = plan.ID(fmt.Sprint(first.To, first.Due, first.Late, first.Task, first.Kind, first.Release, first.About))
 	var what []string
@@ -84,10 +85,10 @@ func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Dat
 		words := tongue.Of(r.What(p))
 		if i > 0 && r.Kind == "" && r.Task == row.due[i-1].Task { // of a guardian's minors
 			about, _ := p.Person(r.About)
-			words = "the same for " + about.Called()
+			words = tongue.Say("the same for %s", about.Called())
 		}
 		if !r.Stop.IsZero() {
-			words += " (first " + tongue.Of(r.Stop) + ")"
+			words += " (" + tongue.Say("first %s", r.Stop) + ")"
 		}
 		if !slices.Contains(what, words) {
 			what = append(what, words)
@@ -97,7 +98,7 @@ func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Dat
 	row.Mark = dueMark(first, today)
 	row.Lead = row.Sub + "\n" + sentence(tongue.Of(first.Why))
 	if !first.Due.IsZero() {
-		row.Lead = row.Sub + "\nDue " + first.Due.Long() + ": " + tongue.Of(first.Why) + "."
+		row.Lead = row.Sub + "\n" + tongue.Say("Due %s: %s.", first.Due.SaidLong(), first.Why)
 	}
 	for _, d := range drafts {
 		if d.To == first.To {
@@ -117,18 +118,18 @@ func (row *ReminderRow) fill(p *plan.Plan, drafts []papers.Draft, today plan.Dat
 // draft shows the draft that the person of a row gets.
 func (row *ReminderRow) draft(d papers.Draft) {
 	row.Text = d.Text
-	row.Lead += "\nTo: " + d.Name
+	to := d.Name
 	switch {
 	case d.Stop == nil:
-		row.Lead += ", " + d.Email
+		to += ", " + d.Email
 	case d.Phone != "":
-		row.Lead += ", phone " + d.Phone + " (" + tongue.Error(d.Stop) + ")"
+		to = tongue.Say("%s, phone %s (%v)", d.Name, d.Phone, d.Stop)
 	default:
-		row.Lead += " (" + tongue.Error(d.Stop) + ")"
+		to += " (" + tongue.Error(d.Stop) + ")"
 	}
-	row.Lead += "\nSubject: " + d.Subject
+	row.Lead += "\n" + tongue.Say("mail|To: %s", to) + "\n" + tongue.Say("mail|Subject: %s", d.Subject)
 	if files := d.Attached(); len(files) > 0 {
-		row.Lead += "\nGoes with it: " + strings.Join(files, ", ")
+		row.Lead += "\n" + tongue.Say("mail|Goes with it: %s", strings.Join(files, ", "))
 	}
 }
 
@@ -136,15 +137,15 @@ func (row *ReminderRow) draft(d papers.Draft) {
 func dueMark(r people.Reminder, today plan.Date) string {
 	switch {
 	case r.Due.IsZero():
-		return "no date yet"
+		return tongue.Say("no date yet")
 	case r.Late:
-		return "late: " + r.Due.DayMonth()
+		return tongue.Say("late: %s", r.Due.SaidDayMonth())
 	case r.Due == today:
-		return "today"
+		return tongue.Say("today")
 	case r.Due.Before(today):
-		return r.Due.DayMonth() + ", if not done"
+		return tongue.Say("%s, if not done", r.Due.SaidDayMonth())
 	}
-	return r.Due.DayMonth()
+	return tongue.Of(r.Due.SaidDayMonth())
 }
 
 // mailWords says how many mails the drafts are, and who gets none.
@@ -160,11 +161,13 @@ func mailWords(drafts []papers.Draft) (words string, some bool) {
 	case len(drafts) == 0:
 		return "", false
 	case len(without) == 0:
-		words = fmt.Sprintf("%s, one a person. Nothing is sent: open them in your mail program, read them, send them.", count(n, "mail draft", "mail drafts"))
+		words = tongue.Count(n, "%d mail draft, one a person. Nothing is sent: open them in your mail program, read them, send them.",
+			"%d mail drafts, one a person. Nothing is sent: open them in your mail program, read them, send them.")
 	case n == 0:
-		words = "No mail: " + withoutAddress(without)
+		words = tongue.Say("No mail: %s", withoutAddress(without))
 	default:
-		words = fmt.Sprintf("%s, one a person; nothing is sent. By message or phone: %s", count(n, "mail draft", "mail drafts"), withoutAddress(without))
+		words = tongue.Count(n, "%d mail draft, one a person; nothing is sent. By message or phone: %s",
+			"%d mail drafts, one a person; nothing is sent. By message or phone: %s", withoutAddress(without))
 	}
 	return words, n > 0
 }
@@ -174,21 +177,24 @@ const mostNamed = 5
 
 func withoutAddress(names []string) string {
 	if more := len(names) - mostNamed; more > 0 {
-		names = append(slices.Clone(names[:mostNamed]), fmt.Sprint(more, " more"))
+		names = append(slices.Clone(names[:mostNamed]), tongue.Count(more, "%d more", "%d more"))
 	}
-	return listed(names) + " " + verb(len(names), "has", "have") + " no mail address that can be used."
+	if len(names) == 1 {
+		return tongue.Say("%s has no mail address that can be used.", names[0])
+	}
+	return tongue.Say("%s have no mail address that can be used.", tongue.List(names))
 }
 
 // DraftsTold says what became of writing the drafts; exists: files of that name are there.
 func DraftsTold(paths []string, err error) (words string, exists bool) {
 	switch {
 	case errors.Is(err, fs.ErrExist):
-		return err.Error() + ".", true
+		return tongue.Error(err) + ".", true
 	case err != nil:
-		return err.Error() + ".", false
+		return tongue.Error(err) + ".", false
 	}
 	if len(paths) == 0 {
-		return "There was nothing to write.", false
+		return tongue.Say("There was nothing to write."), false
 	}
-	return fmt.Sprintf("Written: %s into %s.", count(len(paths), "mail draft", "mail drafts"), filepath.Dir(paths[0])), false
+	return tongue.Count(len(paths), "Written: %d mail draft into %s.", "Written: %d mail drafts into %s.", filepath.Dir(paths[0])), false
 }

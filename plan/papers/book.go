@@ -13,6 +13,7 @@ import (
 	"unicode/utf16"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"github.com/shopspring/decimal"
 	"github.com/xuri/excelize/v2"
@@ -223,7 +224,7 @@ func column(i int) string {
 // it for another encoding.
 func (b Book) CSV(w io.Writer) error {
 	if _, err := io.WriteString(w, "\ufeff"); err != nil {
-		return fmt.Errorf("writing %s: %w", b.Name, err)
+		return say.Error("writing %s: %v", b.Name, err)
 	}
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
@@ -245,7 +246,7 @@ func (b Book) CSV(w io.Writer) error {
 	}
 	out.Flush()
 	if err := out.Error(); err != nil {
-		return fmt.Errorf("writing %s: %w", b.Name, err)
+		return say.Error("writing %s: %v", b.Name, err)
 	}
 	return nil
 }

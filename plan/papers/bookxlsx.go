@@ -13,6 +13,7 @@ import (
 	"unicode/utf8"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -41,7 +42,7 @@ func (b Book) XLSX(w io.Writer, size plan.PaperSize, made time.Time) error {
 		x.err = x.file.Write(w)
 	}
 	if x.err != nil {
-		return fmt.Errorf("writing %s: %w", b.Name, x.err)
+		return say.Error("writing %s: %v", b.Name, x.err)
 	}
 	return nil
 }

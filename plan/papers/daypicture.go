@@ -2,7 +2,6 @@ package papers
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"image"
 	"image/png"
@@ -14,6 +13,7 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/light"
+	"eavelight/plan/say"
 )
 
 // dayPicture is the shooting day at one look, all along the same hours: the sky, the sun on the faces of the house, the scenes in
@@ -376,7 +376,7 @@ func DayPNG(w io.Writer, p *plan.Plan, d day.Day, width int) error {
 	}
 	fast := png.Encoder{CompressionLevel: png.BestSpeed} // a fifth larger than the default's, in a quarter of the time
 	if err := fast.Encode(w, picture); err != nil {
-		return fmt.Errorf("writing the picture of the day: %w", err)
+		return say.Error("writing the picture of the day: %v", err)
 	}
 	return nil
 }
@@ -388,7 +388,7 @@ func dayImage(p *plan.Plan, d day.Day, width int) (*image.RGBA, error) {
 	c := newCaller(p, d)
 	f, ok := c.dayPicture()
 	if !ok {
-		return nil, errors.New("the day can't be drawn: the property's position is not filled in")
+		return nil, say.Error("the day can't be drawn: the property's position is not filled in")
 	}
 	room := pictureWide - 2*pictureSide
 	head := []line{{cutTo(orEmpty(p.Title, "Untitled plan"), faceTitle, room), faceTitle}}

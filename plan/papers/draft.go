@@ -12,6 +12,7 @@ import (
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/people"
+	"eavelight/plan/say"
 )
 
 // Draft is all that one person is to be written, in one letter. Nothing here sends it.
@@ -193,8 +194,9 @@ func (d Draft) Attached() []string {
 func (d Draft) fileName() string { return d.file + fileName(string(d.To)) + ".eml" }
 
 // words are what can be read of a mail.
-func (d Draft) words() string {
-	return "To: " + d.Name + ", " + d.Email + "\nSubject: " + d.Subject + "\nGoes with it: " + strings.Join(d.Attached(), ", ") + "\n\n" + d.Text
+func (d Draft) words() say.Text {
+	return say.Join("\n", say.That("mail|To: %s", d.Name+", "+d.Email), say.That("mail|Subject: %s", d.Subject),
+		say.That("mail|Goes with it: %s", strings.Join(d.Attached(), ", ")), say.Plain("\n"+d.Text))
 }
 
 // Mail is a draft as a file that mail programs open for editing: RFC 5322 and MIME, marked as not sent, with its papers. It is
@@ -205,7 +207,7 @@ func (d Draft) Mail(p *plan.Plan, calendars Calendars, made time.Time) ([]byte, 
 
 func (d Draft) mail(p *plan.Plan, calendars Calendars, from *press) ([]byte, error) {
 	if d.Stop != nil {
-		return nil, fmt.Errorf("%s: %w", d.Name, d.Stop)
+		return nil, say.Error("%s: %v", d.Name, d.Stop)
 	}
 	m := message{Date: from.made.In(zoneOf(p)), To: mail.Address{Name: d.Name, Address: d.Email}, Subject: d.Subject, Text: d.Text, HTML: d.HTML}
 	if maker, ok := people.Maker(p); ok {

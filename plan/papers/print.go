@@ -1,12 +1,12 @@
 package papers
 
 import (
-	"fmt"
 	"io"
 	"time"
 
 	"eavelight/assets"
 	"eavelight/plan"
+	"eavelight/plan/say"
 
 	"codeberg.org/go-pdf/fpdf"
 )
@@ -35,7 +35,7 @@ func (s Sheet) PDF(w io.Writer, size plan.PaperSize, made time.Time) error {
 		l.draw(printer{pdf}, i)
 	}
 	if err := pdf.Output(w); err != nil {
-		return fmt.Errorf("printing the %s: %w", s.Kind, err)
+		return say.Error("printing the %s: %v", s.Kind, err)
 	}
 	return nil
 }

@@ -10,6 +10,7 @@ import (
 
 	"eavelight/plan"
 	"eavelight/plan/people"
+	"eavelight/plan/say"
 )
 
 // Caution goes with every wording of a release.
@@ -72,10 +73,14 @@ func (s releaser) title() string {
 }
 
 // releaseAbout is a release in a line.
-func releaseAbout(p *plan.Plan, r plan.Release) string {
+func releaseAbout(p *plan.Plan, r plan.Release) say.Text {
 	s := releaser{Plan: p, release: r}
 	s.party, _ = p.Person(r.Party)
-	return strings.ToLower(kindName(r.Kind)) + ": " + oneLine(s.title())
+	kind := say.That("%s release", r.Kind)
+	if r.Kind == plan.MinorRelease || r.Kind == plan.NeighbourRelease {
+		kind = people.KindWords(r.Kind)
+	}
+	return say.Join(": ", kind, say.Plain(oneLine(s.title())))
 }
 
 func (s releaser) lines() []string {

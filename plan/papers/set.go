@@ -14,6 +14,7 @@ import (
 	"eavelight/plan/day"
 	"eavelight/plan/people"
 	"eavelight/plan/price"
+	"eavelight/plan/say"
 )
 
 // Kind is a kind of paper, by the name it has on the command line.
@@ -40,11 +41,24 @@ const (
 var Kinds = []Kind{KindCallSheets, KindCalendars, KindMails, KindMessages, KindContacts, KindScenePlan, KindShotLists, KindPicture,
 	KindQuote, KindBudget, KindReleases, KindRegister, KindTables}
 
-// Title is the kind's name for people.
-func (k Kind) Title() string {
-	words := strings.ReplaceAll(string(k), "-", " ")
-	return strings.ToUpper(words[:1]) + words[1:]
+var kindForms = map[Kind]string{
+	KindCallSheets: say.Mark("papers|Call sheets"),
+	KindScenePlan:  say.Mark("papers|Scene plan"),
+	KindShotLists:  say.Mark("papers|Shot lists"),
+	KindCalendars:  say.Mark("papers|Calendars"),
+	KindMails:      say.Mark("papers|Mails"),
+	KindMessages:   say.Mark("papers|Messages"),
+	KindContacts:   say.Mark("papers|Contacts"),
+	KindQuote:      say.Mark("papers|Quote"),
+	KindBudget:     say.Mark("papers|Budget"),
+	KindReleases:   say.Mark("papers|Releases"),
+	KindRegister:   say.Mark("papers|Release register"),
+	KindPicture:    say.Mark("papers|Day picture"),
+	KindTables:     say.Mark("papers|Tables"),
 }
+
+// Title is the kind's name for people.
+func (k Kind) Title() say.Text { return say.Marked(kindForms[k]) }
 
 // Where the papers lie within the folder or the archive that they are written into, so that nobody sends what is for the owner alone by
 // sending what lies beside it. What is for all lies at the top.
@@ -67,12 +81,12 @@ type Paper struct {
 	Kind  Kind
 	For   plan.ID   // whose it is; empty: for all
 	Name  string    // with its folder, as "people/calendar-ada.ics"
-	About string    // what it is, in a line
+	About say.Text  // what it is, in a line
 	On    plan.Date // of the day that it is of; zero: of no day, or of all
 	Off   bool      // a calendar that holds nothing but what is called off
 
 	sheet func() Sheet                         // of what is printed; else nil
-	say   func() string                        // of what is not, what can be read of it; nil: nothing
+	read  func() say.Text                      // of what is not, what can be read of it; nil: nothing
 	image func(width int) (*image.RGBA, error) // of what is a picture
 	write func(io.Writer) error
 }
@@ -93,15 +107,15 @@ func (p Paper) Picture(width int) (*image.RGBA, error) {
 	return p.image(width)
 }
 
-// Words is what can be read of a paper.
-func (p Paper) Words() string {
+// Words is what can be read of a paper. What it says itself is the same in every tongue.
+func (p Paper) Words() say.Text {
 	switch {
 	case p.sheet != nil:
-		return p.sheet().Text()
-	case p.say != nil:
-		return p.say()
+		return say.Plain(p.sheet().Text())
+	case p.read != nil:
+		return p.read()
 	}
-	return ""
+	return say.Text{}
 }
 
 // Set is the papers of a job.
@@ -130,19 +144,38 @@ func NewSet(j Job) Set {
 }
 
 // on is the date of a day, as the papers are told apart by it.
-func (j Job) on(d day.Day) string { return cmp.Or(styleOf(j.Plan).long(d.Date), "no date") }
+func (j Job) on(d day.Day) any {
+	if d.Date.IsZero() {
+		return say.That("no date")
+	}
+	return onDate{d.Date, styleOf(j.Plan)}
+}
+
+// onDate is a date in what is said of a paper: in the papers themselves it is written as theirs are, and in the window as its are.
+type onDate struct {
+	date  plan.Date
+	style style
+}
+
+// In is the date in a tongue.
+func (d onDate) In(tongue say.Tongue) string {
+	if tongue == nil {
+		return d.style.long(d.date)
+	}
+	return d.date.SaidLong().In(tongue)
+}
 
 // callSheets are those for all, and those of each who is called: a minor's is for the guardian.
 func (s *Set) callSheets() {
 	j := s.job
 	for _, d := range j.Days {
-		s.print(Paper{Kind: KindCallSheets, On: d.Date, Name: sheetFile(d), About: "call sheet for all, " + j.on(d)}, func() Sheet { return CallSheet(j.Plan, d, j.Days...) })
+		s.print(Paper{Kind: KindCallSheets, On: d.Date, Name: sheetFile(d), About: say.That("call sheet for all, %s", j.on(d))}, func() Sheet { return CallSheet(j.Plan, d, j.Days...) })
 	}
 	for _, d := range j.Days {
 		for _, called := range d.People {
 			call := toCall{d, called.Person}
 			sheet := func() Sheet { return PersonSheet(j.Plan, d, called.Person, j.Days...) }
-			p := Paper{Kind: KindCallSheets, On: d.Date, For: called.Person, Name: peopleFolder + personSheetFile(call), About: "call sheet of " + calledOr(j.Plan, called.Person) + ", " + j.on(d)}
+			p := Paper{Kind: KindCallSheets, On: d.Date, For: called.Person, Name: peopleFolder + personSheetFile(call), About: say.That("call sheet of %s, %s", calledOr(j.Plan, called.Person), j.on(d))}
 			p.sheet, p.write = sheet, content(func() ([]byte, error) { return s.press.hold(call.key(), sheet()) })
 			s.add(p)
 		}
@@ -151,16 +184,16 @@ func (s *Set) callSheets() {
 
 func (s *Set) contacts() {
 	if cards := Contacts(s.job.Plan, s.job.Days); len(cards) > 0 {
-		s.hold(Paper{Kind: KindContacts, Name: contactsFile, About: "contacts of all who come, for a phone"}, cards)
+		s.hold(Paper{Kind: KindContacts, Name: contactsFile, About: say.That("contacts of all who come, for a phone")}, cards)
 	}
 }
 
 // scenes are the film for the client, and for the camera.
 func (s *Set) scenes() {
 	j := s.job
-	s.print(Paper{Kind: KindScenePlan, Name: "scene-plan.pdf", About: "the film scene by scene, for the client"}, func() Sheet { return ScenePlan(j.Plan, j.Days) })
+	s.print(Paper{Kind: KindScenePlan, Name: "scene-plan.pdf", About: say.That("the film scene by scene, for the client")}, func() Sheet { return ScenePlan(j.Plan, j.Days) })
 	for _, d := range j.Days {
-		s.print(Paper{Kind: KindShotLists, On: d.Date, Name: shotListFile(d), About: "shot list for the camera, " + j.on(d)}, func() Sheet { return ShotList(j.Plan, d) })
+		s.print(Paper{Kind: KindShotLists, On: d.Date, Name: shotListFile(d), About: say.That("shot list for the camera, %s", j.on(d))}, func() Sheet { return ShotList(j.Plan, d) })
 	}
 }
 
@@ -171,29 +204,29 @@ func (s *Set) releases() {
 		s.print(Paper{Kind: KindReleases, For: r.Party, Name: releaseFolder + releaseFile(r), About: releaseAbout(j.Plan, r)},
 			func() Sheet { return Release(j.Plan, r, j.firstDate()) })
 	}
-	s.print(Paper{Kind: KindRegister, Name: ownerFolder + RegisterFile, About: "register of all releases, for the owner"},
+	s.print(Paper{Kind: KindRegister, Name: ownerFolder + RegisterFile, About: say.That("register of all releases, for the owner")},
 		func() Sheet { return ReleaseRegister(j.Plan, j.Days, j.Doubts) })
 }
 
 // books are what can be worked on with: the schedule, the people, and for the owner the budget.
 func (s *Set) books() {
 	j := s.job
-	add := func(folder, about string, book func() Book) {
+	add := func(folder string, about say.Text, book func() Book) {
 		name := book().Name
-		s.add(Paper{Kind: KindTables, Name: folder + name + ".xlsx", About: about + ", as a workbook",
-			say: func() string {
-				return "A workbook opens in a spreadsheet program. The same rows, without its formulas:\n\n" + rowsToRead(book())
+		s.add(Paper{Kind: KindTables, Name: folder + name + ".xlsx", About: say.That("%s, as a workbook", about),
+			read: func() say.Text {
+				return say.Join("\n\n", say.That("A workbook opens in a spreadsheet program. The same rows, without its formulas:"), rowsToRead(book()))
 			},
 			write: func(w io.Writer) error { return book().XLSX(w, j.Plan.Papers.Size.Or(), j.Made) }})
-		s.add(Paper{Kind: KindTables, Name: folder + name + ".csv", About: about + ", as plain rows (CSV)",
-			say: func() string { return rowsToRead(book()) }, write: func(w io.Writer) error { return book().CSV(w) }})
+		s.add(Paper{Kind: KindTables, Name: folder + name + ".csv", About: say.That("%s, as plain rows (CSV)", about),
+			read: func() say.Text { return rowsToRead(book()) }, write: func(w io.Writer) error { return book().CSV(w) }})
 	}
 	if len(j.Days) > 0 {
-		add("", "schedule", func() Book { return ScheduleBook(j.Plan, j.Days) })
-		add("", "people and their times", func() Book { return PeopleBook(j.Plan, j.Days) })
+		add("", say.That("schedule"), func() Book { return ScheduleBook(j.Plan, j.Days) })
+		add("", say.That("people and their times"), func() Book { return PeopleBook(j.Plan, j.Days) })
 	}
 	if !j.Plan.Pricing.Card.Empty() {
-		add(ownerFolder, "budget with its formulas, for the owner", func() Book {
+		add(ownerFolder, say.That("budget with its formulas, for the owner"), func() Book {
 			sheet := price.Of(j.Plan, j.Days)
 			return BudgetBook(j.Plan, j.Days, &sheet)
 		})
@@ -201,10 +234,10 @@ func (s *Set) books() {
 }
 
 // rowsToRead are the plain rows of a book, to be read.
-func rowsToRead(b Book) string {
+func rowsToRead(b Book) say.Text {
 	var out strings.Builder
 	_ = b.CSV(&out) // a builder takes everything
-	return strings.TrimPrefix(strings.ReplaceAll(out.String(), "\r\n", "\n"), "\ufeff")
+	return say.Plain(strings.TrimPrefix(strings.ReplaceAll(out.String(), "\r\n", "\n"), "\ufeff"))
 }
 
 // pictureWidth, in pixels, is what a phone held upright shows and a little more, to be zoomed into.
@@ -215,7 +248,7 @@ func (s *Set) pictures() {
 		if d.Sky == nil {
 			continue
 		}
-		p := Paper{Kind: KindPicture, On: d.Date, Name: "day-" + cmp.Or(d.Date.String(), "no-date") + ".png", About: "picture of the day, " + s.job.on(d)}
+		p := Paper{Kind: KindPicture, On: d.Date, Name: "day-" + cmp.Or(d.Date.String(), "no-date") + ".png", About: say.That("picture of the day, %s", s.job.on(d))}
 		p.image = func(width int) (*image.RGBA, error) { return dayImage(s.job.Plan, d, width) }
 		p.write = func(w io.Writer) error { return DayPNG(w, s.job.Plan, d, pictureWidth) }
 		s.add(p)
@@ -233,8 +266,8 @@ func (s *Set) money() {
 		found, _ := price.Packages(context.Background(), j.Plan, j.Days)
 		return found
 	})
-	s.print(Paper{Kind: KindQuote, Name: QuoteFile, About: "quote for the client"}, func() Sheet { return Quote(j.Plan, j.Days, packages()...) })
-	s.print(Paper{Kind: KindBudget, Name: ownerFolder + BudgetFile, About: "budget, every line, for the owner"}, func() Sheet { return Budget(j.Plan, j.Days) })
+	s.print(Paper{Kind: KindQuote, Name: QuoteFile, About: say.That("quote for the client")}, func() Sheet { return Quote(j.Plan, j.Days, packages()...) })
+	s.print(Paper{Kind: KindBudget, Name: ownerFolder + BudgetFile, About: say.That("budget, every line, for the owner")}, func() Sheet { return Budget(j.Plan, j.Days) })
 }
 
 // NewCalledOff lists the papers of a job that is called off: the calendars that cancel what was written before, if anything was.
@@ -281,7 +314,7 @@ func content(made func() ([]byte, error)) func(io.Writer) error {
 
 // hold adds a paper whose content is there already, a text in UTF-8.
 func (s *Set) hold(p Paper, text []byte) {
-	p.say = func() string { return strings.ReplaceAll(string(text), "\r\n", "\n") }
+	p.read = func() say.Text { return say.Plain(strings.ReplaceAll(string(text), "\r\n", "\n")) }
 	p.write = func(w io.Writer) error {
 		_, err := w.Write(text)
 		return err
@@ -292,9 +325,9 @@ func (s *Set) hold(p Paper, text []byte) {
 func (s *Set) calendars(c Calendars) {
 	s.sent = c.Sent
 	for _, f := range c.Files {
-		p := Paper{Kind: KindCalendars, For: f.Person, Name: f.Name, About: "calendar for all", Off: f.Off}
+		p := Paper{Kind: KindCalendars, For: f.Person, Name: f.Name, About: say.That("calendar for all"), Off: f.Off}
 		if f.Person != "" {
-			p.Name, p.About = peopleFolder+f.Name, "calendar of "+calledOr(s.job.Plan, f.Person)
+			p.Name, p.About = peopleFolder+f.Name, say.That("calendar of %s", calledOr(s.job.Plan, f.Person))
 		}
 		s.hold(p, f.Content)
 	}
@@ -307,8 +340,8 @@ func (s *Set) mails(c Calendars) {
 		if d.Stop != nil {
 			continue
 		}
-		s.add(Paper{Kind: KindMails, For: d.To, Name: peopleFolder + d.fileName(), About: "mail with the call sheet for " + d.Name,
-			say: d.words, write: content(func() ([]byte, error) { return d.mail(j.Plan, c, s.press) })})
+		s.add(Paper{Kind: KindMails, For: d.To, Name: peopleFolder + d.fileName(), About: say.That("mail with the call sheet for %s", d.Name),
+			read: d.words, write: content(func() ([]byte, error) { return d.mail(j.Plan, c, s.press) })})
 	}
 }
 
@@ -322,12 +355,11 @@ func (s *Set) messages() {
 			p.Kind, p.On = KindMessages, d.Date
 			s.hold(p, []byte(Message(s.job.Plan, d, p.For)))
 		}
-		on := styleOf(s.job.Plan).long(d.Date)
-		add(Paper{Name: "message-" + d.Date.String() + ".txt", About: "message to all, " + on})
+		add(Paper{Name: "message-" + d.Date.String() + ".txt", About: say.That("message to all, %s", s.job.on(d))})
 		for _, who := range s.job.Plan.People {
 			one := []day.Day{d}
 			if !minorOn(s.job.Plan, one, who) && (calledOn(one, who.ID) || len(wardsOf(s.job.Plan, one, who.ID)) > 0) {
-				add(Paper{For: who.ID, Name: peopleFolder + "message-" + d.Date.String() + "-" + fileName(string(who.ID)) + ".txt", About: "message to " + oneLine(who.Called()) + ", " + on})
+				add(Paper{For: who.ID, Name: peopleFolder + "message-" + d.Date.String() + "-" + fileName(string(who.ID)) + ".txt", About: say.That("message to %s, %s", oneLine(who.Called()), s.job.on(d))})
 			}
 		}
 	}

@@ -15,13 +15,17 @@ import (
 	"strings"
 
 	"eavelight/plan"
+	"eavelight/plan/say"
 )
 
 // ExistsError says that a paper would replace a file that is already there.
 type ExistsError struct{ Path string }
 
-func (e *ExistsError) Error() string {
-	return fmt.Sprintf("%s is already there; say that it may be replaced, or choose another folder", e.Path)
+func (e *ExistsError) Error() string { return e.In(nil) }
+
+// In is Error in a tongue.
+func (e *ExistsError) In(tongue say.Tongue) string {
+	return say.That("%s is already there; say that it may be replaced, or choose another folder", e.Path).In(tongue)
 }
 
 // Is makes errors.Is(err, fs.ErrExist) true.
@@ -164,9 +168,9 @@ type manifest struct {
 
 func (m *manifest) add(p Paper, sum []byte) {
 	if p.Kind != m.kind {
-		m.lines, m.kind = append(m.lines, "#", "# "+strings.ToUpper(p.Kind.Title())), p.Kind
+		m.lines, m.kind = append(m.lines, "#", "# "+strings.ToUpper(p.Kind.Title().String())), p.Kind
 	}
-	m.lines = append(m.lines, "# "+oneLine(p.About), fmt.Sprintf("%x  %s", sum, p.Name))
+	m.lines = append(m.lines, "# "+oneLine(p.About.String()), fmt.Sprintf("%x  %s", sum, p.Name))
 }
 
 func (m *manifest) write(w io.Writer, j Job) error {
@@ -216,7 +220,7 @@ func writeAll(dir string, files []file, overwrite bool) (err error) {
 		}
 	}()
 	if err != nil {
-		return fmt.Errorf("the folder for the papers: %w", err)
+		return say.Error("the folder for the papers: %v", err)
 	}
 	for _, f := range files {
 		name, err := writeBeside(f)
@@ -242,7 +246,7 @@ func writing(path string, err error) error {
 	if errors.Is(err, context.Canceled) {
 		return err
 	}
-	return fmt.Errorf("writing %s: %w", path, err)
+	return say.Error("writing %s: %v", path, err)
 }
 
 // makeFolders makes the folders that are missing and returns them, the outer before the inner.
