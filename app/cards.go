@@ -4,6 +4,7 @@ import (
 	"cmp"
 
 	"eavelight/app/tongue"
+	"eavelight/app/view"
 	"eavelight/assets"
 	"eavelight/plan"
 	"eavelight/plan/store"
@@ -16,7 +17,9 @@ var cardSuffixes = []string{".rates", ".yaml", ".yml"}
 
 func (w *Window) starterCard(take func(plan.RateCard)) {
 	w.readCard(func() (plan.RateCard, error) {
-		return store.DecodeCard(tongue.Say("the starter card"), assets.StarterCard)
+		c, err := store.DecodeCard(tongue.Say("the starter card"), assets.StarterCard)
+		view.SayStarter(&c)
+		return c, err
 	}, take)
 }
 
