@@ -1,11 +1,26 @@
 package app
 
 import (
+	"encoding/json"
+	"fmt"
+	"maps"
+	"reflect"
+	"regexp"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"eavelight/app/tongue"
 	"eavelight/app/view"
+	"eavelight/plan"
+	"eavelight/plan/store"
+	"eavelight/testdata"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/widget"
 )
 
 // TestLanguageClockAndWeek: what is chosen in the settings holds at once, for the menu, the page and what a calendar and Fyne's own
@@ -41,4 +56,171 @@ func TestLanguageClockAndWeek(t *testing.T) {
 	if tongue.Code() != tongue.System() {
 		t.Error("nonsense among the preferences is believed")
 	}
+}
+
+// odd writes ASCII letters as full-width ones, so that they can be told from those that nobody translated.
+func odd(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' {
+			return r + 0xFEE0
+		}
+		return r
+	}, s)
+}
+
+var verbForm = regexp.MustCompile(`%(\[\d+\])?[-+# 0]*\d*(\.\d+)?[a-zA-Z]`)
+
+// oddForm is a form with odd letters between its verbs, and without what its meaning is told by.
+func oddForm(form string) string {
+	if i := strings.IndexByte(form, '|'); i > 0 {
+		form = form[i+1:]
+	}
+	out, last := "", 0
+	for _, at := range verbForm.FindAllStringIndex(form, -1) {
+		out += odd(form[last:at[0]]) + form[at[0]:at[1]]
+		last = at[1]
+	}
+	return out + odd(form[last:])
+}
+
+// speakOdd has every form of the window said in odd letters.
+func speakOdd(t *testing.T) {
+	t.Helper()
+	t.Cleanup(func() { tongue.Use("en") })
+	if err := tongue.Use("es"); err != nil {
+		t.Fatal(err)
+	}
+	forms, err := tongue.Forms("es")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var messages []map[string]string
+	for form := range forms {
+		m := map[string]string{"id": form, "other": oddForm(form), "one": oddForm(form)}
+		if form == "decimal mark|." || form == "thousands mark|," {
+			m["one"], m["other"] = ".", "."
+		}
+		messages = append(messages, m)
+	}
+	table, err := json.Marshal(messages)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := lang.AddTranslationsForLocale(table, lang.SystemLocale()); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// oddPlan is the demo with odd letters in what its user wrote.
+func oddPlan(t *testing.T) plan.Plan {
+	t.Helper()
+	p, err := store.Decode("the demo", testdata.Demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	oddStrings(reflect.ValueOf(&p).Elem(), "")
+	return p
+}
+
+// notWritten are fields of the plan whose texts are no user's words, but have a form of their own.
+var notWritten = []string{"Zone", "Currency", "Key", "Digest", "Country", "Text", "Number", "Rules", "ScanDigest", "File", "Scan", "Lens", "Certificate"}
+
+func oddStrings(v reflect.Value, name string) {
+	switch v.Kind() {
+	case reflect.Struct:
+		if v.Type().PkgPath() != "eavelight/plan" {
+			return
+		}
+		for i := range v.NumField() {
+			if v.Field(i).CanSet() {
+				oddStrings(v.Field(i), v.Type().Field(i).Name)
+			}
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			oddStrings(v.Index(i), name)
+		}
+	case reflect.Pointer:
+		if !v.IsNil() {
+			oddStrings(v.Elem(), name)
+		}
+	case reflect.String:
+		if v.Type() == reflect.TypeFor[string]() && !slices.Contains(notWritten, name) {
+			v.SetString(odd(v.String()))
+		}
+	}
+}
+
+// sameInAll are words that are the same in every tongue: units, names, what stands on keys, and abbreviations of standards.
+var sameInAll = regexp.MustCompile(`^(Eavelight|English|Español|min|h|m|km|mm|lx|cd|EV|ISO|GB|TB|MB|Mbit|fps|USD|EUR|PDF|QR|A4|SHA|GPS|N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW|` +
+	`Ctrl|Shift|Alt|CFR|IES|NOAA|IANA|WGS|America|Los|Angeles|Los_Angeles|x)$`)
+
+var asciiWord = regexp.MustCompile(`[A-Za-z_]+`)
+
+// TestNoWordEscapes looks at everything that the window can show of a plan, and finds no word that its language does not have.
+func TestNoWordEscapes(t *testing.T) {
+	d := newDesk(t)
+	speakOdd(t)
+	d.build()
+	d.session.Fresh(oddPlan(t))
+	d.settle()
+	escaped := map[string]string{}
+	look := func(where string) {
+		d.walk(func(o fyne.CanvasObject) {
+			for _, text := range textsOf(o) {
+				for _, word := range asciiWord.FindAllString(text, -1) {
+					if !sameInAll.MatchString(word) && escaped[text] == "" {
+						escaped[text] = where
+					}
+				}
+			}
+		})
+	}
+	for _, s := range sights {
+		if d.current != s.page {
+			d.goTo(s.page)
+			d.settle()
+		}
+		for _, b := range s.presses {
+			if len(seen(d, func(w *widget.Button) bool { return w.Text == oddForm(b) })) == 0 {
+				t.Errorf("%s: no button says %q in the window's language", s.page, b)
+				d.press(b)
+			} else {
+				d.press(oddForm(b))
+			}
+			d.settle()
+		}
+		look(fmt.Sprintf("%s %v", s.page, s.presses))
+	}
+	d.settings()
+	look("settings")
+	d.asking.Hide()
+	d.keyboard()
+	look("keyboard")
+	d.asking.Hide()
+	for _, m := range d.menu.main.Items {
+		for _, i := range m.Items {
+			for _, word := range asciiWord.FindAllString(i.Label, -1) {
+				if !sameInAll.MatchString(word) {
+					escaped[i.Label] = "menu"
+				}
+			}
+		}
+	}
+	for _, text := range slices.Sorted(maps.Keys(escaped)) {
+		t.Errorf("%s: %q is not in the window's language", escaped[text], text)
+	}
+}
+
+// textsOf are the words of one object: those drawn, and those that would be drawn if it were empty or open.
+func textsOf(o fyne.CanvasObject) []string {
+	switch o := o.(type) {
+	case *canvas.Text:
+		return []string{o.Text}
+	case *widget.Entry:
+		return []string{o.PlaceHolder}
+	case *widget.Select:
+		return append(slices.Clone(o.Options), o.PlaceHolder)
+	}
+	return nil
 }
