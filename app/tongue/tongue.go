@@ -155,9 +155,12 @@ func lookup(form string, n int) string {
 	}
 	guard.Lock()
 	defer guard.Unlock()
-	if n < 0 {
+	switch {
+	case now == "" || now == "en": // forms are English
+		words = form
+	case n < 0:
 		words = lang.X(form, form)
-	} else {
+	default:
 		words = lang.XN(form, form, n)
 	}
 	known[key] = words

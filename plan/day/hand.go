@@ -71,10 +71,15 @@ func (d Day) ByHand(p *plan.Plan, scenes ...plan.ID) (plan.Plan, Day, *plan.Prob
 // Hold holds the scenes of the day where they are, in a plan; those pinned by hand stay pinned. Call it on a Clone.
 func (d Day) Hold(p *plan.Plan) {
 	for _, s := range d.Scenes {
-		if sc := p.SceneAt(s.Scene); sc != nil && !sc.PinnedOn(d.Date) {
+		if sc := p.SceneAt(s.Scene); sc != nil && !sc.PinnedOn(d.Date) && !d.left(*sc) {
 			sc.Pin = d.pin(s.Start)
 		}
 	}
+}
+
+// left tells that a scene is pinned to another day of the shoot, and so has left this one.
+func (d Day) left(s plan.Scene) bool {
+	return d.Of > 1 && s.Pin.Start.IsSet() && !s.Pin.Held && !s.Pin.Date.IsZero() && s.Pin.Date != d.Date
 }
 
 // handLooks is the search's effort for what is left to it while a hand moves.
@@ -96,12 +101,13 @@ func (d Day) pinDate() plan.Date {
 // handModel is the model of what is on this day of a changed plan. The light is looked up where the change left it alone.
 func (d Day) handModel(p *plan.Plan, changed []plan.ID) *model {
 	whole := p
-	if len(d.made.plan.Scenes) != len(d.made.whole.Scenes) {
+	gone := func(s plan.Scene) bool {
+		_, here := d.made.plan.Scene(s.ID)
+		return !here && !slices.Contains(changed, s.ID) || d.left(s)
+	}
+	if slices.ContainsFunc(p.Scenes, gone) {
 		own := p.Clone()
-		removeScenes(&own, func(s plan.Scene) bool {
-			_, here := d.made.plan.Scene(s.ID)
-			return !here && !slices.Contains(changed, s.ID)
-		})
+		removeScenes(&own, gone)
 		p = &own
 	}
 	m := buildModel(p, d.Sky, d.Date, grid(p, d.Sky, d.Date), func(s plan.Scene) light.Score {
