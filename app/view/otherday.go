@@ -95,7 +95,10 @@ func MovedLine(before session.State, m MovedTo, scenes []plan.ID) string {
 	for i, d := range m.Results.Shoot.Days {
 		out = append(out, newlyOut(before.Results.Shoot.Days[i].Figures(), d.Figures())...)
 	}
-	out = slices.DeleteFunc(out, func(id plan.ID) bool { _, placed := placedIn(m.Results.Shoot, id); return placed || slices.Contains(scenes, id) })
+	out = slices.DeleteFunc(out, func(id plan.ID) bool {
+		_, placed := placedIn(m.Results.Shoot, id)
+		return placed || slices.Contains(scenes, id)
+	})
 	if len(out) > 0 {
 		parts = append(parts, noPlace(before, sceneNames(before.Plan, out)))
 	}

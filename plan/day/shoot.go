@@ -84,9 +84,9 @@ func BestShoot(ctx context.Context, p *plan.Plan, days []Day) (Shoot, error) {
 		}
 		return PlaceShoot(ctx, p, dates)
 	}, func(i int, s Shoot) { shoots[i] = &s })
-	found := alone
+	found, pinnedElsewhere := alone, !hasPinned(p, []Day{best})
 	for _, s := range shoots {
-		if s != nil && s.Total() < found.Total() {
+		if s != nil && (s.Total() < found.Total() || pinnedElsewhere && len(found.Days) == 1) {
 			found = *s
 		}
 	}
@@ -95,16 +95,19 @@ func BestShoot(ctx context.Context, p *plan.Plan, days []Day) (Shoot, error) {
 
 // withPinned are the choices that have every date a scene is pinned to, where there are such.
 func withPinned(p *plan.Plan, choices [][]Day) [][]Day {
-	kept := slices.DeleteFunc(slices.Clone(choices), func(c []Day) bool {
-		return slices.ContainsFunc(p.Scenes, func(s plan.Scene) bool {
-			return s.Pin.Start.IsSet() && !s.Pin.Date.IsZero() && slices.Contains(Candidates(p), s.Pin.Date) &&
-				!slices.ContainsFunc(c, func(d Day) bool { return d.Date == s.Pin.Date })
-		})
-	})
+	kept := slices.DeleteFunc(slices.Clone(choices), func(c []Day) bool { return !hasPinned(p, c) })
 	if len(kept) > 0 {
 		return kept
 	}
 	return choices
+}
+
+// hasPinned tells whether every candidate date that a scene is pinned to is among some days.
+func hasPinned(p *plan.Plan, days []Day) bool {
+	return !slices.ContainsFunc(p.Scenes, func(s plan.Scene) bool {
+		return s.Pin.Start.IsSet() && !s.Pin.Date.IsZero() && slices.Contains(Candidates(p), s.Pin.Date) &&
+			!slices.ContainsFunc(days, func(d Day) bool { return d.Date == s.Pin.Date })
+	})
 }
 
 // choose lists all ways to take some of the days.
