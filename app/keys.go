@@ -4,6 +4,9 @@ import (
 	"runtime"
 	"strings"
 
+	"eavelight/app/tongue"
+	"eavelight/plan/say"
+
 	"fyne.io/fyne/v2"
 )
 
@@ -22,8 +25,8 @@ var modifiers = []struct {
 	name, mac string
 }{
 	{fyne.KeyModifierControl, "Ctrl", "Control"},
-	{fyne.KeyModifierAlt, "Alt", "Option"},
-	{fyne.KeyModifierShift, "Shift", "Shift"},
+	{fyne.KeyModifierAlt, "Alt", say.Mark("key|Option")},
+	{fyne.KeyModifierShift, say.Mark("key|Shift"), say.Mark("key|Shift")},
 	{fyne.KeyModifierSuper, "Super", "Cmd"},
 }
 
@@ -33,9 +36,9 @@ func keysOn(system string, mod fyne.KeyModifier, key fyne.KeyName) string {
 		switch {
 		case mod&m.mod == 0:
 		case system == "darwin":
-			words = append(words, m.mac)
+			words = append(words, tongue.Marked(m.mac))
 		default:
-			words = append(words, m.name)
+			words = append(words, tongue.Marked(m.name))
 		}
 	}
 	return strings.Join(append(words, string(key)), "+")
