@@ -194,7 +194,7 @@ func HoursGrid(p Priced, line string) [][]string {
 		return clock(days[i], t)
 	}
 	grid := [][]string{
-		row("", func(h price.Hours) string { return tongue.Of(h.Date.SaidShort()) }),
+		row("", func(h price.Hours) string { return shortDate(h.Date) }),
 		row(tongue.Say("Call"), func(h price.Hours) string { return clockOf(h, h.Call) }),
 		row(tongue.Say("Free to go"), func(h price.Hours) string { return clockOf(h, h.Release) }),
 		row(tongue.Say("Meals, out"), func(h price.Hours) string { return signed("-", h.Meals) }),

@@ -210,7 +210,7 @@ func caseDays(a *price.Answer) string {
 		if len(d.Scenes) == 0 {
 			continue
 		}
-		lines = append(lines, fmt.Sprintf("%s\n%s–%s, %s", tongue.Of(d.Date.SaidShort()), clock(d, d.Call), clock(d, d.Wrap), d.Length()))
+		lines = append(lines, fmt.Sprintf("%s\n%s–%s, %s", shortDate(d.Date), clock(d, d.Call), clock(d, d.Wrap), d.Length()))
 	}
 	if a.Rain && len(lines) > 0 {
 		lines = append(lines, tongue.Say("and the last once more"))

@@ -63,10 +63,3 @@ func slots(st session.State) map[plan.ID]people.Slot {
 	}
 	return out
 }
-
-func verb(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}

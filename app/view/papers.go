@@ -49,7 +49,7 @@ func shelfLabel(p *plan.Plan, paper papers.Paper, several bool) string {
 		label = cmp.Or(who.Called(), string(paper.For))
 	}
 	if several && !paper.On.IsZero() {
-		label += ", " + tongue.Of(paper.On.SaidShort())
+		label += ", " + shortDate(paper.On)
 	}
 	return upper(label)
 }

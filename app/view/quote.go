@@ -69,7 +69,7 @@ func PaymentLines(p Priced) string {
 	for i, due := range p.Quote.Payments {
 		when := noDateYet(p.Plan.Pricing.Card.Terms.Payments[i].When.Or())
 		if !due.Date.IsZero() {
-			when = tongue.Of(due.Date.SaidShort())
+			when = shortDate(due.Date)
 		}
 		out = append(out, cmp.Or(due.Name, tongue.Say("Payment %d", i+1))+": "+p.Money(due.Amount)+", "+when)
 	}

@@ -291,14 +291,6 @@ func shootLine(s day.Shoot) string {
 	return text
 }
 
-// listed joins words for a sentence: "7, 9 and 12".
-func listed(words []string) string {
-	if n := len(words); n > 1 {
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
-	return strings.Join(words, "")
-}
-
 func tellScene(a Asking) Told {
 	st, d := a.State, a.State.Results.Chosen
 	s, ok := st.Plan.Scene(a.Scene)

@@ -110,13 +110,6 @@ func holds(page Page, st session.State) string {
 // shortDate is a date for a narrow place, "Sat 6 Mar 2027".
 func shortDate(d plan.Date) string { return tongue.Of(d.SaidShort()) }
 
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
 // Title is the window's title: the plan's, marked when it holds what no file holds.
 func Title(st session.State) string {
 	name := cmp.Or(st.Plan.Title, tongue.Say("Untitled plan"))
