@@ -396,7 +396,7 @@ func (s *scenePictures) reveal() {
 
 // pictureRow is one picture in the form: small, with its caption, and what is done with it.
 type pictureRow struct {
-	image   *canvas.Image
+	image   *still
 	blank   *widget.Icon // while there is none
 	caption *bound
 	note    *widget.Label
@@ -408,8 +408,7 @@ type pictureRow struct {
 var thumbSize = fyne.NewSize(132, 99)
 
 func (s *scenePictures) addRow(i int) {
-	r := &pictureRow{image: &canvas.Image{FillMode: canvas.ImageFillContain}, blank: widget.NewIcon(theme.MediaPhotoIcon()), note: wrapped()}
-	r.image.SetMinSize(thumbSize)
+	r := &pictureRow{image: newStill(thumbSize), blank: widget.NewIcon(theme.MediaPhotoIcon()), note: wrapped()}
 	r.note.SizeName = theme.SizeNameCaptionText
 	area := newArea(3)
 	r.caption = newBound(&area.Entry, tongue.Say("what to take from it: the light, the colours, the frame"), func(p *plan.Plan) string {
@@ -464,15 +463,12 @@ func (s *scenePictures) each(i int, do func(*plan.Scene)) func(*plan.Plan) {
 func (r *pictureRow) show(p *plan.Plan, q plan.Picture, got readPicture, more bool) {
 	r.caption.sync(p, q.File)
 	setEnabled(r.down, more)
-	if r.image.Image = nil; got.image != nil {
-		r.image.Image = got.image
-	}
+	r.image.set(got.image)
 	r.blank.SetResource(theme.MediaPhotoIcon())
 	if got.wrong != "" {
 		r.blank.SetResource(theme.BrokenImageIcon())
 	}
 	setVisible(r.blank, got.image == nil)
-	r.image.Refresh()
 	r.note.Importance = widget.LowImportance
 	words := path.Base(q.File)
 	if got.wrong != "" {
@@ -481,4 +477,36 @@ func (r *pictureRow) show(p *plan.Plan, q plan.Picture, got readPicture, more bo
 	}
 	r.note.SetText(words)
 	r.note.Refresh()
+}
+
+// still shows a picture, and draws it anew only when it is another one: with every key that is pressed in a form, all that the form
+// holds is refreshed.
+type still struct {
+	widget.BaseWidget
+	image *canvas.Image
+}
+
+func newStill(least fyne.Size) *still {
+	s := &still{image: &canvas.Image{FillMode: canvas.ImageFillContain}}
+	s.image.SetMinSize(least)
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// CreateRenderer is Fyne's.
+func (s *still) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.image) }
+
+// Refresh is Fyne's.
+func (s *still) Refresh() {}
+
+// set shows a picture, or nothing.
+func (s *still) set(img *image.RGBA) {
+	var now image.Image
+	if img != nil {
+		now = img
+	}
+	if s.image.Image != now {
+		s.image.Image = now
+		s.image.Refresh()
+	}
 }
