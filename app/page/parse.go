@@ -103,11 +103,8 @@ func (r reading) at(p *plan.Plan) plan.Bearing {
 // reading of a magnetic compass: "235m".
 func parseBearing(text string) (reading, error) {
 	t := strings.TrimSpace(text)
-	point := strings.ReplaceAll(strings.ToUpper(t), "O", "W") // oeste
-	for i := range 16 {
-		if b := plan.Bearing(float64(i) * 22.5); point == b.Compass() {
-			return reading{bearing: b}, nil
-		}
+	if b, ok := compassPoints()[lower(t)]; ok {
+		return reading{bearing: b}, nil
 	}
 	t, compass := strings.CutSuffix(strings.ToLower(t), "m")
 	v, err := parseNumber(strings.TrimSuffix(strings.TrimSpace(t), "°"))
@@ -116,6 +113,19 @@ func parseBearing(text string) (reading, error) {
 	}
 	return reading{plan.Bearing(v), compass}, nil
 }
+
+// compassPoints are the sixteen points of the compass rose by their names in every language of the window.
+var compassPoints = sync.OnceValue(func() map[string]plan.Bearing {
+	out := map[string]plan.Bearing{}
+	for _, speak := range everyTongue() {
+		for i := range 16 {
+			b := plan.Bearing(float64(i) * 22.5)
+			_, name, _ := strings.Cut(b.In(speak), " ")
+			out[lower(name)] = b
+		}
+	}
+	return out
+})
 
 func printBearing(b plan.Bearing) string { return printNumber(float64(b)) }
 
