@@ -299,7 +299,7 @@ func pricingEdits(p *Plan, pick func(int) int) []anEdit {
 		{"DuplicateRule", len(card.Overtime), func(i int) { card.DuplicateRule(i, nil) }},
 		{"SetWeekly", len(card.Overtime), func(i int) { card.Overtime[i].SetWeekly(Minutes(pick(2) * 2400)) }},
 		{"RemoveOvertimeRule", len(card.Overtime), p.RemoveOvertimeRule},
-		{"AddKit", 1, func(int) { card.AddKit() }},
+		{"AddKit", 1, func(int) { card.AddKit(nil) }},
 		{"SetOwned", len(card.Kit), func(i int) { card.Kit[i].SetOwned(pick(2) == 0) }},
 		{"AddRate", 1 + len(card.Rates), func(i int) { card.AddRate(i) }},
 		{"DuplicateRate", len(card.Rates), func(i int) { card.DuplicateRate(i, nil) }},

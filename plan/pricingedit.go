@@ -105,9 +105,9 @@ func (r *CrewRate) SetBasis(b Basis) {
 	}
 }
 
-// AddKit puts a piece of kit under the others. Kit goes by its name, so it has one from the start.
-func (c *RateCard) AddKit() {
-	name := fresh("kit", c.Kit, func(k KitRate) ID { return ID(k.Name) })
+// AddKit puts a piece of kit under the others. Kit goes by its name, so it has one from the start, in a tongue.
+func (c *RateCard) AddKit(in say.Tongue) {
+	name := fresh(say.That("called|kit").In(in), c.Kit, func(k KitRate) ID { return ID(k.Name) })
 	c.Kit = append(c.Kit, KitRate{Name: string(name)})
 }
 

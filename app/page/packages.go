@@ -133,7 +133,7 @@ func (s *packages) at(p *plan.Plan) *plan.Package {
 }
 
 func (s *packages) add(p *plan.Plan, at int) int {
-	p.Pricing.Packages = slices.Insert(p.Pricing.Packages, at, plan.Package{Name: "Package " + strconv.Itoa(len(p.Pricing.Packages)+1)})
+	p.Pricing.Packages = slices.Insert(p.Pricing.Packages, at, plan.Package{Name: tongue.Say("Package %d", len(p.Pricing.Packages)+1)})
 	return at
 }
 

@@ -175,7 +175,7 @@ func (s *rateCard) kitFields() {
 	s.kit.table("", table{
 		item:   tongue.Say("kit"),
 		count:  func(p *plan.Plan) int { return len(cardOf(p).Kit) },
-		add:    func(p *plan.Plan) { cardOf(p).AddKit() },
+		add:    func(p *plan.Plan) { cardOf(p).AddKit(tongue.Current()) },
 		raise:  raised(func(p *plan.Plan) []plan.KitRate { return cardOf(p).Kit }),
 		remove: func(p *plan.Plan, i int) { cardOf(p).Kit = removed(cardOf(p).Kit, i) },
 		columns: []column{
