@@ -118,7 +118,7 @@ func (h *Property) houseFields() {
 		columns: []column{
 			textColumn(tongue.Say("What"), tongue.Say("Spruce row"), 4, func(p *plan.Plan, i int) *string { return &p.Property.Obstacles[i].Name }),
 			numberColumn(tongue.Say("Metres high"), "14", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Height }),
-			numberColumn(tongue.Say("Metres away"), "40", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Distance }),
+			numberColumn(tongue.Say("obstacle|Metres away"), "40", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Distance }),
 			bearingColumn(tongue.Say("From"), 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].From }),
 			bearingColumn(tongue.Say("To"), 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].To }),
 		},
