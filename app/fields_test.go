@@ -9,6 +9,7 @@ import (
 	"eavelight/app/view"
 	"eavelight/plan"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
@@ -143,5 +144,23 @@ func TestKitAndOvertimeAreTyped(t *testing.T) {
 	}
 	if days.SetText("2"); d.plan().Shooting.Days != 2 {
 		t.Errorf("%d days", d.plan().Shooting.Days)
+	}
+}
+
+// TestCloseTakesWhatIsBeingWritten: the window's own button commits a cell that is half written, so that it asks.
+func TestCloseTakesWhatIsBeingWritten(t *testing.T) {
+	d, _ := openDemo(t)
+	d.goTo(view.Scenes)
+	d.settle()
+	grid := seen(d, func(*draw.Grid) bool { return true })[0]
+	d.win.Canvas().Focus(grid)
+	grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight}) // from the number to the title
+	grid.TypedRune('X')
+	if d.session.State().Dirty {
+		t.Fatal("a cell that is still being written is in the plan")
+	}
+	d.Close()
+	if !d.session.State().Dirty || !d.says("has changes that are not saved") || d.plan().Scenes[0].Title != "X" {
+		t.Errorf("the cell is lost: the title is %q", d.plan().Scenes[0].Title)
 	}
 }

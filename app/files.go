@@ -383,8 +383,9 @@ func (w *Window) complain(title string, err error) {
 	w.ask(d, fyne.NewSize(640, 320))
 }
 
-// Close asks about unsaved changes, keeps the window's size, and closes.
+// Close asks about unsaved changes, what is being written in a table among them, keeps the window's size, and closes.
 func (w *Window) Close() {
+	w.commit()
 	w.unlessUnsaved(func() {
 		size := w.win.Canvas().Size()
 		w.app.Preferences().SetString(prefSize, fmt.Sprintf("%gx%g", size.Width, size.Height))

@@ -29,11 +29,16 @@ func (w *Window) item(label string, key fyne.KeyName, mod fyne.KeyModifier, do f
 func (w *Window) unlessAsked(do func()) func() {
 	return func() {
 		if w.win.Canvas().Overlays().Top() == nil {
-			if c, ok := w.page(w.current).(page.Committer); ok {
-				c.Commit()
-			}
+			w.commit()
 			do()
 		}
+	}
+}
+
+// commit takes what is being written in a table.
+func (w *Window) commit() {
+	if c, ok := w.page(w.current).(page.Committer); ok {
+		c.Commit()
 	}
 }
 
