@@ -56,6 +56,7 @@ func TestWindow(t *testing.T) {
 		{"second", testSecond},
 		{"recover", testRecover},
 		{"tour", testTour},
+		{"least", testLeast},
 	} {
 		t.Run(test.name, func(t *testing.T) { test.do(t, program) })
 	}
