@@ -41,5 +41,18 @@ func keysOn(system string, mod fyne.KeyModifier, key fyne.KeyName) string {
 			words = append(words, tongue.Marked(m.name))
 		}
 	}
-	return strings.Join(append(words, string(key)), "+")
+	return strings.Join(append(words, keyName(key)), "+")
+}
+
+// keyName is what stands on a key.
+func keyName(key fyne.KeyName) string {
+	switch key {
+	case fyne.KeyUp:
+		return tongue.Say("keys|Up")
+	case fyne.KeyDown:
+		return tongue.Say("keys|Down")
+	case fyne.KeyDelete:
+		return tongue.Say("keys|Delete")
+	}
+	return string(key)
 }
