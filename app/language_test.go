@@ -58,17 +58,20 @@ func TestLanguageClockAndWeek(t *testing.T) {
 	}
 }
 
-// odd writes ASCII letters as full-width ones, so that they can be told from those that nobody translated.
+// odd writes ASCII letters as Cyrillic ones, which the font has, so that they can be told from those that nobody translated.
 func odd(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' {
-			return r + 0xFEE0
+		switch {
+		case r >= 'a' && r <= 'z':
+			return r - 'a' + 'а'
+		case r >= 'A' && r <= 'Z':
+			return r - 'A' + 'А'
 		}
 		return r
 	}, s)
 }
 
-var verbForm = regexp.MustCompile(`%(\[\d+\])?[-+# 0]*\d*(\.\d+)?[a-zA-Z]`)
+var verbForm = regexp.MustCompile(`%(\[\d+\])?[-+#0]*\d*(\.\d+)?[a-zA-Z]`)
 
 // oddForm is a form with odd letters between its verbs, and without what its meaning is told by.
 func oddForm(form string) string {
@@ -151,9 +154,15 @@ func oddStrings(v reflect.Value, name string) {
 	}
 }
 
-// sameInAll are words that are the same in every tongue: units, names, what stands on keys, and abbreviations of standards.
-var sameInAll = regexp.MustCompile(`^(Eavelight|English|Español|min|h|m|km|mm|lx|cd|EV|ISO|GB|TB|MB|Mbit|fps|USD|EUR|PDF|QR|A4|SHA|GPS|N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW|` +
-	`Ctrl|Shift|Alt|CFR|IES|NOAA|IANA|WGS|America|Los|Angeles|Los_Angeles|x)$`)
+// sameInAll are words that are the same in every tongue: units, names, what stands on keys, abbreviations of standards and a date as an
+// example of each language that papers can have.
+var sameInAll = regexp.MustCompile(`^(Eavelight|English|Espa|ol|a|b|c|s|min|h|m|km|mm|lx|cd|EV|ISO|MB|GB|GiB|TB|Mbit|fps|USD|EUR|JPY|PDF|QR|` +
+	`N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW|Ctrl|Shift|Alt|Delete|Down|Up|F1|[A-Z]|pm|` +
+	`CFR|CCR|SI|IES|NOAA|IANA|WGS|America|Los_Angeles|x)$`)
+
+// notOurs are texts that the window shows and does not say: papers and what stands in them, names and sources of tables of hours, and files.
+var notOurs = regexp.MustCompile(`2027$|^/|\.(pdf|ics)|^(California|England): |California Code|Labor Code|SI 2014|From memory|lessons|infants|six months|` +
+	`^rest within|^upper one|Flowers and fruit for the table|^drone$|` + odd("memory"))
 
 var asciiWord = regexp.MustCompile(`[A-Za-z_]+`)
 
@@ -165,9 +174,12 @@ func TestNoWordEscapes(t *testing.T) {
 	d.session.Fresh(oddPlan(t))
 	d.settle()
 	escaped := map[string]string{}
-	look := func(where string) {
+	look := func(where string, paper bool) {
 		d.walk(func(o fyne.CanvasObject) {
-			for _, text := range textsOf(o) {
+			for _, text := range textsOf(o, paper) {
+				if notOurs.MatchString(text) {
+					continue
+				}
 				for _, word := range asciiWord.FindAllString(text, -1) {
 					if !sameInAll.MatchString(word) && escaped[text] == "" {
 						escaped[text] = where
@@ -190,13 +202,13 @@ func TestNoWordEscapes(t *testing.T) {
 			}
 			d.settle()
 		}
-		look(fmt.Sprintf("%s %v", s.page, s.presses))
+		look(fmt.Sprintf("%s %v", s.page, s.presses), slices.Contains(papersShown, strings.Join(s.presses, "")))
 	}
 	d.settings()
-	look("settings")
+	look("settings", false)
 	d.asking.Hide()
 	d.keyboard()
-	look("keyboard")
+	look("keyboard", false)
 	d.asking.Hide()
 	for _, m := range d.menu.main.Items {
 		for _, i := range m.Items {
@@ -212,10 +224,17 @@ func TestNoWordEscapes(t *testing.T) {
 	}
 }
 
+// papersShown are the panels that show papers, which are English; there only what can be pressed is looked at.
+var papersShown = []string{"Read and sign", "Reminders"}
+
 // textsOf are the words of one object: those drawn, and those that would be drawn if it were empty or open.
-func textsOf(o fyne.CanvasObject) []string {
+func textsOf(o fyne.CanvasObject, paper bool) []string {
 	switch o := o.(type) {
 	case *canvas.Text:
+		if !paper {
+			return []string{o.Text}
+		}
+	case *widget.Button:
 		return []string{o.Text}
 	case *widget.Entry:
 		return []string{o.PlaceHolder}

@@ -54,6 +54,7 @@ type menu struct {
 }
 
 func (w *Window) buildMenu() {
+	w.menu = menu{} // nothing is left of one in another language
 	m := &w.menu
 	m.recent = fyne.NewMenuItem(tongue.Say("Open recent"), nil)
 	m.recent.ChildMenu = fyne.NewMenu("")

@@ -38,6 +38,13 @@ type Escaper interface {
 // Editor sends a named edit to the session and hears what would be wrong with it.
 type Editor func(name, key string, f func(*plan.Plan)) plan.Problems
 
+// newSelect is Fyne's, which says "(Select one)" in English alone.
+func newSelect(options []string, chosen func(string)) *widget.Select {
+	s := widget.NewSelect(options, chosen)
+	s.PlaceHolder = tongue.Say("(Select one)")
+	return s
+}
+
 // form is a column of labelled fields, each bound to one place in the plan. Every keystroke that makes sense is an edit;
 // one that does not leaves the plan as it is and says why under the field.
 type form struct {
@@ -304,7 +311,7 @@ func (f *form) choice(label string, options func(*plan.Plan) []option, get func(
 func dropDown(options func(*plan.Plan) []option, get func(*plan.Plan) string, choose func(value string)) (fyne.CanvasObject, func(*plan.Plan)) {
 	var values []option
 	setting := false
-	s := widget.NewSelect(nil, nil)
+	s := newSelect(nil, nil)
 	s.OnChanged = func(string) {
 		if i := s.SelectedIndex(); !setting && i >= 0 {
 			choose(values[i].value)

@@ -236,7 +236,7 @@ func newMatching(changed func(contacts.Match)) *matching {
 	for _, o := range dateOrders[1:] {
 		orders = append(orders, tongue.Of(o))
 	}
-	m.order = widget.NewSelect(orders, func(string) {
+	m.order = newSelect(orders, func(string) {
 		if !m.setting {
 			m.match.Dates = dateOrders[m.order.SelectedIndex()]
 			m.changed(m.match)
@@ -281,7 +281,7 @@ func (m *matching) cell(c view.ContactColumn) fyne.CanvasObject {
 	for _, f := range contacts.Fields {
 		fields = append(fields, tongue.Of(f))
 	}
-	field := widget.NewSelect(fields, nil)
+	field := newSelect(fields, nil)
 	field.Selected = tongue.Of(m.match.Fields[c.At])
 	field.OnChanged = func(string) {
 		m.match.Fields = slices.Clone(m.match.Fields) // the file's own reading keeps what it has

@@ -45,7 +45,7 @@ func newIncomings(changed func()) *incomings {
 			s.list.RefreshItem(i)
 		}
 	}
-	s.only = widget.NewSelect(nil, func(string) {
+	s.only = newSelect(nil, func(string) {
 		if i := s.only.SelectedIndex(); i >= 0 && !s.setting {
 			s.kind = s.kinds[i]
 			s.filter()
@@ -155,7 +155,7 @@ func (s *incomings) newLine() fyne.CanvasObject {
 		l.Truncation = fyne.TextTruncateEllipsis
 		return l
 	}
-	l := &incomingLine{tick: widget.NewCheck("", nil), name: label(), note: label(), facts: label(), what: label(), offer: widget.NewSelect(nil, nil)}
+	l := &incomingLine{tick: widget.NewCheck("", nil), name: label(), note: label(), facts: label(), what: label(), offer: newSelect(nil, nil)}
 	l.name.TextStyle.Bold = true
 	for _, small := range []*widget.Label{l.note, l.facts} {
 		small.SizeName = theme.SizeNameCaptionText

@@ -269,7 +269,7 @@ func newFinder(edit Editor, async Async) *finder {
 	f.entry.OnSubmitted = func(string) { f.ask() }
 	f.says.Wrapping = fyne.TextWrapWord
 	f.says.Hide()
-	f.choice = widget.NewSelect(nil, nil)
+	f.choice = newSelect(nil, nil)
 	f.choice.OnChanged = func(string) {
 		if i := f.choice.SelectedIndex(); i >= 0 && i < len(f.found) {
 			f.take(f.found[i])

@@ -38,7 +38,7 @@ type year struct {
 func newYear(async Async, today func() plan.Date, pick func(plan.Date)) *year {
 	y := &year{async: async, today: today, shows: draw.NewYearMap(), cancel: func() {}}
 	y.shows.OnSelect = func(n int) { pick(plan.Date{Year: y.year, Month: time.January, Day: 1}.AddDays(n)) }
-	y.scene = widget.NewSelect(nil, func(string) {
+	y.scene = newSelect(nil, func(string) {
 		if i := y.scene.SelectedIndex(); i >= 0 && y.scenes[i] != y.at {
 			y.at = y.scenes[i]
 			y.compute()
