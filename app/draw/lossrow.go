@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -49,25 +50,98 @@ func (w *LossRow) CreateRenderer() fyne.WidgetRenderer { return newDrawing(w, ni
 func (w *LossRow) least() fyne.Size {
 	th := w.Theme()
 	gap := th.Size(theme.SizeNamePadding)
-	number := plain(th).bold().measure("0000").Width
-	height := max(small(th).height()+plain(th).height(), noteLines*small(th).height())
-	return fyne.NewSize(float32(len(w.data.Parts)+1)*(number+3*gap), height+2*gap)
+	width := 2 * (w.widestPart() + 3*gap)
+	height := max(partHeight(th), noteLines*small(th).height())
+	if at := w.arrange(max(width, w.Size().Width)); at.below {
+		height = max(height, float32(at.ranks)*partHeight(th)+gap+float32(len(at.lines))*small(th).height())
+	}
+	return fyne.NewSize(width, height+2*gap)
 }
 
-// cell is how wide each part is, and the notes: they take what they need, but leave each part room for its name.
-func (w *LossRow) cell(width float32) (cell, notes float32) {
-	const widest = 140
+func partHeight(th fyne.Theme) float32 { return small(th).height() + plain(th).height() }
+
+// needs is how wide the total and each part must be for their names and their points.
+func (w *LossRow) needs() []float32 {
+	f, value, gap := small(w.Theme()), plain(w.Theme()).bold(), w.Theme().Size(theme.SizeNamePadding)
+	var out []float32
+	for _, p := range append([]LossPart{w.data.Total}, w.data.Parts...) {
+		out = append(out, max(f.measure(p.Name).Width, value.measure(p.Points).Width)+2*gap)
+	}
+	return out
+}
+
+func (w *LossRow) widestPart() float32 { return slices.Max(w.needs()) }
+
+// lossPlaces are where things stand in a loss row: the places of the total and of each part, in how many ranks they stand, and the
+// lines of the notes, which stand at the right of the parts or below them.
+type lossPlaces struct {
+	parts []rect
+	ranks int
+	lines []string
+	x, y  float32 // of the lines
+	room  float32 // that they have
+	below bool
+}
+
+// arrange finds the places within a width. The notes stand at the right where they leave each part room for its name and lose no
+// word: one of them is a caution.
+func (w *LossRow) arrange(width float32) lossPlaces {
 	th := w.Theme()
-	f, gap, n := small(th), th.Size(theme.SizeNamePadding), float32(len(w.data.Parts)+1)
-	name := f.measure(w.data.Total.Name).Width
-	for _, p := range w.data.Parts {
-		name = max(name, f.measure(p.Name).Width)
+	f, gap, needs := small(th), th.Size(theme.SizeNamePadding), w.needs()
+	n, least := float32(len(needs)), slices.Max(needs)
+	notes := min(widestLine(w.data.Notes, f)+4*gap, max(0, width-n*least))
+	if lines := folded(w.data.Notes, notes-3*gap, f); len(lines) <= noteLines && widestLine(lines, f) <= notes-3*gap {
+		cell := min((width-notes)/n, w.widest())
+		out := lossPlaces{ranks: 1, lines: lines, x: n*cell + 3*gap, y: gap, room: notes - 3*gap}
+		out.parts = w.ranked(len(needs), cell)
+		return out
 	}
-	for _, s := range w.data.Notes {
-		notes = max(notes, f.measure(s).Width+4*gap)
+	out := w.stack(width, needs, least)
+	out.lines, out.below, out.room = folded(w.data.Notes, width-3*gap, f), true, width-2*gap
+	out.x, out.y = gap, float32(out.ranks)*partHeight(th)+2*gap
+	return out
+}
+
+// stack finds the places of the parts over the notes: in one rank, each with the room that it needs and its share of what is left,
+// or in several of the same width where one does not do.
+func (w *LossRow) stack(width float32, needs []float32, least float32) (out lossPlaces) {
+	all := float32(0)
+	for _, need := range needs {
+		all += need
 	}
-	notes = min(notes, max(0, width-n*(name+2*gap)))
-	return min((width-notes)/n, widest*th.Size(theme.SizeNameText)/13), notes
+	if all > width {
+		across := max(1, int(width/least))
+		out.ranks = (len(needs) + across - 1) / across
+		across = (len(needs) + out.ranks - 1) / out.ranks // none of the ranks much shorter than the others
+		out.parts = w.ranked(across, min(width/float32(across), w.widest()))
+		return out
+	}
+	out.ranks = 1
+	x, spare := float32(0), (width-all)/float32(len(needs))
+	for _, need := range needs {
+		wide := min(need+spare, max(need, w.widest()))
+		out.parts = append(out.parts, rect{x: x, w: wide})
+		x += wide
+	}
+	return out
+}
+
+// widest is how wide a part is at most.
+func (w *LossRow) widest() float32 { return 140 * w.Theme().Size(theme.SizeNameText) / 13 }
+
+// ranked places the total and the parts in ranks, so many side by side.
+func (w *LossRow) ranked(across int, wide float32) (out []rect) {
+	for i := range len(w.data.Parts) + 1 {
+		out = append(out, rect{x: float32(i%across) * wide, y: float32(i/across) * partHeight(w.Theme()), w: wide})
+	}
+	return out
+}
+
+func widestLine(lines []string, f font) (wide float32) {
+	for _, l := range lines {
+		wide = max(wide, f.measure(l).Width)
+	}
+	return wide
 }
 
 func (w *LossRow) paint(p *pieces, size fyne.Size) {
@@ -77,24 +151,24 @@ func (w *LossRow) paint(p *pieces, size fyne.Size) {
 		return
 	}
 	c, f, gap := look.Of(th), small(th), th.Size(theme.SizeNamePadding)
-	cell, notes := w.cell(size.Width)
+	at := w.arrange(size.Width)
 	number := float32(0)
 	for _, part := range w.data.Parts {
 		number = max(number, plain(th).bold().measure(part.Points).Width)
 	}
-	y := gap
-	p.text(w.data.Total.Name, gap, y, cell-2*gap, f, c.Muted)
-	p.text(w.data.Total.Points, gap, y+f.height(), cell-2*gap, plain(th).bold(), c.Ink)
+	total := at.parts[0].w - 2*gap
+	p.text(w.data.Total.Name, gap, gap, total, f, c.Muted)
+	p.text(w.data.Total.Points, gap, gap+f.height(), total, plain(th).bold(), c.Ink)
 	for i, part := range w.data.Parts {
-		w.paintPart(p, th, part, float32(i+1)*cell+gap, y, cell-2*gap, number)
+		place := at.parts[i+1]
+		w.paintPart(p, th, part, place.x+gap, place.y+gap, place.w-2*gap, number)
 	}
-	x := float32(len(w.data.Parts)+1)*cell + 3*gap
-	for i, s := range folded(w.data.Notes, notes-3*gap, f) {
-		p.text(s, x, y+float32(i)*f.height(), notes-3*gap, f, c.Muted)
+	for i, s := range at.lines {
+		p.text(s, at.x, at.y+float32(i)*f.height(), at.room, f, c.Muted)
 	}
 }
 
-// noteLines is how many lines of notes there is room for: where the row is narrow, a note takes two.
+// noteLines is how many lines of notes there is room for beside the parts: where the row is narrow, a note takes two.
 const noteLines = 3
 
 // folded breaks notes at spaces into lines of a width.
@@ -111,10 +185,6 @@ func folded(notes []string, room float32, f font) []string {
 			line = word
 		}
 		out = append(out, line)
-	}
-	if len(out) > noteLines { // the last line says as much of the rest as fits
-		out[noteLines-1] = strings.Join(out[noteLines-1:], " ")
-		out = out[:noteLines]
 	}
 	return out
 }

@@ -139,7 +139,7 @@ func (w *SignPad) able(on bool) {
 func (w *SignPad) CreateRenderer() fyne.WidgetRenderer { return newDrawing(w, &w.pic) }
 
 func (w *SignPad) least() fyne.Size {
-	wide := 28 * small(w.Theme()).height()
+	wide := 24 * small(w.Theme()).height()
 	return fyne.NewSize(wide, w.HeightFor(wide))
 }
 

@@ -46,14 +46,12 @@ func newBudget(edit Editor, cards Cards) *budget {
 	b.forget.Importance = widget.LowImportance
 	none := wrapped()
 	none.SetText(view.CardLine(plan.Plan{}))
-	b.start = container.NewVBox(none, cards.buttons(edit))
+	b.start = container.NewVBox(none, flowing(cards.buttons(edit)...))
 	b.form = newForm(edit, func() string { return b.selected })
 	b.fields()
-	b.detail = container.NewScroll(measure(b.form.box))
-	left := container.NewBorder(container.NewVBox(container.NewHBox(add, b.remove), container.NewHBox(b.forget)), nil, nil, nil, container.NewStack(b.list, b.start))
-	split := container.NewHSplit(left, b.detail)
-	split.Offset = 0.55
-	b.object = split
+	b.detail = container.NewVScroll(measure(b.form.box))
+	left := container.NewBorder(container.NewVBox(flowing(add, b.remove), container.NewHBox(b.forget)), nil, nil, nil, container.NewStack(b.list, b.start))
+	b.object = newTurning(left, b.detail, 0.55, 0.45, 30)
 	return b
 }
 

@@ -61,15 +61,20 @@ func newCleared(edit Editor, today func() plan.Date, open func(plan.ID)) *cleare
 // beside lays the panel out right beside the picture, which gets no more room than it needs.
 type beside struct{ shows *draw.Clearance }
 
-func (beside) panel() float32 { return 310 * theme.TextSize() / 14 }
+// panel is how wide the panel is beside a picture with so much room for both; leastPanel is what it is at least.
+func (b beside) panel(wide float32) float32 {
+	return max(leastPanel*theme.TextSize(), min(22*theme.TextSize(), wide-b.shows.MinSize().Width))
+}
+
+const leastPanel = 14
 
 func (b beside) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	least, panel := b.shows.MinSize(), objects[1].MinSize()
-	return fyne.NewSize(least.Width+b.panel(), max(least.Height, panel.Height))
+	return fyne.NewSize(least.Width+leastPanel*theme.TextSize(), max(least.Height, panel.Height))
 }
 
 func (b beside) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	room, panel := size.Width, b.panel()
+	room, panel := size.Width, b.panel(size.Width)
 	if objects[1].Visible() {
 		room = min(room-panel, b.shows.Full())
 		objects[1].Move(fyne.NewPos(room, 0))

@@ -33,25 +33,22 @@ func newDates(d *Day) *dates {
 	s.compare = widget.NewButton(tongue.Say("Compare"), s.toggle)
 	s.remove = widget.NewButtonWithIcon(tongue.Say("Remove date"), theme.DeleteIcon(), func() { s.takeOut(s.day.state.Results.Chosen.Date) })
 	s.buttons = container.NewHBox(s.add, s.compare, s.remove)
-	rows := container.NewVBox()
+	s.panel = container.New(&lined{columns: 1 + len(view.CompareHeads)})
 	for i := range 3 {
 		var cells []*widget.Label
-		var objects []fyne.CanvasObject
 		for j := range 1 + len(view.CompareHeads) {
-			l := widget.NewLabel("")
-			l.Truncation = fyne.TextTruncateEllipsis
+			l := wrapped()
 			if i == 0 {
 				l.Importance = widget.LowImportance
 			}
 			if i == 0 && j > 0 {
 				l.SetText(tongue.Marked(view.CompareHeads[j-1]))
 			}
-			cells, objects = append(cells, l), append(objects, l)
+			cells = append(cells, l)
+			s.panel.Add(l)
 		}
 		s.cells = append(s.cells, cells)
-		rows.Add(container.New(byShare{1.3, 1.2, 1, 1, 1, 1.1, 1.1, 1.3, 1}, objects...))
 	}
-	s.panel = container.New(tight{}, rows.Objects...)
 	s.panel.Hide()
 	return s
 }
@@ -78,6 +75,7 @@ func (s *dates) show() {
 	for i, one := range two {
 		s.write(s.cells[i+1], one)
 	}
+	s.panel.Refresh()                                                              // the columns follow the words
 	on := two != nil || st.Results.Busy && s.panel.Visible() && !s.beside.IsZero() // what was told stays until it is known anew
 	if on != s.panel.Visible() {
 		setVisible(s.panel, on)

@@ -100,7 +100,7 @@ func (d *Day) build() fyne.CanvasObject {
 	d.foot = container.NewVScroll(d.words)
 	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.hand.row, line), nil, nil, nil, container.New(instead{}, d.telling.object, d.foot)))
 	d.split.Offset = 0.79
-	return container.NewBorder(container.NewVBox(top, d.dates.panel, d.year.object, d.days), nil, nil, container.New(wide(300), d.side), d.split)
+	return container.NewBorder(container.NewVBox(top, d.dates.panel, d.year.object, d.days), nil, nil, container.New(rulesWidth{}, d.side), d.split)
 }
 
 // toggleTelling opens the telling and makes room for it, with the board still in sight, or closes it. Either way the foot gets
@@ -173,6 +173,19 @@ func (w wide) MinSize(objects []fyne.CanvasObject) fyne.Size {
 }
 
 func (w wide) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].Resize(size) }
+
+// rulesWidth is how wide the rules are beside the day: they grow slower than the text, so that the day keeps some room.
+type rulesWidth struct{}
+
+func (rulesWidth) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	if !objects[0].Visible() {
+		return fyne.Size{}
+	}
+	least := objects[0].MinSize()
+	return fyne.NewSize(max(100+14*theme.TextSize(), least.Width), least.Height)
+}
+
+func (rulesWidth) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].Resize(size) }
 
 func wrapped() *widget.Label {
 	l := widget.NewLabel("")

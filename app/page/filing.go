@@ -61,7 +61,7 @@ func newFiling(edit Editor, async Async, pick func(chosen func(path string)), gr
 	s.bar.Stop()
 	s.busy = container.NewBorder(nil, nil, widget.NewLabel(tongue.Say("Reading the scan…")), widget.NewButton(tongue.Say("Stop reading"), s.stop), s.bar)
 	s.busy.Hide()
-	s.object = stack(s.filed, s.holds, s.open, container.NewHBox(s.take, s.away), s.busy, s.said)
+	s.object = stack(s.filed, s.holds, s.open, flowing(s.take, s.away), s.busy, s.said)
 	return s
 }
 

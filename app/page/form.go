@@ -13,7 +13,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -82,7 +81,7 @@ func newForm(edit Editor, subject func() string) *form {
 	if subject == nil {
 		subject = func() string { return "" }
 	}
-	return &form{edit: edit, subject: subject, box: container.New(layout.NewFormLayout())}
+	return &form{edit: edit, subject: subject, box: container.New(&fields{})}
 }
 
 // show brings every field up to the plan.
@@ -340,14 +339,14 @@ func dropDown(options func(*plan.Plan) []option, get func(*plan.Plan) string, ch
 // tick makes a tick, and what brings it up to the plan. choose hears of the user's choice.
 func tick(text string, is func(*plan.Plan) bool, choose func(on bool)) (fyne.CanvasObject, func(*plan.Plan)) {
 	setting := false
-	c := widget.NewCheck(text, func(on bool) {
+	c := newTicked(text, func(on bool) {
 		if !setting {
 			choose(on)
 		}
 	})
-	return c, func(p *plan.Plan) {
+	return c.object, func(p *plan.Plan) {
 		setting = true
-		c.SetChecked(is(p))
+		c.tick.SetChecked(is(p))
 		setting = false
 	}
 }
@@ -419,10 +418,10 @@ func (f *form) ticks(label, empty string, columns int, options func(*plan.Plan) 
 // ticksOf adds a tick for each of some options, of which any number can be on. empty is said where there are no options.
 func (f *form) ticksOf(label, empty string, columns int, options func(*plan.Plan) []option,
 	is func(*plan.Plan, plan.ID) bool, set func(*plan.Plan, plan.ID, bool)) {
-	grid := container.NewGridWithColumns(columns)
+	grid := container.New(&ranks{most: columns})
 	none := widget.NewLabel(empty)
 	none.Importance = widget.LowImportance
-	var checks []*widget.Check
+	var checks []*ticked
 	var values []option
 	setting, why := false, told()
 	toggle := func(i int) func(bool) {
@@ -436,16 +435,16 @@ func (f *form) ticksOf(label, empty string, columns int, options func(*plan.Plan
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
 		values = options(p)
 		for len(checks) < len(values) {
-			c := widget.NewCheck("", toggle(len(checks)))
+			c := newTicked("", toggle(len(checks)))
 			checks = append(checks, c)
-			grid.Add(c)
+			grid.Add(c.object)
 		}
 		setting = true
 		for i, c := range checks {
-			setVisible(c, i < len(values))
+			setVisible(c.object, i < len(values))
 			if i < len(values) {
-				c.SetText(values[i].name)
-				c.SetChecked(is(p, plan.ID(values[i].value)))
+				c.say(values[i].name)
+				c.tick.SetChecked(is(p, plan.ID(values[i].value)))
 			}
 		}
 		setting = false

@@ -43,7 +43,7 @@ type hand struct {
 
 func newHand(d *Day) *hand {
 	h := &hand{day: d, line: widget.NewLabel(view.HandRule()), modifiers: heldKeys}
-	h.line.Truncation = fyne.TextTruncateEllipsis
+	h.line.Wrapping = fyne.TextWrapWord
 	h.take = widget.NewButtonWithIcon(tongue.Say("Take it"), theme.ConfirmIcon(), func() { d.asker.TakeOffer(tongue.Say("take the offer")) })
 	h.leave = widget.NewButton(tongue.Say("offer|Leave it"), d.asker.LeaveOffer)
 	h.letGo = widget.NewButton(tongue.Say("Let them move"), func() { d.edit(tongue.Say("let the scenes move"), "", (*plan.Plan).LetGo) })

@@ -5,7 +5,6 @@ import (
 	"eavelight/app/view"
 	"eavelight/plan"
 
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -45,7 +44,7 @@ func (d *Day) hourFields() {
 		tell("", widget.LowImportance)
 		d.edit(tongue.Say("take the table of hours out"), "", func(p *plan.Plan) { view.DropHours(p, id) })
 	})
-	f.row("", stack(source, said, container.NewHBox(from, out)))
+	f.row("", stack(source, said, flowing(from, out)))
 	f.syncs = append(f.syncs, func(p *plan.Plan) {
 		source.SetText(view.HoursSource(p))
 		setVisible(source, source.Text != "")

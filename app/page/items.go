@@ -27,7 +27,7 @@ func newItems[T any](item, empty string, edit Editor, all func(*plan.Plan) []T, 
 		s.showDetail()
 	})
 	s.form = newForm(edit, func() string { return string(s.selected) })
-	s.detail = container.NewScroll(measure(s.form.box)) // both ways: large text shall not make the window wider than the screen
+	s.detail = container.NewVScroll(measure(s.form.box))
 	return s
 }
 

@@ -73,7 +73,7 @@ func newListPane(item, empty string, edit Editor, ops listOps, onSelect func()) 
 		button(theme.IconNameMoveDown, func() { l.Shift(1) }),
 		button(theme.IconNameDelete, l.Delete),
 	}
-	l.bar = container.NewHBox(add)
+	l.bar = flowing(add)
 	for _, b := range l.needRow {
 		l.bar.Add(b)
 	}

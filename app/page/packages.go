@@ -53,8 +53,7 @@ func newPackages(edit Editor, async Async) *packages {
 		})
 	})
 	s.detail = container.NewVScroll(container.NewVBox(measure(s.form.box), container.NewHBox(s.forget)))
-	top := container.NewHSplit(s.listPane.object, s.detail)
-	top.Offset = 0.32
+	top := newTurning(s.listPane.object, s.detail, 0.32, 0.3, 30)
 	below := container.NewScroll(s.cases.object)
 	s.cases.onFill = below.Refresh
 	split := container.NewVSplit(top, below)

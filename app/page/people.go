@@ -42,8 +42,7 @@ func NewPeople(edit Editor, now func() time.Time, write ReleaseWriter, mail Draf
 	s.timeFields()
 	s.long(tongue.Say("Notes"), tongue.Say("for you; not printed on the sheet for all"), 3, func(q *plan.Person) *string { return &q.Notes })
 	s.contacts = NewContacts(edit, async, pick, s.today, book, func() plan.ID { return s.selected })
-	split := container.NewHSplit(container.NewBorder(nil, s.contacts.Bar(), nil, nil, s.listPane.object), s.detail)
-	split.Offset = 0.34
+	split := newTurning(container.NewBorder(nil, s.contacts.Bar(), nil, nil, s.listPane.object), s.detail, 0.34, 0.4, 40)
 	s.contacts.OnOpen = func(open bool) { setVisible(split, !open) }
 	s.cleared = newCleared(edit, s.today, func(release plan.ID) {
 		s.halves.turn(releasesHalf)

@@ -43,7 +43,7 @@ func NewProperty(edit Editor, async Async) *Property {
 	spaces.Offset = 0.4
 	right := container.NewVSplit(h.plan.object, spaces)
 	right.Offset = 0.48
-	split := container.NewHSplit(container.NewScroll(measure(h.house.box)), right)
+	split := container.NewHSplit(container.NewVScroll(measure(h.house.box)), right)
 	split.Offset = 0.42
 	h.object = split
 	return h

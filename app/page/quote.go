@@ -23,7 +23,7 @@ func newQuote(edit Editor) *quote {
 	s.friendFields()
 	s.taxFields()
 	s.paymentFields()
-	s.object = container.NewScroll(measure(s.form.box))
+	s.object = container.NewVScroll(measure(s.form.box))
 	return s
 }
 

@@ -20,7 +20,7 @@ type Cards struct {
 }
 
 // buttons are the ways to another rate card.
-func (c Cards) buttons(edit Editor) fyne.CanvasObject {
+func (c Cards) buttons(edit Editor) []fyne.CanvasObject {
 	take := func(name string) func(plan.RateCard) {
 		return func(card plan.RateCard) {
 			edit(name, "", func(p *plan.Plan) { p.TakeCard(card) })
@@ -28,7 +28,7 @@ func (c Cards) buttons(edit Editor) fyne.CanvasObject {
 	}
 	starter := widget.NewButton(tongue.Say("Take the starter card"), func() { c.Starter(take(tongue.Say("take the starter card"))) })
 	open := widget.NewButtonWithIcon(tongue.Say("Open a card…"), theme.FolderOpenIcon(), func() { c.Open(take(tongue.Say("take a rate card"))) })
-	return container.NewHBox(starter, open)
+	return []fyne.CanvasObject{starter, open}
 }
 
 // rateCard is the part of the page of the price with the plan's copy of the rate card, itself in parts.
@@ -50,7 +50,7 @@ func newRateCard(edit Editor, cards Cards) *rateCard {
 	s.yearFields()
 	s.rules = newRules(edit)
 	s.rates = newRates(edit)
-	scroll := func(f *form) fyne.CanvasObject { return container.NewScroll(measure(f.box)) }
+	scroll := func(f *form) fyne.CanvasObject { return container.NewVScroll(measure(f.box)) }
 	full := func(f *form) fyne.CanvasObject { return container.NewVScroll(container.NewPadded(f.box)) }
 	s.halves = newHalves([]string{tongue.Say("The card"), tongue.Say("Crew"), tongue.Say("Overtime"), tongue.Say("Kit"), tongue.Say("Rates"), tongue.Say("The year")},
 		scroll(s.card), full(s.crew), side(s.rules), full(s.kit), side(s.rates), scroll(s.year))
@@ -60,9 +60,7 @@ func newRateCard(edit Editor, cards Cards) *rateCard {
 
 // side is a list with the selected thing beside it.
 func side[T any](s *items[T]) fyne.CanvasObject {
-	split := container.NewHSplit(s.listPane.object, s.detail)
-	split.Offset = 0.42
-	return split
+	return newTurning(s.listPane.object, s.detail, 0.42, 0.4, 30)
 }
 
 // Object is pricePart's.
@@ -99,7 +97,7 @@ func (s *rateCard) cardFields(cards Cards) {
 	f := s.card
 	f.says("", func(p *plan.Plan) string { return view.CardLine(*p) })
 	save := widget.NewButtonWithIcon(tongue.Say("Save this card as…"), theme.DocumentSaveIcon(), func() { cards.Save(s.shown.Plan.Pricing.Card) })
-	f.row("", container.NewHBox(cards.buttons(f.edit), save))
+	f.row("", flowing(append(cards.buttons(f.edit), save)...))
 	f.text(tongue.Say("Name"), tongue.Say("My rates"), func(p *plan.Plan) *string { return &cardOf(p).Name })
 	f.check(tongue.Say("Invented"), tongue.Say("the figures are invented, not yours yet"), func(p *plan.Plan) *bool { return &cardOf(p).Starter })
 	f.parsed(tongue.Say("Currency"), "USD, EUR, JPY (ISO 4217)", func(p *plan.Plan) string { return cardOf(p).Currency }, parseCurrency)

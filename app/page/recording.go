@@ -42,9 +42,7 @@ func newRecording(edit Editor) *recording {
 	found := container.NewVScroll(stack(s.empty, s.wrong, s.warnings, s.items))
 	heading := widget.NewLabelWithStyle(tongue.Say("Batteries"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
 	fields := container.NewVBox(measure(s.form.box), heading, measure(s.charged.box))
-	split := container.NewHSplit(container.NewVScroll(fields), found)
-	split.Offset = 0.48
-	s.object = split
+	s.object = newTurning(container.NewVScroll(fields), found, 0.48, 0.5, 44)
 	return s
 }
 

@@ -64,10 +64,9 @@ func newReleases(edit Editor, now func() time.Time, write ReleaseWriter, async A
 	s.again = widget.NewButton(tongue.Say("Write over it"), func() { s.run(true) })
 	s.again.Hide()
 	s.told.Hide()
-	foot := stack(s.told, container.NewHBox(paper, s.again))
+	foot := stack(s.told, flowing(paper, s.again))
 	s.side = container.NewBorder(nil, foot, nil, nil, s.sides.object)
-	split := container.NewHSplit(s.listPane.object, s.side)
-	split.Offset = 0.34
+	split := newTurning(s.listPane.object, s.side, 0.34, 0.3, 40)
 	s.object = container.NewBorder(s.cleared, nil, nil, nil, split)
 	return s
 }

@@ -90,9 +90,7 @@ func (s *Signing) build() {
 	s.form.Add(s.consent)
 	buttons := container.NewHBox(s.clear, layout.NewSpacer(), s.keep, s.again, s.done)
 	right := container.New(signColumn{s.pad}, container.NewVBox(s.who, s.form), s.pad, container.NewVBox(buttons, s.verdict, s.needs, s.refused))
-	split := container.NewHSplit(left, container.NewVScroll(container.NewPadded(right)))
-	split.Offset = 0.5
-	s.object = split
+	s.object = newTurning(left, container.NewVScroll(container.NewPadded(right)), 0.5, 0.36, 44)
 }
 
 // Object is the panel.

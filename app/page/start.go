@@ -64,7 +64,7 @@ func (s *Start) first() fyne.CanvasObject {
 	demo := widget.NewButtonWithIcon(tongue.Say("Open the demo"), theme.MediaVideoIcon(), s.do.Demo)
 	empty := widget.NewButton(tongue.Say("Start empty"), func() { s.do.Leave(view.Brief) })
 	empty.Importance = widget.LowImportance
-	return container.NewVBox(title, says, container.NewHBox(fresh, open, demo, empty), widget.NewLabel(""), s.recent)
+	return container.NewVBox(title, says, flowing(fresh, open, demo, empty), widget.NewLabel(""), s.recent)
 }
 
 func (s *Start) buttons() fyne.CanvasObject {
@@ -79,7 +79,7 @@ func (s *Start) buttons() fyne.CanvasObject {
 	s.next.Importance = widget.HighImportance
 	skip := widget.NewButton(tongue.Say("Skip the rest"), func() { s.do.Leave(view.Brief) })
 	skip.Importance = widget.LowImportance
-	return container.NewHBox(back, s.next, skip)
+	return flowing(back, s.next, skip)
 }
 
 // stepHeads are over the steps.

@@ -43,7 +43,7 @@ func newSure(edit Editor, async Async) *sure {
 	s.fields()
 	told := stack(s.words, s.cases, s.ranked, s.swings, s.method)
 	fields := stack(s.form.box, s.lacks)
-	s.object = container.NewBorder(nil, nil, container.New(wide(245), container.NewVScroll(fields)), nil, container.NewVScroll(told))
+	s.object = container.New(aside(245), container.NewVScroll(fields), container.NewVScroll(told))
 	s.showFound(view.Sure{})
 	return s
 }

@@ -16,7 +16,7 @@ import (
 // whatIf is the part of the page of the price with what would change if something were different, side by side.
 type whatIf struct {
 	form   *form
-	ticks  []*widget.Check // one a kind
+	ticks  []*ticked // one a kind
 	chosen []price.CaseKind
 	cases  *worked
 	priced view.Priced
@@ -26,15 +26,15 @@ type whatIf struct {
 
 func newWhatIf(edit Editor, async Async) *whatIf {
 	s := &whatIf{form: newForm(edit, nil), cases: newWorked(async, false, view.WhatIf), chosen: slices.Clone(price.CaseKinds[:price.MostCases])}
-	grid := container.NewGridWithColumns(3)
+	grid := container.New(&ranks{most: 3})
 	for _, kind := range price.CaseKinds {
-		c := widget.NewCheck("", func(bool) {})
-		c.Checked = slices.Contains(s.chosen, kind)
-		c.OnChanged = func(on bool) { s.choose(kind, on) }
+		c := newTicked("", func(bool) {})
+		c.tick.Checked = slices.Contains(s.chosen, kind)
+		c.tick.OnChanged = func(on bool) { s.choose(kind, on) }
 		s.ticks = append(s.ticks, c)
-		grid.Add(c)
+		grid.Add(c.object)
 	}
-	s.most = widget.NewLabel("")
+	s.most = wrapped()
 	s.most.Importance = widget.LowImportance
 	s.fields()
 	box := stack(grid, s.most, s.cases.object, widget.NewSeparator(), measure(s.form.box))
@@ -91,11 +91,11 @@ func (s *whatIf) show(p view.Priced) {
 	for i, kind := range price.CaseKinds {
 		c := price.CaseOf(kind, &p.Plan)
 		on := slices.Contains(s.chosen, kind)
-		s.ticks[i].SetText(view.CaseLabel(c))
+		s.ticks[i].say(view.CaseLabel(c))
 		if !on && len(s.chosen) >= price.MostCases {
-			s.ticks[i].Disable()
+			s.ticks[i].tick.Disable()
 		} else {
-			s.ticks[i].Enable()
+			s.ticks[i].tick.Enable()
 		}
 		if on {
 			keys, cases = append(keys, string(kind)), append(cases, c)

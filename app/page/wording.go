@@ -49,7 +49,7 @@ func newWordings(edit Editor) *wordings {
 	s.use.Importance = widget.HighImportance
 	s.drop = widget.NewButton(tongue.Say("Drop the changes"), func() { s.typed(s.now()) })
 	s.back = widget.NewButton(tongue.Say("Back to the built-in wording"), func() { s.typed(view.BuiltInWording(s.kind)) })
-	foot := stack(s.wrong, s.loses, container.NewHBox(s.use, s.drop, s.back), fields)
+	foot := stack(s.wrong, s.loses, flowing(s.use, s.drop, s.back), fields)
 	s.object = container.NewBorder(container.New(tight{}, s.title, caution), foot, nil, nil, s.entry)
 	return s
 }

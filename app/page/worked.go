@@ -215,7 +215,7 @@ func (w *worked) render() {
 }
 
 // leastColumn is how wide a column is at least, the names of the rows included.
-const leastColumn = 140
+const leastColumn = 100
 
 // fill makes the columns anew.
 func (w *worked) fill() {
@@ -223,14 +223,14 @@ func (w *worked) fill() {
 	if len(w.shown.Heads) == 0 {
 		return
 	}
-	shares := byShare{0.72}
+	shares := byShare{1}
 	for range w.shown.Heads {
 		shares = append(shares, 1)
 	}
 	line := func(name string, cells []fyne.CanvasObject) {
 		l := widget.NewLabel(name)
 		l.Importance = widget.LowImportance
-		l.Truncation = fyne.TextTruncateEllipsis
+		l.Wrapping = fyne.TextWrapWord
 		w.body.Add(container.New(shares, append([]fyne.CanvasObject{container.NewVBox(l)}, cells...)...))
 	}
 	var heads []fyne.CanvasObject
@@ -244,8 +244,8 @@ func (w *worked) fill() {
 	for _, r := range w.shown.Rows {
 		var cells []fyne.CanvasObject
 		for _, c := range r.Cells {
-			text := widget.NewLabel(c.Text)
-			text.Truncation = fyne.TextTruncateEllipsis
+			text := wrapped()
+			text.SetText(c.Text)
 			cells = append(cells, pair(text, c.Than))
 		}
 		line(r.Name, cells)
