@@ -34,7 +34,7 @@ fetch() {
 
 # build makes a program: build FILE [LINKER FLAGS]. -trimpath keeps the folders of this machine out of it.
 build() {
-    (cd "$source" && go build -trimpath -buildvcs=false -tags release -ldflags "-s -w -X main.version=$version ${2:-}" -o "$1" ./cmd/eavelight)
+    (cd "$source" && go build -trimpath -buildvcs=false -tags release,no_emoji -ldflags "-s -w -X main.version=$version ${2:-}" -o "$1" ./cmd/eavelight)
 }
 
 # icon draws the icon: icon SIZE FILE.

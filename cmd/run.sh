@@ -20,7 +20,7 @@ has_display() { [ "$(uname -s)" = Darwin ] || [ -n "${DISPLAY:-}" ]; }
 
 build() {
     say "Building bin/eavelight. The first time takes some minutes."
-    go build -buildvcs=false -o bin/eavelight ./cmd/eavelight
+    go build -tags no_emoji -buildvcs=false -o bin/eavelight ./cmd/eavelight
 }
 
 if has_display; then

@@ -34,7 +34,7 @@ func (v *validator) calendar() {
 	seen := map[name]bool{}
 	for i, e := range c.Events {
 		at := fmt.Sprintf("papers.calendar.events[%d]", i)
-		if e.Person != "" && !idForm.MatchString(string(e.Person)) {
+		if e.Person != "" && !isID(e.Person) {
 			v.wrong(at+".person", BadID, string(e.Person))
 		}
 		if seen[name{e.Person, e.Day}] {

@@ -35,7 +35,7 @@ func TestWindow(t *testing.T) {
 		}
 	}
 	program := filepath.Join(t.TempDir(), "eavelight")
-	if out, err := exec.Command("go", "build", "-buildvcs=false", "-o", program, ".").CombinedOutput(); err != nil {
+	if out, err := exec.Command("go", "build", "-tags", "no_emoji", "-buildvcs=false", "-o", program, ".").CombinedOutput(); err != nil {
 		t.Fatalf("go build: %v\n%s", err, out)
 	}
 	for _, test := range []struct {

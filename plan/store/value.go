@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"eavelight/plan"
 	"eavelight/plan/say"
@@ -21,8 +22,8 @@ type value interface {
 	unsaid() bool // as it was before anything was read into it, so that it can be left out
 }
 
-// keyForm is what a key can look like in a path without quotes.
-var keyForm = regexp.MustCompile(`^[\pL\pN_-]{1,40}$`)
+// keyForm is what a key of at most 40 letters can look like in a path without quotes.
+var keyForm = regexp.MustCompile(`^[\pL\pN_-]+$`)
 
 // field is one key of a group.
 type field struct {
@@ -122,7 +123,7 @@ func (g group) field(r *reader, path string, key, n *yaml.Node) (field, bool) {
 		}
 	}
 	at := join(path, key.Value)
-	if !keyForm.MatchString(key.Value) {
+	if utf8.RuneCountInString(key.Value) > 40 || !keyForm.MatchString(key.Value) {
 		at = join(path, clip(key.Value))
 	}
 	hint := plan.Suggest(key.Value, g.keys())
