@@ -60,6 +60,7 @@ type Window struct {
 	menu    menu
 	asking  dialog.Dialog // the last dialog shown, for Escape; hiding one that is gone does nothing
 	dark    bool
+	tabs    bool // Tab was pressed, and what it came to is not brought into sight yet
 
 	systemDark func() bool // whether the system's own windows are dark
 }
@@ -201,7 +202,7 @@ func (w *Window) build() {
 	w.stop.Hide()
 	w.ground = canvas.NewRectangle(theme.Color(theme.ColorNameBackground))
 	foot := container.NewStack(w.ground, container.NewVBox(widget.NewSeparator(), container.NewBorder(nil, nil, nil, w.stop, w.status)))
-	w.win.SetContent(container.NewBorder(nil, foot, w.left, nil, w.body))
+	w.win.SetContent(w.following(container.NewBorder(nil, foot, w.left, nil, w.body)))
 	w.buildMenu()
 }
 

@@ -262,6 +262,9 @@ func (d *desk) byKeys(t *testing.T, p view.Page, presses []string, full bool) {
 		}
 	}
 	d.settle()
+	if full {
+		d.inSight(t)
+	}
 	ring := d.ring()
 	if len(ring) < 2 {
 		t.Fatalf("Tab comes by %d things", len(ring))
@@ -276,6 +279,47 @@ func (d *desk) byKeys(t *testing.T, p view.Page, presses []string, full bool) {
 		d.win.Canvas().Focus(f)
 		if why := d.deaf(f); why != "" {
 			t.Errorf("%T at %v: %s", f, f.(fyne.CanvasObject).Position(), why)
+		}
+	}
+}
+
+// inSight goes by Tab, and back by Shift and Tab, through all that is there, and finds that it is to be seen in all the scrolls around
+// it; what is larger than one of them fills it. WCAG 2.2, 2.4.11: what has the focus is not hidden.
+func (d *desk) inSight(t *testing.T) {
+	c := d.win.Canvas()
+	for _, turn := range []func(){c.FocusNext, c.FocusPrevious} {
+		c.Unfocus()
+		seen := map[fyne.Focusable]bool{}
+		for turn(); c.Focused() != nil && !seen[c.Focused()]; turn() {
+			seen[c.Focused()] = true
+			for len(d.queue) > 0 {
+				(<-d.queue)()
+			}
+			if o := c.Focused().(fyne.CanvasObject); o != nil {
+				d.seesFocused(t, o)
+			}
+		}
+		c.Unfocus()
+	}
+}
+
+func (d *desk) seesFocused(t *testing.T, it fyne.CanvasObject) {
+	path := pathTo(d.win.Content(), it)
+	if path == nil {
+		t.Errorf("%T has the focus and is not there", it)
+	}
+	at := fyne.Position{}
+	for i := len(path) - 1; i > 0; i-- {
+		at = at.Add(path[i].Position())
+		s, ok := path[i-1].(scroller)
+		if !ok {
+			continue
+		}
+		for _, line := range [][3]float32{{at.X, it.Size().Width, s.Size().Width}, {at.Y, it.Size().Height, s.Size().Height}} {
+			from, to, sight := line[0], line[0]+line[1], line[2]
+			if inside, fills := from >= -0.5 && to <= sight+0.5, from <= 0.5 && to >= sight-0.5; !inside && !fills {
+				t.Errorf("%T has the focus from %v to %v in a scroll of %v", it, from, to, sight)
+			}
 		}
 	}
 }

@@ -171,4 +171,5 @@ func (s *packages) showDetail() {
 		_, ok := view.ForgetGone(&s.priced.Plan, *k)
 		setVisible(s.forget, ok)
 	}
+	s.detail.Refresh() // the ticks take as many lines as their words
 }
