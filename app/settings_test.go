@@ -1,12 +1,15 @@
 package app
 
 import (
+	"fmt"
 	"testing"
 
 	"eavelight/app/look"
+	"eavelight/app/tongue"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -90,5 +93,44 @@ func TestLargeTextFits(t *testing.T) {
 	d.menuItem("Keyboard").Action()
 	if min := d.win.Canvas().Overlays().Top().MinSize(); min.Width > 1280 || min.Height > 800 {
 		t.Errorf("the keys need %v", min)
+	}
+}
+
+// TestEverySightFitsLargeText: at one and a half times the text everything that a page can show fits a small screen, in English and in
+// Spanish, and nothing has to be scrolled sideways. WCAG 2.2, 1.4.4 asks for twice the text without loss; Fyne's own scale does the rest.
+func TestEverySightFitsLargeText(t *testing.T) {
+	t.Cleanup(func() { tongue.Use("en") })
+	for _, l := range tongue.Languages {
+		d, _ := openDemo(t)
+		d.app.Preferences().SetInt(prefText, 150)
+		d.app.Preferences().SetString(prefLanguage, l.Code)
+		d.dress()
+		d.speak()
+		d.asking.Hide()
+		for _, s := range sights {
+			t.Run(fmt.Sprint(l.Code, s.page, s.presses), func(t *testing.T) { d.fits(t, s) })
+		}
+	}
+}
+
+// fits looks at a page as it is when it is new, after some presses.
+func (d *desk) fits(t *testing.T, s sight) {
+	d.makePages()
+	d.current = ""
+	d.goTo(s.page)
+	for _, text := range s.presses {
+		if text = tongue.Marked(text); d.buttons(text) > 0 {
+			d.press(text)
+		}
+	}
+	d.settle()
+	d.win.Resize(fyne.NewSize(1280, 800))
+	if least := d.win.Content().MinSize(); least.Width > 1280 || least.Height > 800 {
+		t.Errorf("it needs %v", least)
+	}
+	for _, sc := range seen(d, func(s *container.Scroll) bool { return s.Direction != container.ScrollNone }) {
+		if _, ok := sc.Content.(*fyne.Container); ok && sc.Content.MinSize().Width > sc.Size().Width+0.5 {
+			t.Errorf("%v wide in a scroll of %v", sc.Content.MinSize().Width, sc.Size().Width)
+		}
 	}
 }

@@ -182,7 +182,7 @@ func (rulesWidth) MinSize(objects []fyne.CanvasObject) fyne.Size {
 		return fyne.Size{}
 	}
 	least := objects[0].MinSize()
-	return fyne.NewSize(max(100+14*theme.TextSize(), least.Width), least.Height)
+	return fyne.NewSize(max(130+11.4*theme.TextSize(), least.Width), least.Height)
 }
 
 func (rulesWidth) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].Resize(size) }

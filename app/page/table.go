@@ -44,30 +44,16 @@ func raised[T any](list func(*plan.Plan) []T) func(*plan.Plan, int) {
 func (f *form) table(label string, t table) {
 	v := &tableView{form: f, table: t, rows: container.NewVBox()}
 	room := v.buttons(-1) // of the rows, so that the heads stand over their columns
-	v.heads = t.line(t.heads(), container.New(onlyRoom{}, room))
+	v.heads = t.line(overCells{&cells{columns: t.columns}}, t.heads(), container.New(onlyRoom{}, room))
 	add := widget.NewButtonWithIcon(tongue.Say("Add %s", t.item), theme.ContentAddIcon(), func() { f.edit(tongue.Say("add %s", t.item), "", t.add) })
 	add.Importance = widget.LowImportance
 	f.syncs = append(f.syncs, v.show)
 	f.row(label, container.NewVBox(v.heads, v.rows, container.NewHBox(add)))
 }
 
-func (t table) heads() []fyne.CanvasObject {
-	var out []fyne.CanvasObject
-	for _, c := range t.columns {
-		l := widget.NewLabel(c.head)
-		l.Importance = widget.LowImportance
-		out = append(out, l)
-	}
-	return out
-}
-
-// line lays cells out by their columns' shares, with something small at the right end.
-func (t table) line(cells []fyne.CanvasObject, end fyne.CanvasObject) *fyne.Container {
-	shares := make([]float32, len(cells))
-	for i := range cells {
-		shares[i] = t.columns[i].share
-	}
-	return container.NewBorder(nil, nil, nil, end, container.New(byShare(shares), cells...))
+// line lays cells out by their columns, with something small at the right end.
+func (t table) line(how fyne.Layout, objects []fyne.CanvasObject, end fyne.CanvasObject) *fyne.Container {
+	return container.NewBorder(nil, nil, nil, container.NewVBox(end), container.New(how, objects...))
 }
 
 // tableView is a table on screen: its rows are made when first needed and hidden when not.
@@ -109,7 +95,7 @@ func (v *tableView) addRow(i int) {
 		o, wrong := v.cell(i, c)
 		shown, complaints = append(shown, o), append(complaints, wrong)
 	}
-	v.rows.Add(container.NewVBox(append([]fyne.CanvasObject{v.table.line(shown, v.buttons(i))}, complaints...)...))
+	v.rows.Add(container.NewVBox(append([]fyne.CanvasObject{v.table.line(&cells{columns: v.table.columns}, append(shown, v.table.ownHeads()...), v.buttons(i))}, complaints...)...))
 }
 
 // cell makes the cell of a column in row i, and the line for why it was refused.
