@@ -114,7 +114,7 @@ func part[T any](o any) *T {
 var byMouse = map[string]string{"Board.OnGrab": "OnNudge", "Board.OnDrop": "OnNudge", "Board.OnCancel": "OnNudge"}
 
 // mute are those that tell of no action, and the drag of a row, which stands in the Edit menu: "Move up" and "Move down".
-var mute = []string{"OnPoint", "OnFocus", "Grid.OnMoved", "Grid.OnDrop"}
+var mute = []string{"OnPoint", "OnFocus", "Board.OnReach", "Grid.OnMoved", "Grid.OnDrop"}
 
 // keyboard sends every key that a widget of ours may know.
 func keyboard(f fyne.Focusable) {

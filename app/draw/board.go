@@ -80,6 +80,8 @@ type Board struct {
 	OnNudge  func(g Grab) // a key moves or stretches the selected blocks; Row counts rows down from where the block is
 	OnZoom   func(in int) // a key asks for a closer look (1), a wider one (-1), or all (0)
 	OnPan    func(by int) // a key asks for an earlier part of the day (-1), or a later one
+	OnDay    func(by int) // a key takes the selected blocks to the day before (-1), or to the next one
+	OnReach  func(by int) // a hand that holds blocks is beyond the left end of the axis (-1), the right one (1), or neither any more (0)
 	OnFocus  func(on bool)
 
 	data    BoardData
@@ -293,3 +295,6 @@ func tone(c *look.Palette, i Importance) look.Block {
 	}
 	return c.Nice
 }
+
+// Axis is the part of the day that is shown.
+func (w *Board) Axis() Axis { return w.data.Axis }

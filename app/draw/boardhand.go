@@ -24,19 +24,22 @@ type Grab struct {
 	Part Part
 	By   time.Duration // later; for a block off the shelf, than the time it could be put
 	Row  int           // where one whole block is dragged to; -1: it stays in its row
+	Out  fyne.Position // where the pointer is while it carries whole blocks above the board; zero on it
 }
 
 // hand is what the pointer does between a press and its end.
 type hand struct {
-	pressed  bool // on a block, or on the ground
-	dragged  bool
-	stopped  bool // by Escape: nothing counts until the button is up
-	from, to fyne.Position
-	block    int   // index in all at the press; -1: the ground, so a frame is drawn
-	held     Block // as it was then
-	part     Part
-	start    time.Time // where its start stood on the axis
-	last     Grab
+	pressed   bool // on a block, or on the ground
+	dragged   bool
+	stopped   bool // by Escape: nothing counts until the button is up
+	from, to  fyne.Position
+	block     int   // index in all at the press; -1: the ground, so a frame is drawn
+	held      Block // as it was then
+	part      Part
+	start     time.Time // where its start stood on the axis
+	pressedAt time.Time // on the axis
+	reach     int       // beyond which end of the axis the pointer is: -1, 1, or 0
+	last      Grab
 }
 
 // holds tells that a hand moves or stretches blocks.
@@ -77,6 +80,7 @@ func (w *Board) MouseDown(e *desktop.MouseEvent) {
 	if i < 0 {
 		return
 	}
+	w.hand.pressedAt = w.data.Axis.Time(e.Position.X, w.Size().Width)
 	w.hand.held, w.hand.part, w.hand.start = w.all[i], w.partAt(i, e.Position), w.all[i].Start
 	if i >= len(w.data.Blocks) {
 		r, _ := w.spot(i, w.Size())
@@ -114,23 +118,57 @@ func (w *Board) Dragged(e *fyne.DragEvent) {
 		w.Refresh()
 		return
 	}
-	if g := w.grab(); !same(g, h.last) {
-		h.last = g
+	w.feel()
+	w.reach(w.beyond(e.Position.X))
+}
+
+// feel tells of what a hand does, if that has changed.
+func (w *Board) feel() {
+	if g := w.grab(); !same(g, w.hand.last) {
+		w.hand.last = g
 		if w.OnGrab != nil {
 			w.OnGrab(g)
 		}
 	}
 }
 
+// beyond is the end of the axis that an x lies beyond: -1 or 1; 0 for none.
+func (w *Board) beyond(x float32) int {
+	switch a := w.data.Axis; {
+	case x < a.Left:
+		return -1
+	case x > w.Size().Width-a.Right:
+		return 1
+	}
+	return 0
+}
+
+func (w *Board) reach(by int) {
+	if w.hand.reach != by && w.OnReach != nil {
+		w.hand.reach = by
+		w.OnReach(by)
+	}
+}
+
+// Look shows another part of the day; what a hand holds comes along.
+func (w *Board) Look(a Axis) {
+	w.data.Axis = a
+	if w.hand.holds() {
+		w.feel()
+	}
+	w.Refresh()
+}
+
 // DragEnd lets go.
 func (w *Board) DragEnd() {
+	w.reach(0)
 	h := w.hand
 	w.hand = hand{}
 	switch {
 	case h.frames():
 		w.frame(cornered(h.from, h.to))
 	case !h.holds():
-	case h.last.By == 0 && h.last.Row < 0 || w.shelved(h):
+	case h.last.Out.IsZero() && (h.last.By == 0 && h.last.Row < 0 || w.shelved(h)):
 		w.cancel()
 	case w.OnDrop != nil:
 		w.OnDrop(h.last)
@@ -144,6 +182,7 @@ func (w *Board) shelved(h hand) bool { return h.block >= len(w.data.Blocks) && h
 // letGo takes back what a hand does.
 func (w *Board) letGo() {
 	if h := &w.hand; h.dragged && !h.stopped {
+		w.reach(0)
 		held := h.holds()
 		h.stopped = true
 		if held {
@@ -163,7 +202,7 @@ func (w *Board) cancel() {
 // than a slot.
 func (w *Board) grab() Grab {
 	h, a, width := &w.hand, w.data.Axis, w.Size().Width
-	by := a.Time(h.to.X, width).Sub(a.Time(h.from.X, width))
+	by := a.Time(h.to.X, width).Sub(h.pressedAt)
 	g := Grab{IDs: []string{h.held.ID}, Part: h.part, Row: -1}
 	switch h.part {
 	case SetUpEdge:
@@ -182,8 +221,15 @@ func (w *Board) grab() Grab {
 	if w.isChosen(h.held.ID) && h.block < len(w.data.Blocks) {
 		if ids := w.chosen(); len(ids) > 1 { // the one under the pointer first
 			g.IDs = append(g.IDs, slices.DeleteFunc(ids, func(id string) bool { return id == h.held.ID })...)
+			if h.to.Y < 0 {
+				g.By, g.Out = 0, h.to
+			}
 			return g
 		}
+	}
+	if h.to.Y < 0 {
+		g.By, g.Out = 0, h.to
+		return g
 	}
 	if row := w.rowAt(h.to.Y); row >= 0 && (row != h.held.Row || h.block >= len(w.data.Blocks)) {
 		g.Row = row
@@ -192,7 +238,7 @@ func (w *Board) grab() Grab {
 }
 
 func same(a, b Grab) bool {
-	return a.By == b.By && a.Row == b.Row && a.Part == b.Part && len(a.IDs) == len(b.IDs)
+	return a.By == b.By && a.Row == b.Row && a.Part == b.Part && a.Out == b.Out && len(a.IDs) == len(b.IDs)
 }
 
 func (w *Board) slot() time.Duration { return max(w.data.Grid, time.Minute) }

@@ -86,7 +86,10 @@ func (w *Board) TypedShortcut(s fyne.Shortcut) {
 	}
 	sign := map[fyne.KeyName]time.Duration{fyne.KeyLeft: -1, fyne.KeyRight: 1}[c.KeyName]
 	row := map[fyne.KeyName]int{fyne.KeyUp: -1, fyne.KeyDown: 1}[c.KeyName]
+	day := map[fyne.KeyName]int{fyne.KeyPageUp: -1, fyne.KeyPageDown: 1}[c.KeyName]
 	switch {
+	case day != 0 && c.Modifier == fyne.KeyModifierControl && len(w.chosen()) > 0 && w.OnDay != nil:
+		w.OnDay(day)
 	case sign == 0 && row == 0:
 	case c.Modifier == fyne.KeyModifierControl && sign != 0:
 		w.nudge(Grab{By: sign * w.slot()})

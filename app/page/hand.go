@@ -31,6 +31,9 @@ type hand struct {
 	cannot    string        // why the last thing that was tried can't be
 	near, far time.Duration // from the sky's start to the ends of what is shown; equal: all of it
 	keys      bool          // the board has the keyboard
+	moved     *view.MovedTo // while a hand carries scenes over another day's button
+	movedTo   int           // that day
+	sliding   *fyne.Animation
 	modifiers func() fyne.KeyModifier
 
 	line   *widget.Label
@@ -61,6 +64,7 @@ func newHand(d *Day) *hand {
 		h.write()
 	}
 	b.OnZoom = func(in int) { h.zoom(in, 0.5) }
+	b.OnDay, b.OnReach = h.toDay, h.reached
 	b.OnPan = func(by int) { h.pan(float64(by) / 2) }
 	d.sky.OnPoint, d.faces.OnPoint, d.board.OnPoint, d.people.OnPoint = h.pointed, h.pointed, h.pointed, h.pointed
 	return h
@@ -101,6 +105,9 @@ func (h *hand) show() {
 // write shows the line that matters most now.
 func (h *hand) write() {
 	st := h.day.state
+	if h.moved != nil { // it says what would come of that
+		return
+	}
 	offer, held := view.OfferLine(st), view.HeldLine(st)
 	busy := h.arranged != nil || h.cannot != ""
 	before := h.row.MinSize()
@@ -161,6 +168,14 @@ func (h *hand) grabbed(g draw.Grab) {
 	if d.state.Results.Chosen.Sky == nil {
 		return
 	}
+	if !g.Out.IsZero() {
+		h.carried(g)
+		return
+	}
+	if h.moved != nil {
+		h.moved = nil
+		h.mark(-1)
+	}
 	arranged := view.ArrangeDay(d.state, h.arrange(g))
 	h.arranged, h.grab, h.cannot = &arranged, g, arranged.Cannot
 	shown, axis := arranged.State, d.axis()
@@ -202,6 +217,10 @@ func lift(data *draw.BoardData, g draw.Grab, cannot bool) {
 // dropped makes what the hand did an edit.
 func (h *hand) dropped(g draw.Grab) {
 	h.grabbed(g)
+	if !g.Out.IsZero() {
+		h.settle()
+		return
+	}
 	h.done(g, "")
 }
 
@@ -237,7 +256,8 @@ func (h *hand) done(g draw.Grab, key string) {
 
 // cancelled puts back what the hand took.
 func (h *hand) cancelled() {
-	h.arranged, h.cannot = nil, ""
+	h.arranged, h.moved, h.cannot = nil, nil, ""
+	h.mark(-1)
 	h.day.show()
 }
 
@@ -364,6 +384,12 @@ func (h *hand) pan(by float64) {
 
 // look shows a stretch of the day, held within it; no length, or all of it, shows all.
 func (h *hand) look(from time.Time, span time.Duration) {
+	h.window(from, span)
+	h.day.show()
+}
+
+// window keeps a stretch of the day, held within it, as what is looked at.
+func (h *hand) window(from time.Time, span time.Duration) {
 	sky := h.day.state.Results.Chosen.Sky
 	all := h.day.wholeAxis()
 	h.near, h.far = 0, 0
@@ -377,7 +403,6 @@ func (h *hand) look(from time.Time, span time.Duration) {
 		h.near = from.Sub(sky.Start)
 		h.far = h.near + span
 	}
-	h.day.show()
 }
 
 // closer is the part of an axis that is looked at.

@@ -33,6 +33,7 @@ func PageKeys() []KeyGroup {
 			{tongue.Say("keys|Space"), tongue.Say("pins what is selected")},
 			{tongue.Say("keys|Enter"), tongue.Say("opens the scene")},
 			{tongue.Say("keys|Page Up, Page Down"), tongue.Say("earlier and later in the day")},
+			{tongue.Say("keys|Ctrl+Page Up, Page Down"), tongue.Say("to the day of the shoot before, or after")},
 			{"+, -, 0", tongue.Say("closer, further, the whole day")},
 			{"Ctrl+A", tongue.Say("selects every scene")},
 			{tongue.Say("keys|Escape"), tongue.Say("takes back what the mouse holds")},
