@@ -80,6 +80,7 @@ func (s *dates) show() {
 	if on != s.panel.Visible() {
 		setVisible(s.panel, on)
 		s.day.object.Refresh()
+		s.day.object.Refresh() // now that the panel knows its width, it is as high as its words make it
 	}
 }
 

@@ -141,7 +141,7 @@ func (l *listPane) fillList(at int) {
 	l.list.Refresh()
 	if at >= 0 {
 		l.list.Select(at)
-		if l.list.Size().Height == 0 { // not laid out yet: it would scroll to nowhere
+		if l.list.Size().Height < 4*theme.TextSize() { // not laid out yet: it would scroll to nowhere
 			l.list.ScrollToTop()
 		}
 	} else {

@@ -42,7 +42,7 @@ func NewStart(edit Editor, async Async, do StartActions) *Start {
 	s := &Start{edit: edit, do: do, form: newForm(edit, nil), recent: container.NewVBox(), head: widget.NewLabel("")}
 	s.head.TextStyle.Bold = true
 	s.sides = []fyne.CanvasObject{s.first(), s.where(async), s.when(), s.scenes()}
-	steps := container.NewVBox(s.head)
+	steps := stack(s.head)
 	for _, side := range s.sides[1:] {
 		steps.Add(side)
 	}
@@ -113,7 +113,7 @@ func (s *Start) step(words string, fields func(f *form)) fyne.CanvasObject {
 	says := wrapped()
 	says.Importance = widget.LowImportance
 	says.SetText(words)
-	return container.NewVBox(f.box, says)
+	return stack(f.box, says)
 }
 
 func (s *Start) where(async Async) fyne.CanvasObject {
@@ -157,17 +157,17 @@ func setFirstDate(p *plan.Plan, d plan.Date) {
 
 // scenes offers the ready-made ones; those that a film hardly does without are ticked.
 func (s *Start) scenes() fyne.CanvasObject {
-	grid := container.NewGridWithColumns(2)
+	grid := container.New(&ranks{most: 2})
 	for _, r := range view.ReadyScenes() {
-		c := widget.NewCheck(view.ReadyLine(r), nil)
-		c.SetChecked(r.Importance == plan.Must)
-		s.ready = append(s.ready, c)
-		grid.Add(c)
+		c := newTicked(view.ReadyLine(r), nil)
+		c.tick.SetChecked(r.Importance == plan.Must)
+		s.ready = append(s.ready, c.tick)
+		grid.Add(c.object)
 	}
 	says := wrapped()
 	says.Importance = widget.LowImportance
 	says.SetText(tongue.Say("Each comes with the light it wants, its times and what to look out for. Change them, and add your own, on the page Scenes."))
-	return container.NewVBox(grid, says)
+	return stack(grid, says)
 }
 
 func (s *Start) finish() {
