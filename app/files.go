@@ -37,6 +37,7 @@ const (
 	prefText     = "text"     // percent
 	prefLanguage = "language" // ISO 639; none: the system's
 	prefClock    = "clock"    // 12 or 24 hours
+	prefLength   = "length"   // m or ft
 	prefWeek     = "week"     // the day that it begins on
 	prefSize     = "size"     // one text, because Fyne loses one of two numbers that are set at once before it ends
 	prefRecent   = "recent"

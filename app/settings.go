@@ -124,6 +124,10 @@ func (w *Window) settings() {
 		prefs.SetInt(prefClock, []int{24, 12}[i])
 		w.speak()
 	})
+	row(tongue.Say("Lengths"), []string{tongue.Say("Metres"), tongue.Say("Feet")}, slices.Index(lengthUnits, prefs.String(prefLength)), func(i int) {
+		prefs.SetString(prefLength, lengthUnits[i])
+		w.speak()
+	})
 	days := []string{tongue.Of(say.Weekday(time.Monday)), tongue.Of(say.Weekday(time.Sunday))}
 	row(tongue.Say("The week begins on"), days, slices.Index(weekStarts, w.weekStart()), func(i int) {
 		prefs.SetString(prefWeek, weekNames[i])
@@ -153,6 +157,9 @@ func (w *Window) clock() int {
 	return 24
 }
 
+// lengthUnits are what lengths can be shown in, as the preferences call it. Metres are what holds while nothing is said.
+var lengthUnits = []string{"m", say.Feet}
+
 // takeTongue has the window speak as the preferences ask for.
 func (w *Window) takeTongue() {
 	code := w.app.Preferences().String(prefLanguage)
@@ -163,10 +170,11 @@ func (w *Window) takeTongue() {
 		fyne.LogError("the language was not changed", err) // its words are built in: this is a fault of ours, and English goes on
 	}
 	tongue.UseClock12(w.clock() == 12)
+	tongue.UseFeet(w.app.Preferences().String(prefLength) == say.Feet)
 	tongue.UseWeekStart(w.weekStart())
 }
 
-// speak builds everything that has words anew, in the language and by the clock that the preferences ask for.
+// speak builds everything that has words anew, in the language, by the clock and in the units that the preferences ask for.
 func (w *Window) speak() {
 	w.takeTongue()
 	current := w.current

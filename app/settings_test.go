@@ -134,3 +134,47 @@ func (d *desk) fits(t *testing.T, s sight) {
 		}
 	}
 }
+
+// TestLengthsInFeet: feet are shown and read as soon as they are chosen, and by the next window; the plan stays in metres and is not
+// touched. The demo's house lies at 890 m: 2919.95 ft of 0.3048 m (NIST SP 811, appendix B).
+func TestLengthsInFeet(t *testing.T) {
+	t.Cleanup(func() { tongue.UseFeet(false) })
+	d, _ := openDemo(t)
+	d.goTo(view.Property)
+	if !d.says("Height, m") || !d.says("Elevation, m") || !d.says(" m behind the windows") {
+		t.Error("metres are not told at first")
+	}
+	d.menuItem("Settings…").Action()
+	d.turnTo("Feet")
+	d.settle()
+	d.asking.Hide()
+	if !d.says("Height, ft") || !d.says("Window sills, ft") || !d.says(" ft behind the windows") || d.says(" m behind") {
+		t.Error("feet are not told")
+	}
+	high := d.entry("above the sea")
+	if high.Text != "2919.9" || d.session.State().Dirty || d.plan().Property.Elevation != 890 {
+		t.Errorf("890 m are shown as %q; the plan is changed: %v", high.Text, d.session.State().Dirty)
+	}
+	high.SetText("6000")
+	if got := d.plan().Property.Elevation; got != 1828.8 {
+		t.Errorf("6000 ft are %v m", got)
+	}
+	high.SetText("40000")
+	if !d.says("40000.0 is outside -1640.4 to 29527.6") {
+		t.Error("what is too high is not told in feet")
+	}
+	high.SetText("1500 m")
+	if got := d.plan().Property.Elevation; got != 1500 {
+		t.Errorf("1500 m are %v m", got)
+	}
+	tongue.UseFeet(false)
+	New(Config{App: d.app, Post: func(func()) {}, Now: d.Window.now})
+	if !tongue.Feet() {
+		t.Error("the next window has metres")
+	}
+	d.app.Preferences().SetString(prefLength, "yards")
+	d.takeTongue()
+	if tongue.Feet() {
+		t.Error("nonsense among the preferences is believed")
+	}
+}

@@ -79,6 +79,13 @@ func (v *validator) within(path string, x, low, high float64) {
 	}
 }
 
+// length is within for a length, which is told in the reader's unit.
+func (v *validator) length(path string, x, low, high Metres) {
+	if !(x >= low && x <= high) {
+		v.wrong(path, OutOfRange, say.LengthFigure(x), say.LengthFigure(low), say.LengthFigure(high))
+	}
+}
+
 // outside tells that something lies outside two figures.
 func (v *validator) outside(path string, what, low, high say.Text) {
 	v.wrong(path, OutOfRange, what, low, high)
@@ -220,7 +227,7 @@ func (v *validator) property() {
 		v.within("property.position.lat", h.Position.Lat, -90, 90)
 		v.within("property.position.lon", h.Position.Lon, -180, 180)
 	}
-	v.within("property.elevation", float64(h.Elevation), -500, 9000)
+	v.length("property.elevation", h.Elevation, -500, 9000)
 	v.within("property.declination", float64(h.Declination), -180, 180)
 	if h.Air != nil {
 		v.within("property.air.pressure", h.Air.Pressure, 300, 1100)
@@ -241,8 +248,8 @@ func (v *validator) property() {
 	}
 	for i, o := range h.Obstacles {
 		at := fmt.Sprintf("property.obstacles[%d]", i)
-		v.within(at+".height", float64(o.Height), 0, 9000)
-		v.within(at+".distance", float64(o.Distance), 0.1, maxDistance)
+		v.length(at+".height", o.Height, 0, 9000)
+		v.length(at+".distance", o.Distance, 0.1, maxDistance)
 		v.within(at+".from", float64(o.From), 0, 360)
 		v.within(at+".to", float64(o.To), 0, 360)
 	}
@@ -251,10 +258,10 @@ func (v *validator) property() {
 		at := fmt.Sprintf("property.spaces[%d]", i)
 		oneOf(v, at+".kind", s.Kind, SpaceKinds)
 		v.referAll(at+".faces", s.Faces, faces, aFace)
-		v.within(at+".head", float64(s.Head), 0, 50)
-		v.within(at+".sill", float64(s.Sill), 0, 50)
+		v.length(at+".head", s.Head, 0, 50)
+		v.length(at+".sill", s.Sill, 0, 50)
 		if s.Head > 0 && s.Sill >= s.Head {
-			v.wrong(at+".sill", SillOverHead, float64(s.Sill), float64(s.Head))
+			v.wrong(at+".sill", SillOverHead, say.Length(s.Sill), say.Length(s.Head))
 		}
 		for j, w := range s.Wings {
 			at := fmt.Sprintf("%s.wings[%d]", at, j)
@@ -341,9 +348,9 @@ func (v *validator) scene(at string, s Scene) {
 	v.within(at+".view", float64(s.View), 0, 180)
 	if l := s.Lamp; l != nil {
 		v.within(at+".lamp.lux", l.Lux, 0, maxWeight)
-		v.within(at+".lamp.rated", float64(l.Rated), 0.1, 100)
+		v.length(at+".lamp.rated", l.Rated, 0.1, 100)
 		v.within(at+".lamp.loss", l.Loss, 0, 10)
-		v.within(at+".lamp.subject", float64(l.Subject), 0.1, 100)
+		v.length(at+".lamp.subject", l.Subject, 0.1, 100)
 	}
 }
 

@@ -144,7 +144,7 @@ var wordings = map[Code]string{
 	OutOfRange:      say.Mark("%v is outside %v to %v"),
 	NotOneOf:        say.Mark("%q is none of %s%s"),
 	EndsBeforeStart: say.Mark("it ends at %v, which is not after its start at %v"),
-	SillOverHead:    say.Mark("the sill at %v m is not below the head at %v m"),
+	SillOverHead:    say.Mark("the sill at %v is not below the head at %v"),
 	UnusedFigure:    say.Mark("a %s wish takes no %s; take it out or choose another wish"),
 	Cycle:           say.Mark("scene %s would have to come before itself (%s)"),
 	BadZone:         say.Mark("%q is not a time zone; write an IANA name such as Europe/Paris, or leave it out and set the position"),

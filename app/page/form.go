@@ -144,9 +144,12 @@ type bound struct {
 	*widget.Entry
 	wrong   *widget.Label
 	get     func(*plan.Plan) string
+	exact   func(*plan.Plan) string // the value, where get shows it rounded; nil otherwise
 	shown   string
+	value   string // what exact said of what is shown
 	subject string
 	fresh   bool // nothing shown yet
+	own     bool // the plan has its value from this entry
 	typing  bool // the edit under way is this entry's own: leave its text alone
 	setting bool // the change under way is ours, not the user's
 }
@@ -158,8 +161,14 @@ func newBound(e *widget.Entry, hint string, get func(*plan.Plan) string, commit 
 		if b.setting {
 			return
 		}
+		if b.exact != nil && text == b.shown && !b.own && !b.fresh { // what was shown rounded is kept as it is
+			b.complain("")
+			return
+		}
 		b.typing = true
-		b.complain(commit(text))
+		complaint := commit(text)
+		b.own = b.own || complaint == ""
+		b.complain(complaint)
 		b.typing = false
 	}
 	return b
@@ -188,14 +197,18 @@ func (b *bound) revert() bool {
 
 // sync shows the plan's value, unless it is what the entry shows already or what the user is just typing.
 func (b *bound) sync(p *plan.Plan, subject string) {
-	now := b.get(p)
-	if !b.fresh && subject == b.subject && now == b.shown {
+	now, value := b.get(p), ""
+	if b.exact != nil {
+		value = b.exact(p)
+	}
+	if !b.fresh && subject == b.subject && now == b.shown && value == b.value {
 		return
 	}
-	b.fresh, b.subject, b.shown = false, subject, now
+	b.fresh, b.subject, b.shown, b.value = false, subject, now, value
 	if b.typing {
 		return
 	}
+	b.own = false
 	b.complain("")
 	if b.Text != now {
 		b.setting = true
@@ -243,10 +256,15 @@ func setText(at func(*plan.Plan) *string) func(string) (func(*plan.Plan), error)
 
 // add adds a field; shown is the entry itself or what extends it.
 func (f *form) add(label string, shown fyne.CanvasObject, e *widget.Entry, hint string, get func(*plan.Plan) string, parse func(string) (func(*plan.Plan), error)) {
+	f.row(label, container.NewVBox(shown, f.bind(label, e, hint, get, parse).wrong))
+}
+
+// bind has an entry show a value of the plan and edit it.
+func (f *form) bind(label string, e *widget.Entry, hint string, get func(*plan.Plan) string, parse func(string) (func(*plan.Plan), error)) *bound {
 	b := newBound(e, hint, get, func(text string) string { return f.commit(label, label, text, parse) })
 	f.syncs = append(f.syncs, func(p *plan.Plan) { b.sync(p, f.subject()) })
 	f.fields = append(f.fields, b)
-	f.row(label, container.NewVBox(shown, b.wrong))
+	return b
 }
 
 // commit parses a text and makes the edit. It returns the complaint, or nothing.

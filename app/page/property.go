@@ -75,11 +75,7 @@ func (h *Property) houseFields() {
 		func(text string) (func(*plan.Plan), error) {
 			return func(p *plan.Plan) { p.Property.Zone = strings.TrimSpace(text) }, nil
 		})
-	f.parsed(tongue.Say("Elevation"), tongue.Say("metres above the sea"), func(p *plan.Plan) string { return printNumber(float64(p.Property.Elevation)) },
-		func(text string) (func(*plan.Plan), error) {
-			v, err := parseNumber(text)
-			return func(p *plan.Plan) { p.Property.Elevation = plan.Metres(v) }, err
-		})
+	f.length(tongue.Say("Elevation"), tongue.Say("above the sea"), func(p *plan.Plan) *plan.Metres { return &p.Property.Elevation }, printLength, parseLength)
 	f.check(tongue.Say("Sea horizon"), tongue.Say("the free horizon is the sea, seen from the elevation"), func(p *plan.Plan) *bool { return &p.Property.SeaHorizon })
 	h.airFields()
 	f.parsed(tongue.Say("Declination"), tongue.Say("degrees that a compass points east of true north"), func(p *plan.Plan) string { return printOrNone(float64(p.Property.Declination)) },
@@ -117,8 +113,8 @@ func (h *Property) houseFields() {
 		remove: func(p *plan.Plan, i int) { p.Property.Obstacles = removed(p.Property.Obstacles, i) },
 		columns: []column{
 			textColumn(tongue.Say("What"), tongue.Say("Spruce row"), 4, func(p *plan.Plan, i int) *string { return &p.Property.Obstacles[i].Name }),
-			numberColumn(tongue.Say("Metres high"), "14", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Height }),
-			numberColumn(tongue.Say("obstacle|Metres away"), "40", 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Distance }),
+			lengthColumn(tongue.Say("obstacle|Height"), 14, 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Height }),
+			lengthColumn(tongue.Say("obstacle|Distance"), 40, 2, func(p *plan.Plan, i int) *plan.Metres { return &p.Property.Obstacles[i].Distance }),
 			bearingColumn(tongue.Say("From"), 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].From }),
 			bearingColumn(tongue.Say("To"), 2, func(p *plan.Plan, i int) *plan.Bearing { return &p.Property.Obstacles[i].To }),
 		},
@@ -168,8 +164,8 @@ func (h *Property) spaceFields() {
 		func(s *plan.Space, v string) { s.Kind = plan.SpaceKind(v) })
 	h.form.ticks(tongue.Say("Looks toward"), tongue.Say("Add the faces of the house first."), 1, faceOptions,
 		read(h.items, func(s *plan.Space) *[]plan.ID { return &s.Faces }))
-	h.figure(tongue.Say("Window sills"), tongue.Say("metres above the floor, as in %.1f", 0.9), func(s *plan.Space) *float64 { return (*float64)(&s.Sill) })
-	h.figure(tongue.Say("Window tops"), tongue.Say("metres above the floor, as in %.1f", 2.4), func(s *plan.Space) *float64 { return (*float64)(&s.Head) })
+	h.length(tongue.Say("Window sills"), aboveFloor(0.9), func(s *plan.Space) *plan.Metres { return &s.Sill })
+	h.length(tongue.Say("Window tops"), aboveFloor(2.4), func(s *plan.Space) *plan.Metres { return &s.Head })
 	wings := read(h.items, func(s *plan.Space) []plan.Wing { return s.Wings })
 	h.form.table(tongue.Say("Shaded by"), table{
 		item:  tongue.Say("wing"),
@@ -188,6 +184,11 @@ func (h *Property) spaceFields() {
 	})
 	h.long(tongue.Say("Look out for"), tongue.Say("note|printed on the call sheet"), 2, func(s *plan.Space) *string { return &s.Safety })
 	h.form.row(tongue.Say("Moves"), newMoveRows(h).object)
+}
+
+// aboveFloor is the hint of a field for a height of windows.
+func aboveFloor(like plan.Metres) string {
+	return tongue.Say("above the floor, as in %s", printLength(like))
 }
 
 // moveRows are the minutes from the selected space to each other one.

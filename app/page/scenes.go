@@ -314,19 +314,23 @@ func (s *Scenes) lampFields() {
 			}
 		})(p)
 	})
+	lamp := func(sc *plan.Scene) *plan.Lamp {
+		if sc.Lamp == nil {
+			return &plan.Lamp{} // the fields are hidden
+		}
+		return sc.Lamp
+	}
 	figure := func(label, hint string, at func(*plan.Lamp) *float64) {
-		s.figure(label, hint, func(sc *plan.Scene) *float64 {
-			if sc.Lamp == nil {
-				return new(float64) // the field is hidden
-			}
-			return at(sc.Lamp)
-		})
+		s.figure(label, hint, func(sc *plan.Scene) *float64 { return at(lamp(sc)) })
+	}
+	length := func(label, hint string, at func(*plan.Lamp) *plan.Metres) {
+		s.length(label, hint, func(sc *plan.Scene) *plan.Metres { return at(lamp(sc)) })
 	}
 	s.form.only(has, func() {
 		figure(tongue.Say("Lux, as rated"), tongue.Say("from the maker's table"), func(l *plan.Lamp) *float64 { return &l.Lux })
-		figure(tongue.Say("At metres"), tongue.Say("the distance in that table"), func(l *plan.Lamp) *float64 { return (*float64)(&l.Rated) })
+		length(tongue.Say("lamp|Rated at"), tongue.Say("the distance in that table"), func(l *plan.Lamp) *plan.Metres { return &l.Rated })
 		figure(tongue.Say("Stops lost"), tongue.Say("to a softbox or a cloth"), func(l *plan.Lamp) *float64 { return &l.Loss })
-		figure(tongue.Say("Metres away"), tongue.Say("from the lamp to the subject"), func(l *plan.Lamp) *float64 { return (*float64)(&l.Subject) })
+		length(tongue.Say("lamp|Distance"), tongue.Say("from the lamp to the subject"), func(l *plan.Lamp) *plan.Metres { return &l.Subject })
 		s.form.says("", func(*plan.Plan) string { return view.LampLine(s.state, s.selected) })
 	})
 }

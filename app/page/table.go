@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"fmt"
 
 	"eavelight/app/tongue"
@@ -17,9 +18,11 @@ import (
 // options; or ticks, where it ticks.
 type column struct {
 	head    string
+	called  string // what an edit calls it, where the head says more
 	hint    string
 	share   float32
 	get     func(p *plan.Plan, i int) string
+	exact   func(p *plan.Plan, i int) string // where get rounds: see bound
 	parse   func(text string) (func(p *plan.Plan, i int), error)
 	suggest []string
 	options func(*plan.Plan) []option
@@ -100,13 +103,16 @@ func (v *tableView) addRow(i int) {
 
 // cell makes the cell of a column in row i, and the line for why it was refused.
 func (v *tableView) cell(i int, c column) (cell, wrong fyne.CanvasObject) {
-	get := func(p *plan.Plan) string {
-		if i >= v.table.count(p) {
-			return ""
+	read := func(get func(*plan.Plan, int) string) func(*plan.Plan) string {
+		return func(p *plan.Plan) string {
+			if i >= v.table.count(p) {
+				return ""
+			}
+			return get(p, i)
 		}
-		return c.get(p, i)
 	}
-	label := tongue.Say("in a table|%s %s", v.table.item, lower(c.head))
+	get := read(c.get)
+	label := tongue.Say("in a table|%s %s", v.table.item, lower(cmp.Or(c.called, c.head)))
 	change := func(text string) (func(*plan.Plan), error) {
 		change, err := c.parse(text)
 		return v.within(i, func(p *plan.Plan) { change(p, i) }), err
@@ -121,6 +127,9 @@ func (v *tableView) cell(i int, c column) (cell, wrong fyne.CanvasObject) {
 		b := newBound(e, c.hint, get, func(text string) string {
 			return v.form.commit(label, fmt.Sprint(label, i), text, change)
 		})
+		if c.exact != nil {
+			b.exact = read(c.exact)
+		}
 		v.cells[i] = append(v.cells[i], b)
 		v.form.fields = append(v.form.fields, b)
 		return cell, b.wrong

@@ -143,8 +143,13 @@ func Forms(code string) (map[string]any, error) {
 
 // lookup is the window's language as a say.Tongue.
 func lookup(form string, n int) string {
-	if form == "" {
+	switch {
+	case form == "":
 		return ""
+	case form == say.LengthUnit && Feet():
+		return say.Feet
+	case form == say.LengthUnit: // no language has another symbol
+		return form
 	}
 	key := asked{form, min(n, pluralsEnd)}
 	guard.RLock()

@@ -130,8 +130,8 @@ func SpaceSun(p plan.Plan, sky *light.Sky, id plan.ID, minute int) string {
 	now := hour(sky.Clock(minute))
 	for _, patch := range sky.Patches(id, minute) {
 		f, _ := p.Face(patch.Face)
-		text += " " + tongue.Say("At %s the sun falls on the floor from %.1f to %.1f m behind the windows of the %s.",
-			now, float64(patch.From), float64(patch.To), FaceShort(f))
+		text += " " + tongue.Say("At %s the sun falls on the floor from %.1f to %.1f %s behind the windows of the %s.",
+			now, tongue.InUnit(float64(patch.From)), tongue.InUnit(float64(patch.To)), tongue.LengthUnit(), FaceShort(f))
 	}
 	if sky.OpenShade(id, minute) {
 		text += " " + tongue.Say("At %s it lies in open shade.", now)

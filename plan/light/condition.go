@@ -303,12 +303,12 @@ func (at *spot) camera(kind plan.WishKind, looks plan.Bearing) condition {
 func (at *spot) patch() condition {
 	c := condition{
 		shoulder: patchShoulder,
-		asks:     func() say.Text { return say.That("sun %g m into the room", shortestPatch) },
+		asks:     func() say.Text { return say.That("sun %s into the room", say.Length(shortestPatch)) },
 		tells: func(_ int, begins bool) say.Text {
 			if begins {
-				return say.That("the sun reaches %g m into the room", shortestPatch)
+				return say.That("the sun reaches %s into the room", say.Length(shortestPatch))
 			}
-			return say.That("the sun reaches less than %g m into the room", shortestPatch)
+			return say.That("the sun reaches less than %s into the room", say.Length(shortestPatch))
 		},
 	}
 	inside := func(m *Minute, f plan.Face) float64 {

@@ -44,16 +44,16 @@ func (a Against) String() string { return a.In(nil) }
 func (a Against) In(tongue say.Tongue) string { return a.said().In(tongue) }
 
 func (a Against) said() say.Text {
-	lamp, from, ambient := lux(a.Lux), math.Round(float64(a.Subject)*10)/10, lux(a.Ambient)
+	lamp, from, ambient := lux(a.Lux), say.RoughLength(a.Subject), lux(a.Ambient)
 	switch {
 	case a.Lux <= 0:
 		return say.That("the lamp gives no light as it is described")
 	case math.Abs(a.Stops) < 0.05:
-		return say.That("the lamp gives %s lux at %g m, %s %s lux: as much", lamp, from, a.Called, ambient)
+		return say.That("the lamp gives %s lux at %s, %s %s lux: as much", lamp, from, a.Called, ambient)
 	case a.Stops < 0:
-		return say.That("the lamp gives %s lux at %g m, %s %s lux: %.1f stops under", lamp, from, a.Called, ambient, -a.Stops)
+		return say.That("the lamp gives %s lux at %s, %s %s lux: %.1f stops under", lamp, from, a.Called, ambient, -a.Stops)
 	}
-	return say.That("the lamp gives %s lux at %g m, %s %s lux: %.1f stops over", lamp, from, a.Called, ambient, a.Stops)
+	return say.That("the lamp gives %s lux at %s, %s %s lux: %.1f stops over", lamp, from, a.Called, ambient, a.Stops)
 }
 
 // lux prints a light by two digits, as nobody can foretell more.
