@@ -156,7 +156,7 @@ func (w *Window) makePages() {
 			return page.NewPeople(edit, w.now, w.writeRelease, w.writeDrafts, w.async, w.picker(contactFiles...), w.picker(), w.book)
 		},
 		view.Day: func() page.Page {
-			return page.NewDay(edit, w.showScene, w.today, w.async, w.session, w.picker(".yaml", ".yml", ".txt"))
+			return page.NewDay(edit, w.goToHit, w.today, w.async, w.session, w.picker(".yaml", ".yml", ".txt"))
 		},
 		view.Price: func() page.Page {
 			return page.NewPrice(edit, page.Cards{Starter: w.starterCard, Open: w.askCard, Save: w.saveCard}, w.asyncOf(st.Doc), w.today)
@@ -182,11 +182,6 @@ func (w *Window) page(p view.Page) page.Page {
 		w.pages[p] = make()
 	}
 	return w.pages[p]
-}
-
-func (w *Window) showScene(id plan.ID) {
-	w.goTo(view.Scenes)
-	w.page(view.Scenes).(*page.Scenes).Select(id)
 }
 
 // build lays the window out: the rail of pages at the left, the page, the status line at the foot.

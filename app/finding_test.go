@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"eavelight/app/draw"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
@@ -61,6 +62,23 @@ func TestFoundReleaseIsShown(t *testing.T) {
 	d.goToHit(view.Hit{Kind: view.PersonHit, Page: view.People, ID: d.plan().People[0].ID})
 	if len(seen(d, func(b *widget.Button) bool { return b.Text == "Write as PDF" })) > 0 {
 		t.Error("the releases stay in front of the person")
+	}
+}
+
+// TestWrongIsGoneTo: what is wrong with the day leads to the scene on its own page, by two presses of Space.
+func TestWrongIsGoneTo(t *testing.T) {
+	d, _ := openDemo(t)
+	d.goTo(view.Day)
+	d.settle()
+	found := seen(d, func(l *draw.Lead) bool { return strings.Contains(l.Data().Text, "Scene 12 has the sun") })
+	if len(found) != 1 {
+		t.Fatalf("%d lines tell of it", len(found))
+	}
+	for range 2 {
+		found[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	}
+	if len(seen(d, func(e *widget.Entry) bool { return e.Text == d.plan().Scenes[11].Title })) == 0 || d.current != view.Scenes {
+		t.Errorf("it leads to page %s", d.current)
 	}
 }
 

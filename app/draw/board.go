@@ -198,6 +198,16 @@ func (w *Board) spot(i int, size fyne.Size) (r rect, ok bool) {
 	return r, r.x+r.w <= a.Left+a.plot(size.Width)
 }
 
+// Where is the place of a block; ok is false where it is not in sight.
+func (w *Board) Where(id string) (at fyne.Position, size fyne.Size, ok bool) {
+	i := w.index(id)
+	if i < 0 {
+		return at, size, false
+	}
+	r, ok := w.spot(i, w.Size())
+	return fyne.NewPos(r.x, r.y), fyne.NewSize(r.w, r.h), ok
+}
+
 // blockAt returns the index of the block under a point, the later one where two overlap, or -1.
 func (w *Board) blockAt(p fyne.Position) int {
 	for i := len(w.order) - 1; i >= 0; i-- {

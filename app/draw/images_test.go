@@ -56,7 +56,11 @@ func samples() map[string]fyne.Widget {
 	costs.Set(sampleCosts())
 	swings.Set(sampleSwings())
 	offers.Set(sampleOffers())
-	return map[string]fyne.Widget{"sky": sky, "faces": faces, "board": board, "people": people, "strip": strip,
+	lead := NewLead(nil)
+	lead.Set(LeadData{Text: "Scenes 11 and 12 need the same golden evening window. Together 40 minutes into 26: shorten by 14, move one to another light, " +
+		"or add a second day.", Word: "Show"})
+	said := NewSaid("The day is 13 h from call to wrap; overtime and meal rules may apply (local law decides).")
+	return map[string]fyne.Widget{"lead": lead, "said": said, "sky": sky, "faces": faces, "board": board, "people": people, "strip": strip,
 		"cloudy": cloudy, "year": year, "house": house, "slider": slider, "loss": loss, "cleared": cleared,
 		"costs": costs, "swings": swings, "offers": offers}
 }

@@ -155,7 +155,17 @@ func stack(objects ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&stacked{}, objects...)
 }
 
-type stacked struct{ wide float32 }
+type stacked struct {
+	wide  float32
+	close bool // without air between
+}
+
+func (s *stacked) gap() float32 {
+	if s.close {
+		return 0
+	}
+	return theme.Padding()
+}
 
 func (s *stacked) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	var size fyne.Size
@@ -163,10 +173,10 @@ func (s *stacked) MinSize(objects []fyne.CanvasObject) fyne.Size {
 		if o.Visible() {
 			o.Resize(fyne.NewSize(cmp.Or(s.wide, o.Size().Width), o.MinSize().Height))
 			size.Width = max(size.Width, o.MinSize().Width)
-			size.Height += o.MinSize().Height + theme.Padding()
+			size.Height += o.MinSize().Height + s.gap()
 		}
 	}
-	size.Height = max(0, size.Height-theme.Padding())
+	size.Height = max(0, size.Height-s.gap())
 	return size
 }
 
@@ -178,7 +188,7 @@ func (s *stacked) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 			o.Resize(fyne.NewSize(size.Width, o.MinSize().Height))
 			o.Resize(fyne.NewSize(size.Width, o.MinSize().Height))
 			o.Move(fyne.NewPos(0, y))
-			y += o.MinSize().Height + theme.Padding()
+			y += o.MinSize().Height + s.gap()
 		}
 	}
 }

@@ -2,7 +2,6 @@ package page
 
 import (
 	"slices"
-	"strings"
 
 	"eavelight/app/draw"
 	"eavelight/app/session"
@@ -20,7 +19,7 @@ import (
 // people under them, and what is wrong.
 type Day struct {
 	edit     Editor
-	open     func(scene plan.ID)
+	open     func(view.Hit)
 	today    func() plan.Date
 	asker    Asker
 	async    Async
@@ -38,37 +37,34 @@ type Day struct {
 	board   *draw.Board
 	people  *draw.PeopleRows
 	loss    *draw.LossRow
-	words   *widget.Label // on the selected scene, and what is wrong
-	foot    *container.Scroll
+	wrongs  *wrongs // on the selected scene, and what is wrong
 	rules   *form
 	year    *year
 	telling *telling
 	rows    *wheelScroll
 	split   *container.Split
 	other   float64 // where the split is to stand when the telling is opened, or closed
-	side    fyne.CanvasObject
+	side    *container.Scroll
+	ruleAt  map[plan.ID]*widget.Entry // fields of the rules, by their paths in the plan
 	object  fyne.CanvasObject
 }
 
-// NewDay builds the page. open shows a scene on its own page, and pick asks for a file of minors' hours.
-func NewDay(edit Editor, open func(plan.ID), today func() plan.Date, async Async, asker Asker, pick func(chosen func(path string))) *Day {
+// NewDay builds the page. open shows something on its own page, and pick asks for a file of minors' hours.
+func NewDay(edit Editor, open func(view.Hit), today func() plan.Date, async Async, asker Asker, pick func(chosen func(path string))) *Day {
 	d := &Day{
 		edit: edit, open: open, today: today, asker: asker, async: async, pick: pick,
 		strip: draw.NewDateStrip(), sky: draw.NewSkyRibbon(), faces: draw.NewFaceHours(), board: draw.NewBoard(), people: draw.NewPeopleRows(),
-		days: container.NewHBox(), loss: draw.NewLossRow(), words: wrapped(),
-		telling: newTelling(asker, edit), other: 0.52,
+		days: container.NewHBox(), loss: draw.NewLossRow(),
+		telling: newTelling(asker, edit), other: 0.52, ruleAt: map[plan.ID]*widget.Entry{},
 	}
 	d.days.Hide()
 	d.hand = newHand(d)
 	d.dates = newDates(d)
 	d.strip.OnSelect, d.strip.OnCompare = d.ChooseDate, d.dates.pressed
 	d.strip.OnRemove = func(string) { d.dates.takeOut(d.state.Results.Chosen.Date) }
-	d.board.OnSelect = func(id string) {
-		d.selected, d.hand.cannot = plan.ID(id), ""
-		d.year.show(d.state, d.selected)
-		d.show()
-	}
-	d.board.OnOpen = func(id string) { d.open(plan.ID(id)) }
+	d.wrongs = newWrongs(d.follow)
+	d.board.OnSelect = func(id string) { d.selectScene(plan.ID(id)) }
+	d.board.OnOpen = func(id string) { d.open(view.Hit{Kind: view.SceneHit, Page: view.Scenes, ID: plan.ID(id)}) }
 	// The weather's lines without a date are for the date shown; so with another date the fields are written anew.
 	d.rules = newForm(edit, func() string { return d.state.Results.Chosen.Date.String() })
 	d.dateFields()
@@ -97,8 +93,7 @@ func (d *Day) build() fyne.CanvasObject {
 	d.rows = newWheelScroll(container.NewStack(rows, d.hand.cursor.object), d.hand.wheeled)
 	why := widget.NewButtonWithIcon(tongue.Say("Why this day"), theme.QuestionIcon(), d.toggleTelling)
 	line := container.NewBorder(nil, nil, nil, container.NewCenter(why), d.loss)
-	d.foot = container.NewVScroll(d.words)
-	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.hand.row, line), nil, nil, nil, container.New(instead{}, d.telling.object, d.foot)))
+	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.hand.row, line), nil, nil, nil, container.New(instead{}, d.telling.object, d.wrongs.scroll)))
 	d.split.Offset = 0.79
 	return container.NewBorder(container.NewVBox(top, d.dates.panel, d.year.object, d.days), nil, nil, container.New(rulesWidth{}, d.side), d.split)
 }
@@ -239,7 +234,7 @@ func (d *Day) show() {
 	d.faces.Set(faceData(p, day, axis))
 	d.board.Set(boardData(d.state, axis, d.selected, d.hand.also))
 	d.people.Set(peopleData(p, day, axis))
-	d.tell()
+	d.wrongs.show(view.DayLines(d.state, d.selected), d.selected)
 	d.loss.Set(lossData(d.state))
 	d.telling.show(d.state, d.selected)
 	d.hand.show()
@@ -252,15 +247,11 @@ func (d *Day) wholeAxis() draw.Axis {
 	return dayAxis(d.state.Results.Chosen, d.gutters[0], d.gutters[1])
 }
 
-// tell writes about the selected scene, and what is wrong with the day.
-func (d *Day) tell() {
-	var lines []string
-	if text := view.SelectedScene(d.state, d.selected); text != "" {
-		lines = append(lines, text)
-	}
-	lines = append(append(lines, view.Troubles(d.state.Results.Chosen)...), view.FlightLines(d.state.Plan, d.state.Results.Chosen)...)
-	d.words.SetText(strings.Join(lines, "\n"))
-	d.foot.Refresh() // it makes room for them
+// selectScene selects a scene, here and in the year.
+func (d *Day) selectScene(id plan.ID) {
+	d.selected, d.hand.cannot = id, ""
+	d.year.show(d.state, d.selected)
+	d.show()
 }
 
 // showDays shows a button a day where the shoot has several.

@@ -9,6 +9,7 @@ import (
 
 	"eavelight/app/draw"
 	"eavelight/app/session"
+	"eavelight/app/view"
 	"eavelight/plan"
 	"eavelight/plan/day"
 	"eavelight/plan/store"
@@ -123,7 +124,7 @@ func TestCursorRunsThroughTheRows(t *testing.T) {
 // An empty page has no day to take hold of.
 func TestHandOnNothing(t *testing.T) {
 	test.NewTempApp(t)
-	d := NewDay(nil, func(plan.ID) {}, nil, nil, &clerk{}, nil)
+	d := NewDay(nil, func(view.Hit) {}, nil, nil, &clerk{}, nil)
 	test.NewTempWindow(t, d.Object()).Resize(fyne.NewSize(900, 700))
 	d.Show(session.State{Plan: plan.New()})
 	d.hand.pointed(400)
@@ -167,7 +168,7 @@ func large(t testing.TB) (plan.Plan, day.Day) {
 func BenchmarkDrag(b *testing.B) {
 	test.NewTempApp(b)
 	p, chosen := large(b)
-	d := NewDay(nil, func(plan.ID) {}, nil, nil, &clerk{}, nil)
+	d := NewDay(nil, func(view.Hit) {}, nil, nil, &clerk{}, nil)
 	test.NewTempWindow(b, d.Object()).Resize(fyne.NewSize(1080, 760))
 	d.Show(session.State{Plan: p, Results: session.Results{Chosen: chosen, Days: []day.Day{chosen}, Shoot: day.Shoot{Days: []day.Day{chosen}}}})
 	id := string(chosen.Scenes[8].Scene)

@@ -127,6 +127,7 @@ func (d *Day) flyingFields() {
 			date, err := parseDate(text)
 			return func(p *plan.Plan) { p.Shooting.Flying.Read = date }, err
 		})
+		d.ruleAt["flying"] = f.newest()
 		f.check(tongue.Say("Drone's light"), tongue.Say("flashes, and is seen for 3 statute miles (4.8 km)"), func(p *plan.Plan) *bool { return &p.Shooting.Flying.Light })
 		f.says("", func(*plan.Plan) string { return tongue.Marked(people.DroneCaution) })
 	})

@@ -51,7 +51,7 @@ func asking(t *testing.T) (*Day, *clerk, session.State) {
 		t.Fatal(err)
 	}
 	c := &clerk{}
-	d := NewDay(nil, func(plan.ID) {}, nil, nil, c, nil)
+	d := NewDay(nil, func(view.Hit) {}, nil, nil, c, nil)
 	test.NewTempWindow(t, d.Object()).Resize(fyne.NewSize(1100, 760))
 	st := session.State{Plan: p, Results: session.Results{Chosen: chosen, Days: []day.Day{chosen}, Shoot: day.Shoot{Days: []day.Day{chosen}}}}
 	d.Show(st)

@@ -26,7 +26,7 @@ type Hit struct {
 // HitKind is what can be found.
 type HitKind string
 
-// The kinds of hits. All but pages and actions have an ID.
+// The kinds of hits. All but pages and actions have an ID; that of a rule of the day is its path in the plan.
 const (
 	PageHit    HitKind = "page"
 	ActionHit  HitKind = "action"
@@ -34,6 +34,7 @@ const (
 	PersonHit  HitKind = "person"
 	SpaceHit   HitKind = "space"
 	ReleaseHit HitKind = "release"
+	RuleHit    HitKind = "rule"
 )
 
 var hitKinds = map[HitKind]string{
@@ -43,6 +44,7 @@ var hitKinds = map[HitKind]string{
 	PersonHit:  say.Mark("found|person"),
 	SpaceHit:   say.Mark("found|space"),
 	ReleaseHit: say.Mark("found|release"),
+	RuleHit:    say.Mark("found|rule"),
 }
 
 // Word is the kind in a word.

@@ -396,30 +396,6 @@ func LampLine(st session.State, id plan.ID) string {
 	return tongue.Say("The scene is not placed on %s.", d.Date.SaidShort())
 }
 
-// Troubles lists what is wrong with a day, the worst first: scenes left out, then warnings. Who waits long is one line.
-func Troubles(d day.Day) []string {
-	var out, waits []string
-	tell := func(p plan.Problem) {
-		if s := sentence(tongue.Of(p)); !slices.Contains(out, s) { // a full window is one trouble, not one a scene
-			out = append(out, s)
-		}
-	}
-	for _, l := range d.LeftOut {
-		tell(l.Why)
-	}
-	for _, p := range d.Problems {
-		if p.Code == plan.WaitsLong {
-			waits = append(waits, tongue.Of(p))
-			continue
-		}
-		tell(p)
-	}
-	if len(waits) > 0 {
-		out = append(out, sentence(strings.Join(waits, ", ")))
-	}
-	return out
-}
-
 // SpaceRows are the lines of the list of spaces.
 func SpaceRows(st session.State) []Row {
 	rows := make([]Row, 0, len(st.Plan.Property.Spaces))
