@@ -1,6 +1,8 @@
 package app
 
 import (
+	"fmt"
+	"slices"
 	"testing"
 
 	"eavelight/app/view"
@@ -9,6 +11,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -117,5 +120,59 @@ func TestTheDemoIsAPlan(t *testing.T) {
 	}
 	if string(must(store.Encode(d.plan()))) != string(must(store.Encode(p))) {
 		t.Error("the demo is another plan than that of the tests")
+	}
+}
+
+// TestSetsTickTheirScenes: a set ticks its scenes and no others, is marked while it is what is ticked, and the user's ticks count.
+func TestSetsTickTheirScenes(t *testing.T) {
+	d := newDesk(t)
+	d.Start()
+	d.settle()
+	for _, b := range []string{"New plan", "Next", "Next"} {
+		d.press(b)
+	}
+	marked := func() (names []string) {
+		for _, b := range seen(d, func(b *widget.Button) bool {
+			return b.Icon != nil && b.Icon.Name() == theme.RadioButtonCheckedIcon().Name()
+		}) {
+			names = append(names, b.Text)
+		}
+		return names
+	}
+	if got := marked(); !slices.Equal(got, []string{"The usual ones"}) {
+		t.Errorf("at first %q is marked", got)
+	}
+	for _, set := range plan.ReadySets() {
+		d.press(set.Name)
+		var ticked []plan.ID
+		for i, c := range seen(d, func(c *widget.Check) bool { return c.Visible() }) {
+			if c.Checked {
+				ticked = append(ticked, plan.ReadyScenes()[i].ID)
+			}
+		}
+		if !slices.Equal(ticked, set.Scenes) || !slices.Equal(marked(), []string{set.Name}) || !d.says(fmt.Sprintf("%d scenes: set-up", len(set.Scenes))) {
+			t.Errorf("%s ticks %v, and %q is marked", set.Name, ticked, marked())
+		}
+	}
+	d.press("Short morning") // aerial 35 min, coffee 35, breakfast 45, door 35: the table in plan/ready.go
+	if !d.says("4 scenes: set-up and shooting take 2 h 30.") {
+		t.Error("what the short morning takes is not told")
+	}
+	ticks := seen(d, func(c *widget.Check) bool { return c.Visible() })
+	ticks[0].SetChecked(false)
+	if len(marked()) != 0 || !d.says("3 scenes: ") {
+		t.Errorf("%q is marked though its scenes are changed", marked())
+	}
+	for _, c := range ticks {
+		c.SetChecked(false)
+	}
+	if !d.says("No scene is ticked.") {
+		t.Error("that nothing is ticked is not told")
+	}
+	d.press("Short morning")
+	d.press("Done")
+	d.settle()
+	if n := len(d.plan().Scenes); n != 4 {
+		t.Errorf("%d scenes come into the plan", n)
 	}
 }

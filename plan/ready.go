@@ -114,6 +114,25 @@ func ReadyScenesIn(in func(form string) string) []ReadyScene {
 	}
 }
 
+// ReadySet is ready-made scenes that make a film together.
+type ReadySet struct {
+	Name   string
+	Scenes []ID
+}
+
+// ReadySets are offered to begin with, each a day that can be lived in most houses, and shot in one.
+func ReadySets() []ReadySet { return ReadySetsIn(say.Tongue(nil).Form) }
+
+// ReadySetsIn are the same in the words of a language.
+func ReadySetsIn(in func(form string) string) []ReadySet {
+	return []ReadySet{
+		{in(say.Mark("set|A family's Saturday")), []ID{"breakfast", "lunch", "reading", "garden", "cooking", "dusk"}},
+		{in(say.Mark("set|Two people, slow day")), []ID{"curtains", "morning-coffee", "at-the-desk", "materials", "cooking", "last-sun"}},
+		{in(say.Mark("set|Pool and evening")), []ID{"pool", "lunch", "last-sun", "dusk", "fire"}},
+		{in(say.Mark("set|Short morning")), []ID{"from-above", "morning-coffee", "breakfast", "door-opens"}},
+	}
+}
+
 // AddReady puts ready-made scenes at the end of the film, each in the space of the house that suits it best, and returns their
 // ids. Where no space suits, none is said.
 func (p *Plan) AddReady(ready ...ReadyScene) []ID {

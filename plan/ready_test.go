@@ -46,6 +46,27 @@ func TestReadyScenesAreWhole(t *testing.T) {
 	}
 }
 
+// TestReadySetsAreOfReadyScenes: a set has a name of its own and scenes that there are, in the order of the day, none of them twice.
+func TestReadySetsAreOfReadyScenes(t *testing.T) {
+	all := ReadyScenes()
+	at := func(id ID) int { return slices.IndexFunc(all, func(r ReadyScene) bool { return r.ID == id }) }
+	names := map[string]bool{}
+	for _, set := range ReadySets() {
+		if set.Name == "" || names[set.Name] || len(set.Scenes) < 3 || len(set.Scenes) == len(all) {
+			t.Errorf("%+v has no name of its own, or is no choice", set)
+		}
+		names[set.Name] = true
+		for i, id := range set.Scenes {
+			if at(id) < 0 || i > 0 && at(id) <= at(set.Scenes[i-1]) {
+				t.Errorf("%s: there is no scene %q, or it comes twice, or before one that is earlier in the day", set.Name, id)
+			}
+		}
+	}
+	if n := len(names); n < 3 {
+		t.Errorf("only %d are offered", n)
+	}
+}
+
 // TestReadyScenesFindTheirSpace: the sun rises in the east and sets in the west all over the world; at noon it stands in the south
 // north of the tropics, and in the north south of them.
 func TestReadyScenesFindTheirSpace(t *testing.T) {

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"eavelight/app/session"
 	"eavelight/app/tongue"
 	"eavelight/app/view"
@@ -21,7 +23,10 @@ type Start struct {
 	form   *form         // the fields of all steps
 	light  *widget.Label // what the date is like
 	recent *fyne.Container
-	ready  []*widget.Check // the scenes that are offered
+	ready  []*ticked // the scenes that are offered
+	sets   []plan.ReadySet
+	pick   []*widget.Button // a button a set
+	sum    *widget.Label    // what is ticked
 	sides  []fyne.CanvasObject
 	at     int // of the sides: 0 before the steps
 	head   *widget.Label
@@ -47,7 +52,7 @@ func NewStart(edit Editor, async Async, do StartActions) *Start {
 		steps.Add(side)
 	}
 	steps.Add(s.buttons())
-	s.object = container.NewStack(container.NewVScroll(container.New(middle(680), s.sides[0])), container.NewVScroll(container.New(middle(680), steps)))
+	s.object = container.NewStack(container.NewVScroll(container.New(middle(760), s.sides[0])), container.NewVScroll(container.New(middle(760), steps)))
 	s.turn(0)
 	return s
 }
@@ -155,28 +160,65 @@ func setFirstDate(p *plan.Plan, d plan.Date) {
 	p.Shooting.Dates = rest
 }
 
-// scenes offers the ready-made ones; those that a film hardly does without are ticked.
+// scenes offers the ready-made ones, and sets of them that tick theirs. Those that a film hardly does without are ticked first.
 func (s *Start) scenes() fyne.CanvasObject {
+	s.sum = wrapped()
 	grid := container.New(&ranks{most: 2})
 	for _, r := range view.ReadyScenes() {
-		c := newTicked(view.ReadyLine(r), nil)
-		c.tick.SetChecked(r.Importance == plan.Must)
-		s.ready = append(s.ready, c.tick)
+		c := newTicked(view.ReadyLine(r), func(bool) { s.count() })
+		s.ready = append(s.ready, c)
 		grid.Add(c.object)
 	}
+	begin := wrapped()
+	begin.SetText(tongue.Say("Begin with a set, and change it as you like:"))
+	s.sets = view.ReadySets()
+	buttons := make([]fyne.CanvasObject, len(s.sets))
+	for i, set := range s.sets {
+		b := widget.NewButtonWithIcon(set.Name, theme.RadioButtonIcon(), func() { s.tick(set) })
+		s.pick, buttons[i] = append(s.pick, b), b
+	}
+	s.tick(s.sets[len(s.sets)-1])
 	says := wrapped()
 	says.Importance = widget.LowImportance
 	says.SetText(tongue.Say("Each comes with the light it wants, its times and what to look out for. Change them, and add your own, on the page Scenes."))
-	return stack(grid, says)
+	return stack(begin, flowing(buttons...), grid, s.sum, says)
+}
+
+// tick ticks the scenes of a set, and no others.
+func (s *Start) tick(set plan.ReadySet) {
+	for i, r := range view.ReadyScenes() {
+		s.ready[i].tick.SetChecked(slices.Contains(set.Scenes, r.ID))
+	}
+	s.count()
+}
+
+// count says what is ticked, and marks the set that it is.
+func (s *Start) count() {
+	chosen := s.chosen()
+	s.sum.SetText(view.ReadySum(chosen))
+	for i, b := range s.pick {
+		is := len(chosen) == len(s.sets[i].Scenes) && !slices.ContainsFunc(chosen, func(r plan.ReadyScene) bool { return !slices.Contains(s.sets[i].Scenes, r.ID) })
+		icon := theme.RadioButtonIcon()
+		if is {
+			icon = theme.RadioButtonCheckedIcon()
+		}
+		b.SetIcon(icon)
+	}
+}
+
+// chosen are the scenes ticked.
+func (s *Start) chosen() []plan.ReadyScene {
+	var out []plan.ReadyScene
+	for i, r := range view.ReadyScenes() {
+		if i < len(s.ready) && s.ready[i].tick.Checked {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 func (s *Start) finish() {
-	var chosen []plan.ReadyScene
-	for i, r := range view.ReadyScenes() {
-		if s.ready[i].Checked {
-			chosen = append(chosen, r)
-		}
-	}
+	chosen := s.chosen()
 	if len(chosen) == 0 {
 		s.do.Leave(view.Brief)
 		return
@@ -206,17 +248,15 @@ func (s *Start) Show(st session.State) {
 	}
 }
 
-// middle gives its object a width that grows with the text, in the middle, and some air above.
+// middle gives its object a width that grows with the text, in the middle, and some air above where there is room for it.
 type middle float32
 
-func (middle) air() float32 { return 4 * theme.TextSize() }
-
-func (m middle) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	return objects[0].MinSize().Add(fyne.NewSize(0, m.air()))
-}
+func (middle) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
 
 func (m middle) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	wide := min(size.Width, float32(m)*theme.TextSize()/13)
-	objects[0].Move(fyne.NewPos((size.Width-wide)/2, m.air()))
-	objects[0].Resize(fyne.NewSize(wide, size.Height-m.air()))
+	objects[0].Resize(fyne.NewSize(wide, objects[0].MinSize().Height)) // words wrap by it, and make it high
+	air := min(4*theme.TextSize(), max(0, size.Height-objects[0].MinSize().Height))
+	objects[0].Move(fyne.NewPos((size.Width-wide)/2, air))
+	objects[0].Resize(fyne.NewSize(wide, size.Height-air))
 }

@@ -40,5 +40,28 @@ func RecentLine(path string) string {
 	return tongue.Say("%s   in %s", string(name), string(folder))
 }
 
+// ReadySets are the sets of ready-made scenes in the words of the window, and after them what a film hardly does without.
+func ReadySets() []plan.ReadySet {
+	usual := plan.ReadySet{Name: tongue.Say("set|The usual ones")}
+	for _, r := range plan.ReadyScenes() {
+		if r.Importance == plan.Must {
+			usual.Scenes = append(usual.Scenes, r.ID)
+		}
+	}
+	return append(plan.ReadySetsIn(tongue.Marked), usual)
+}
+
+// ReadySum says how many scenes are chosen, and how long they take.
+func ReadySum(chosen []plan.ReadyScene) string {
+	if len(chosen) == 0 {
+		return tongue.Say("No scene is ticked.")
+	}
+	var takes plan.Minutes
+	for _, r := range chosen {
+		takes += r.Setup + r.Shoot
+	}
+	return tongue.Count(len(chosen), "%d scene: set-up and shooting take %s.", "%d scenes: set-up and shooting take %s.", takes)
+}
+
 // ReadyLine is a ready-made scene where it is offered.
 func ReadyLine(r plan.ReadyScene) string { return r.Title + " (" + lightName(r.Scene) + ")" }
