@@ -25,11 +25,11 @@ import (
 // desk is a window in the test driver, with a queue in place of the UI goroutine's.
 type desk struct {
 	*Window
-	t     *testing.T
+	t     testing.TB
 	queue chan func()
 }
 
-func newDesk(t *testing.T) *desk {
+func newDesk(t testing.TB) *desk {
 	t.Helper()
 	d := &desk{t: t, queue: make(chan func(), 1000)}
 	a := test.NewTempApp(t)
@@ -73,7 +73,7 @@ func (d *desk) until(what string, so func() bool) {
 
 func (d *desk) plan() plan.Plan { return d.session.State().Plan }
 
-func demoCopy(t *testing.T) string {
+func demoCopy(t testing.TB) string {
 	t.Helper()
 	data, err := os.ReadFile("../testdata/tarn-ledge.eavelight")
 	if err != nil {
@@ -86,7 +86,7 @@ func demoCopy(t *testing.T) string {
 	return path
 }
 
-func openDemo(t *testing.T) (*desk, string) {
+func openDemo(t testing.TB) (*desk, string) {
 	t.Helper()
 	d, path := newDesk(t), demoCopy(t)
 	d.Open(path)

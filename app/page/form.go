@@ -52,8 +52,9 @@ type form struct {
 	box     *fyne.Container
 	syncs   []func(p *plan.Plan)
 	fields  []*bound
-	last    *plan.Plan // as shown last
-	again   bool       // complaining fields are being tried again
+	last    *plan.Plan  // as shown last
+	room    []fyne.Size // that the objects took when they were laid out last; negative: not shown
+	again   bool        // complaining fields are being tried again
 }
 
 // Reverter is a page on which text can stand that made no sense and was not taken.
@@ -90,7 +91,24 @@ func (f *form) show(p *plan.Plan) {
 	for _, sync := range f.syncs {
 		sync(p)
 	}
-	f.box.Refresh()
+	f.lay()
+}
+
+// lay lays the fields out where one of them came, went or takes other room than before. To do so with every key would draw all of them
+// anew: what changed in a field it draws itself.
+func (f *form) lay() {
+	var room []fyne.Size
+	for _, o := range f.box.Objects {
+		size := fyne.NewSize(-1, -1)
+		if o.Visible() {
+			size = o.MinSize()
+		}
+		room = append(room, size)
+	}
+	if !slices.Equal(room, f.room) {
+		f.room = room
+		f.box.Refresh()
+	}
 }
 
 func (f *form) row(label string, o fyne.CanvasObject) {

@@ -163,29 +163,62 @@ func large(t testing.TB) (plan.Plan, day.Day) {
 	return p, d
 }
 
-// BenchmarkDrag is a step of a drag on a day of 20 scenes and 10 people: the day as it would be, the words, the price, and the
-// pieces of board, people and losses; then painting these by the software painter.
+// BenchmarkDrag is a step of a drag on a day of 20 scenes and 10 people, and on one of three days of 60 scenes and 40 people: the day
+// as it would be, the words, the price, and the pieces of board, people and losses; then painting these by the software painter.
 func BenchmarkDrag(b *testing.B) {
-	test.NewTempApp(b)
 	p, chosen := large(b)
+	benchmarkDrag(b, "20 scenes", p, day.Shoot{Days: []day.Day{chosen}})
+	p, shoot := larger(b)
+	benchmarkDrag(b, "60 scenes", p, shoot)
+}
+
+// larger is the demo with 60 scenes and 40 people on three days.
+func larger(t testing.TB) (plan.Plan, day.Shoot) {
+	t.Helper()
+	p, _, err := store.Read("../../testdata/tarn-ledge.eavelight")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for len(p.People) < 40 {
+		p.DuplicatePerson(0, nil)
+	}
+	p.Shooting.Days, p.Shooting.EarliestCall, p.Shooting.LatestWrap, p.Shooting.Longest = 3, plan.ClockAt(4*60), plan.ClockAt(24*60), 18*60
+	for n := 0; len(p.Scenes) < 60; n++ {
+		i := p.AddScene(len(p.Scenes))
+		s := &p.Scenes[i]
+		s.Setup, s.Shoot, s.People = 5, 10, []plan.ID{p.People[n%40].ID, p.People[(n+13)%40].ID}
+		s.Pin = plan.Pin{Date: p.Shooting.Dates[n%3], Start: plan.ClockAt(8*60 + 20*(n/3)), Held: true} // or the placing takes a minute
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), 20*time.Second)
+	defer cancel()
+	shoot, _ := day.PlaceShoot(ctx, &p, p.Shooting.Dates)
+	if len(shoot.Days) != 3 {
+		t.Fatalf("%d days", len(shoot.Days))
+	}
+	return p, shoot
+}
+
+func benchmarkDrag(b *testing.B, name string, p plan.Plan, shoot day.Shoot) {
+	test.NewTempApp(b)
+	chosen := shoot.Days[0]
 	d := NewDay(nil, func(view.Hit) {}, nil, nil, &clerk{}, nil)
 	test.NewTempWindow(b, d.Object()).Resize(fyne.NewSize(1080, 760))
-	d.Show(session.State{Plan: p, Results: session.Results{Chosen: chosen, Days: []day.Day{chosen}, Shoot: day.Shoot{Days: []day.Day{chosen}}}})
+	d.Show(session.State{Plan: p, Results: session.Results{Chosen: chosen, Days: shoot.Days, Shoot: shoot}})
 	id := string(chosen.Scenes[8].Scene)
 	step := func(i int) {
 		d.hand.grabbed(draw.Grab{IDs: []string{id}, Row: -1, By: time.Duration(5*(i%12)-30) * time.Minute})
 	}
-	b.Run("step", func(b *testing.B) {
+	b.Run(name+" step", func(b *testing.B) {
 		for i := range b.N {
 			step(i)
 		}
 	})
-	for name, w := range map[string]fyne.Widget{"board": d.board, "people": d.people} {
+	for what, w := range map[string]fyne.Widget{"board": d.board, "people": d.people} {
 		c := software.NewCanvas()
 		c.SetPadded(false)
 		c.SetContent(w)
 		c.Resize(d.board.Size())
-		b.Run("paint "+name, func(b *testing.B) {
+		b.Run(name+" paint "+what, func(b *testing.B) {
 			for range b.N {
 				c.Capture()
 			}

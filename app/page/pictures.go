@@ -45,6 +45,7 @@ type scenePictures struct {
 	adding   context.CancelFunc
 	unsaved  []newPicture // to be added as soon as the plan has a file; one without a path asks for it
 	rows     []*pictureRow
+	stands   []standing // what is shown
 	list     *fyne.Container
 	hint     *widget.Label
 	said     *widget.Label
@@ -156,6 +157,11 @@ func (s *scenePictures) show(st session.State, p *plan.Plan) {
 
 func (s *scenePictures) fill(p *plan.Plan) {
 	all := s.all(p)
+	if now := s.standing(all); slices.Equal(now, s.stands) {
+		return
+	} else {
+		s.stands = now
+	}
 	for len(s.rows) < len(all) {
 		s.addRow(len(s.rows))
 	}
@@ -171,12 +177,26 @@ func (s *scenePictures) fill(p *plan.Plan) {
 	}
 	s.list.Refresh()
 	s.object.Refresh()
-	s.scenes.form.box.Refresh()
+	s.scenes.form.lay()
 	s.larger.show(p)
 }
 
 func (s *scenePictures) key(q plan.Picture) pictureKey {
 	return pictureKey{filepath.Dir(s.path), q.File, q.SHA256}
+}
+
+// standing is all that the pictures' fields show of them.
+func (s *scenePictures) standing(all []plan.Picture) []standing {
+	out := []standing{{picture: plan.Picture{File: string(s.of)}}}
+	for _, q := range all {
+		out = append(out, standing{q, s.got(q)})
+	}
+	return out
+}
+
+type standing struct {
+	picture plan.Picture
+	got     readPicture
 }
 
 // got is what came of reading a picture; nothing while it is not read yet.
