@@ -51,6 +51,7 @@ type menu struct {
 	find       *fyne.MenuItem
 	pages      []*fyne.MenuItem
 	lists      []*fyne.MenuItem
+	copyRow    *fyne.MenuItem
 }
 
 func (w *Window) buildMenu() {
@@ -72,6 +73,11 @@ func (w *Window) buildMenu() {
 		w.item(tongue.Say("Move down"), fyne.KeyDown, shift, w.onList(func(l page.Lister) { l.Shift(1) })),
 		w.item(tongue.Say("Delete"), fyne.KeyDelete, shift, w.onList(page.Lister.Delete)),
 	}
+	m.copyRow = w.item(tongue.Say("Copy row"), fyne.KeyC, shift, func() {
+		if c, ok := w.page(w.current).(page.RowCopier); ok {
+			c.CopyRow()
+		}
+	})
 	m.find = w.item(tongue.Say("Find…"), fyne.KeyK, 0, w.find)
 	for i, p := range view.Pages {
 		m.pages = append(m.pages, w.item(p.Title(), fyne.KeyName(fmt.Sprint(i+1)), 0, func() { w.goTo(p) }))
@@ -88,7 +94,7 @@ func (w *Window) buildMenu() {
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
-	edit := fyne.NewMenu(tongue.Say("Edit"), append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator(), m.find, fyne.NewMenuItemSeparator()}, append(m.lists,
+	edit := fyne.NewMenu(tongue.Say("Edit"), append([]*fyne.MenuItem{m.undo, m.redo, fyne.NewMenuItemSeparator(), m.find, fyne.NewMenuItemSeparator()}, append(slices.Clone(m.lists), m.copyRow,
 		fyne.NewMenuItemSeparator(), w.item(tongue.Say("Settings…"), fyne.KeyComma, 0, w.settings))...)...)
 	show := fyne.NewMenu(tongue.Say("View"), append(slices.Clone(m.pages), fyne.NewMenuItemSeparator(), m.theme)...)
 	help := fyne.NewMenu(tongue.Say("Help"), w.item(tongue.Say("Keyboard"), fyne.KeyF1, 0, w.keyboard), w.item(tongue.Say("About"), "", 0, w.about))
@@ -125,7 +131,8 @@ func (w *Window) refreshMenu(st session.State) {
 		redo = tongue.Say("Redo %s", st.Redo)
 	}
 	_, hasList := w.page(w.current).(page.Lister)
-	if w.menu.undo.Label == undo && w.menu.redo.Label == redo && w.menu.lists[0].Disabled == !hasList {
+	_, hasRows := w.page(w.current).(page.RowCopier)
+	if w.menu.undo.Label == undo && w.menu.redo.Label == redo && w.menu.lists[0].Disabled == !hasList && w.menu.copyRow.Disabled == !hasRows {
 		return
 	}
 	w.menu.undo.Label, w.menu.undo.Disabled = undo, st.Undo == ""
@@ -133,5 +140,6 @@ func (w *Window) refreshMenu(st session.State) {
 	for _, l := range w.menu.lists {
 		l.Disabled = !hasList
 	}
+	w.menu.copyRow.Disabled = !hasRows
 	w.menu.main.Refresh()
 }

@@ -129,6 +129,7 @@ func keyboard(f fyne.Focusable) {
 	if s, ok := f.(fyne.Shortcutable); ok {
 		s.TypedShortcut(&fyne.ShortcutSelectAll{})
 		s.TypedShortcut(&fyne.ShortcutPaste{})
+		s.TypedShortcut(&fyne.ShortcutCopy{})
 		for _, k := range keys {
 			s.TypedShortcut(&desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierControl})
 		}

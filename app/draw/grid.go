@@ -29,7 +29,7 @@ type GridColumn struct {
 }
 
 // Grid is a table of texts with a cursor, as a spreadsheet has one. A press or the arrow keys move the cursor; Return, F2, typing
-// or a press on the cursor asks for an editor over the cell; Delete empties it; a row is dragged to another place. The heads stay
+// or a press on the cursor asks for an editor over the cell; Delete empties it; Control and C copy it; a row is dragged to another place. The heads stay
 // while the rows are scrolled.
 type Grid struct {
 	widget.BaseWidget
@@ -38,6 +38,7 @@ type Grid struct {
 	OnClear  func(column int)               // of the selected row
 	OnDrop   func(from, before int)         // a row was dragged to before another, or to behind the last
 	OnPaste  func()                         // what is on the clipboard
+	OnCopy   func(column int)               // of the selected row, to the clipboard
 	Hold     func() bool                    // asked before a press moves the cursor: does it have to stay where it is?
 	OnMoved  func()                         // the cells lie elsewhere now
 
@@ -356,10 +357,17 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
-// TypedShortcut takes what is pasted.
+// TypedShortcut takes what is pasted, and has the cell under the cursor copied.
 func (g *Grid) TypedShortcut(s fyne.Shortcut) {
-	if _, paste := s.(*fyne.ShortcutPaste); paste && g.OnPaste != nil {
-		g.OnPaste()
+	switch s.(type) {
+	case *fyne.ShortcutPaste:
+		if g.OnPaste != nil {
+			g.OnPaste()
+		}
+	case *fyne.ShortcutCopy:
+		if g.data.Row >= 0 && g.OnCopy != nil {
+			g.OnCopy(g.column)
+		}
 	}
 }
 

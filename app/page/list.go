@@ -20,6 +20,9 @@ type Lister interface {
 	Delete()
 }
 
+// RowCopier is a page with a table, a row of which can be copied for a spreadsheet.
+type RowCopier interface{ CopyRow() }
+
 // listPane is a list of the plan's things with its buttons, at the left of a page. It remembers what is selected by id, so
 // that undo and reordering keep it.
 type listPane struct {

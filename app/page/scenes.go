@@ -150,6 +150,9 @@ func (s *Scenes) Duplicate()   { s.onList((*listPane).Duplicate) }
 func (s *Scenes) Shift(by int) { s.onList(func(l *listPane) { l.Shift(by) }) }
 func (s *Scenes) Delete()      { s.onList((*listPane).Delete) }
 
+// CopyRow is RowCopier's.
+func (s *Scenes) CopyRow() { s.onList(func(*listPane) { s.table.copyRow() }) }
+
 // Select shows one scene.
 func (s *Scenes) Select(id plan.ID) {
 	s.close()

@@ -24,9 +24,10 @@ type sceneTable struct {
 	wrong   *widget.Label
 	object  fyne.CanvasObject
 
-	plan  *plan.Plan
-	lines []view.SceneLine
-	cell  *openCell // nil: nothing is being written
+	plan   *plan.Plan
+	lines  []view.SceneLine
+	cell   *openCell // nil: nothing is being written
+	copied string    // of a cell here
 }
 
 // openCell is the cell that is being written in.
@@ -64,7 +65,12 @@ func newSceneTable(edit Editor, pick func(plan.ID), drop func(scene, before plan
 		}
 		drop(t.lines[from].ID, to)
 	}
-	g.OnPaste = paste
+	g.OnCopy = t.copyCell
+	g.OnPaste = func() {
+		if !t.pasteCell() {
+			paste()
+		}
+	}
 	g.OnMoved = t.place
 	t.object = container.New(overCell{t}, t.grid, t.entry)
 	return t
@@ -174,6 +180,37 @@ func (t *sceneTable) set(id plan.ID, column int, text string) string {
 		return tongue.Of(wrong[0])
 	}
 	return ""
+}
+
+// copyCell puts the text of a cell of the selected row on the clipboard, as it would be typed there.
+func (t *sceneTable) copyCell(column int) {
+	row, _ := t.grid.Cursor()
+	t.copied = t.lines[row].Mark
+	if s, ok := t.scene(t.lines[row].ID); ok && column < len(t.columns) {
+		t.copied = t.columns[column].Text(t.plan, s)
+	}
+	fyne.CurrentApp().Clipboard().SetContent(t.copied)
+}
+
+// pasteCell says what was copied from a cell here in the one under the cursor, as a spreadsheet does. It reports whether the clipboard
+// still has it: anything else is rows.
+func (t *sceneTable) pasteCell() bool {
+	row, column := t.grid.Cursor()
+	if t.copied == "" || row < 0 || fyne.CurrentApp().Clipboard().Content() != t.copied {
+		return false
+	}
+	if column < len(t.columns) {
+		t.complain(t.set(t.lines[row].ID, column, t.copied))
+	}
+	return true
+}
+
+// copyRow puts the selected row on the clipboard, with its headings.
+func (t *sceneTable) copyRow() {
+	if row, _ := t.grid.Cursor(); row >= 0 {
+		t.copied = ""
+		fyne.CurrentApp().Clipboard().SetContent(view.CopyScenes(t.plan, t.lines[row].ID))
+	}
 }
 
 // Commit makes an edit of what is being written, and reports whether nothing is any more.

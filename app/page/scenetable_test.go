@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"eavelight/app/session"
+	"eavelight/app/view"
 	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
@@ -355,5 +356,58 @@ func TestPaste(t *testing.T) {
 	}
 	if d.paste.object.Visible() || !d.work.Visible() {
 		t.Error("it stays open")
+	}
+}
+
+// TestTableCopies: Control and C copy the cell under the cursor, which is pasted in another one; the row goes with its headings, and
+// comes back as a scene.
+func TestTableCopies(t *testing.T) {
+	d := newSheet(t, three()...)
+	clip := fyne.CurrentApp().Clipboard()
+	d.table.grid.Point(0, 3)
+	d.table.grid.TypedShortcut(&fyne.ShortcutCopy{})
+	if clip.Content() != "Nina Valdry" {
+		t.Errorf("the cell is copied as %q", clip.Content())
+	}
+	d.table.grid.Point(2, 3)
+	d.table.grid.TypedShortcut(&fyne.ShortcutPaste{})
+	if p := d.plan.Scenes[2].People; len(p) != 1 || p[0] != "nina" || d.paste.object.Visible() {
+		t.Errorf("it is pasted as %q", p)
+	}
+	d.wantNames("change people")
+	d.table.grid.Point(2, 2)
+	d.table.grid.TypedShortcut(&fyne.ShortcutPaste{})
+	if !strings.Contains(d.table.wrong.Text, `no space is called "Nina Valdry"`) {
+		t.Errorf("in a cell where it makes no sense it says %q", d.table.wrong.Text)
+	}
+	d.table.grid.Point(2, len(d.table.columns))
+	d.table.grid.TypedShortcut(&fyne.ShortcutPaste{}) // when it is shot is not typed
+	d.wantNames("change people")
+	d.CopyRow()
+	if want := view.CopyScenes(&d.plan, d.plan.Scenes[2].ID); clip.Content() != want || want == "" {
+		t.Errorf("the row is copied as %q", clip.Content())
+	}
+	d.table.grid.TypedShortcut(&fyne.ShortcutPaste{})
+	if !d.paste.object.Visible() || d.paste.add.Text != "Add 1 scene" {
+		t.Fatalf("the row is not offered as a scene: %q", d.paste.add.Text)
+	}
+	was := clip.Content()
+	d.CopyRow()
+	if clip.Content() != was {
+		t.Error("the menu copies what is out of sight")
+	}
+	test.Tap(d.paste.add)
+	if s := d.plan.Scenes; len(s) != 4 || s[3].Title != s[2].Title || len(s[3].People) != 1 {
+		t.Errorf("%+v", s)
+	}
+}
+
+func TestTableCopiesNothing(t *testing.T) {
+	d := newSheet(t)
+	fyne.CurrentApp().Clipboard().SetContent("kept")
+	d.table.grid.TypedShortcut(&fyne.ShortcutCopy{})
+	d.CopyRow()
+	if got := fyne.CurrentApp().Clipboard().Content(); got != "kept" {
+		t.Errorf("the clipboard has %q", got)
 	}
 }

@@ -173,7 +173,8 @@ func readScene(p *plan.Plan, columns []*SceneColumn, cells []string, taken map[s
 		tried := plan.New()
 		tried.Property, tried.People, tried.Scenes = p.Property, p.People, []plan.Scene{row.Scene}
 		change(&tried.Scenes[0])
-		if wrong := plan.Validate(tried).At(plan.Wrong); len(wrong) > 0 {
+		// What the rest of the plan names, as a person a rate of the card, is not tried with it.
+		if wrong := plan.Validate(tried).At(plan.Wrong).Under("scenes"); len(wrong) > 0 {
 			refuse(tongue.Of(wrong[0]))
 			continue
 		}
