@@ -42,3 +42,27 @@ func TestFlow(t *testing.T) {
 		t.Errorf("what is hidden takes room: the last is at %v", c.Position())
 	}
 }
+
+// TestFlowOfRest: what takes the rest of a row fills it, and goes into a row of its own where too little is left.
+func TestFlowOfRest(t *testing.T) {
+	test.NewTempApp(t)
+	box, field := canvas.NewRectangle(color.Black), canvas.NewRectangle(color.Black)
+	box.SetMinSize(fyne.NewSize(100, 20))
+	field.SetMinSize(fyne.NewSize(30, 20))
+	row := container.New(&flow{rest: true}, box, field)
+	gap, least := theme.Padding(), leastField*theme.TextSize()
+	for _, test := range []struct {
+		wide float32
+		at   fyne.Position
+		size float32
+	}{
+		{800, fyne.NewPos(100+gap, 0), 700 - gap},
+		{100 + gap + least, fyne.NewPos(100+gap, 0), least},
+		{99 + gap + least, fyne.NewPos(0, 20+gap), 99 + gap + least},
+	} {
+		row.Resize(fyne.NewSize(test.wide, 500))
+		if field.Position() != test.at || field.Size() != fyne.NewSize(test.size, 20) {
+			t.Errorf("in %v it is %v at %v", test.wide, field.Size(), field.Position())
+		}
+	}
+}

@@ -73,10 +73,11 @@ func (s *Scenes) build() {
 	renumber := button(tongue.Say("Renumber"), theme.IconNameViewRefresh, s.renumber)
 	s.bar.Add(renumber)
 	s.needRow = append(s.needRow, renumber)
-	bar := container.NewBorder(nil, nil, s.bar, s.left, s.filter)
+	s.bar.Add(container.NewBorder(nil, nil, nil, s.left, s.filter))
+	s.bar.Layout = &flow{rest: true}
 	s.empty.Wrapping = fyne.TextWrapWord
 	rows := container.NewStack(s.table.object, container.NewVBox(s.empty))
-	split := container.NewVSplit(container.NewBorder(bar, s.table.wrong, nil, nil, rows), s.detail)
+	split := container.NewVSplit(container.NewBorder(s.bar, s.table.wrong, nil, nil, rows), s.detail)
 	s.work = container.New(&besideOrUnder{split: split}, split)
 	s.ready.object.Hide()
 	s.paste.object.Hide()
@@ -209,6 +210,7 @@ func (s *Scenes) fillTable() {
 	setVisible(s.table.object, len(s.rows) > 0)
 	s.table.show(s.state, s.filter.Text, s.selected)
 	s.left.SetText(view.FilterLine(s.table.lines, s.state, s.filter.Text))
+	s.bar.Refresh() // the line takes as much room as it now wants
 }
 
 func (s *Scenes) storyFields() {
