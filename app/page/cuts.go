@@ -79,7 +79,7 @@ func (c *cuts) show(p *plan.Plan) {
 		fold.Importance = widget.LowImportance
 		give := widget.NewLabel("")
 		c.fold, c.give = append(c.fold, fold), append(c.give, give)
-		c.rows.Add(container.New(byShare{1, 1}, fold, give))
+		c.rows.Add(container.New(&cutLine{}, fold, give))
 	}
 	for i, row := range c.rows.Objects {
 		setVisible(row, i < len(p.Brief.Deliverables))
@@ -94,6 +94,35 @@ func (c *cuts) show(p *plan.Plan) {
 		c.fold[i].SetText(view.CutFrom(*p, d))
 		c.give[i].SetText(view.CutSeconds(*p, d))
 	}
+}
+
+// cutLine sets the button that names a deliverable beside its seconds, in two columns; a name too long for its column has the seconds
+// under it.
+type cutLine struct{ wide float32 } // as it was laid out last
+
+func (c *cutLine) beneath(fold fyne.CanvasObject) bool { return fold.MinSize().Width > c.wide/2 }
+
+func (c *cutLine) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	fold, give := objects[0].MinSize(), objects[1].MinSize()
+	if c.beneath(objects[0]) {
+		return fyne.NewSize(give.Width, fold.Height+give.Height)
+	}
+	return fyne.NewSize(give.Width, max(fold.Height, give.Height))
+}
+
+func (c *cutLine) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	c.wide = size.Width
+	fold, give := objects[0], objects[1]
+	fold.Move(fyne.NewPos(0, 0))
+	fold.Resize(fyne.NewSize(size.Width, fold.MinSize().Height))
+	at := fyne.NewPos(size.Width/2, 0)
+	if c.beneath(fold) {
+		at = fyne.NewPos(theme.IconInlineSize()+theme.InnerPadding(), fold.MinSize().Height)
+	} else {
+		fold.Resize(fyne.NewSize(size.Width/2, fold.MinSize().Height))
+	}
+	give.Move(at)
+	give.Resize(fyne.NewSize(size.Width-at.X, give.MinSize().Height))
 }
 
 // turn unfolds the scenes of a deliverable, or folds them up again.
