@@ -7,6 +7,7 @@ import (
 
 	"eavelight/app/draw"
 	"eavelight/app/look"
+	"eavelight/app/view"
 	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
@@ -133,5 +134,22 @@ func TestComparisonFitsLargeText(t *testing.T) {
 	d.press("Compare")
 	if least := d.win.Content().MinSize(); least.Width > 1280 || least.Height > 800 {
 		t.Errorf("the window needs %v", least)
+	}
+}
+
+// TestComparedDatesTakeNoMoreRoomThanTheirWords: what is under them begins where they end, as soon as they are shown.
+func TestComparedDatesTakeNoMoreRoomThanTheirWords(t *testing.T) {
+	d, _ := openDemo(t)
+	d.goTo(view.Day)
+	d.press("Compare")
+	d.settle()
+	heads := seen(d, func(l *widget.Label) bool { return l.Text == "Golden light" })
+	if len(heads) != 1 {
+		t.Fatalf("%d heads of the light", len(heads))
+	}
+	path := pathTo(d.win.Content(), heads[0])
+	above := path[len(path)-3] // what stacks the dates, their table and the year
+	if above.Size().Height > above.MinSize().Height+1 {
+		t.Errorf("they take %v and need %v", above.Size(), above.MinSize())
 	}
 }

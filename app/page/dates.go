@@ -79,6 +79,7 @@ func (s *dates) show() {
 	on := two != nil || st.Results.Busy && s.panel.Visible() && !s.beside.IsZero() // what was told stays until it is known anew
 	if on != s.panel.Visible() {
 		setVisible(s.panel, on)
+		s.panel.Resize(fyne.NewSize(s.day.object.Size().Width, s.panel.Size().Height)) // so that it knows how high its words are
 		s.day.object.Refresh()
 		s.day.object.Refresh() // now that the panel knows its width, it is as high as its words make it
 	}
