@@ -253,15 +253,45 @@ func (l railLine) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 func (w *Window) fillRail(i widget.ListItemID, o fyne.CanvasObject) {
 	line := o.(*fyne.Container)
 	line.Objects[0].(*widget.Label).SetText(view.Pages[i].Title())
-	line.Objects[1].(*widget.Label).SetText(clip(w.lacking[view.Pages[i]], 52))
+	lacks := line.Objects[1].(*widget.Label)
+	wide := lacks.Size().Width
+	if wide == 0 { // it is laid out later
+		wide = railWidth{}.MinSize(nil).Width - 3*theme.Padding()
+	}
+	lacks.SetText(clip(w.lacking[view.Pages[i]], wide))
 }
 
-// clip keeps a text within some letters, so that it never runs into the next line of the rail.
-func clip(s string, most int) string {
-	if r := []rune(s); len(r) > most {
-		return strings.TrimSpace(string(r[:most-1])) + "…"
+// clip keeps a text within the two lines that the rail has for it, as wide as they are, so that it never runs into the next page's.
+func clip(s string, wide float32) string {
+	letters := []rune(s)
+	for n := min(len(letters), 90); n > 0; n-- { // no more than 90 find room
+		t := s
+		if n < len(letters) {
+			t = strings.TrimSpace(string(letters[:n-1])) + "…"
+		}
+		if linesOf(t, wide) <= 2 {
+			return t
+		}
 	}
-	return s
+	return ""
+}
+
+// linesOf tells how many lines the words of a text in small letters take within a width; a word that is wider goes on in the next line.
+func linesOf(s string, wide float32) int {
+	measure := func(s string) float32 { return fyne.MeasureText(s, theme.CaptionTextSize(), fyne.TextStyle{}).Width }
+	wide -= 2*theme.InnerPadding() + 1
+	lines, x := 1, float32(0)
+	for _, word := range strings.Fields(s) {
+		w := measure(word)
+		if x > 0 && x+w > wide {
+			lines, x = lines+1, 0
+		}
+		for ; w > wide && wide > 0; w -= wide {
+			lines++
+		}
+		x += w + measure(" ")
+	}
+	return lines
 }
 
 // goTo shows a page.

@@ -19,6 +19,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -306,6 +307,35 @@ func TestEveryPageShowsAnything(t *testing.T) {
 			}
 			d.switchTheme()
 		}
+	}
+}
+
+// TestScenesFilterIsOneLine: the field that looks for scenes is as high as one line, in a row with the buttons where there is room.
+func TestScenesFilterIsOneLine(t *testing.T) {
+	d, _ := openDemo(t)
+	d.goTo(view.Scenes)
+	d.settle()
+	field := d.entry("only scenes with…")
+	add := seen(d, func(b *widget.Button) bool { return b.Text == "Add scene" })[0]
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	if field.Size().Height > 1.5*add.Size().Height || at(field).Y > at(add).Y+add.Size().Height/2 || field.Size().Width < 300 {
+		t.Errorf("it is %v at %v beside a button of %v at %v", field.Size(), at(field), add.Size(), at(add))
+	}
+}
+
+// TestRailKeepsItsLines: whatever stands under a page's name in the rail takes the room of two lines, and as much of it as they hold.
+func TestRailKeepsItsLines(t *testing.T) {
+	d, _ := openDemo(t)
+	long := d.plan().Clone()
+	long.Brief.Client = "Hohenlohe-Öhringen, Papadimitrakopoulos, Featherstonehaugh & Company"
+	d.session.Fresh(long)
+	d.settle()
+	lines := seen(d, func(l *widget.Label) bool { return strings.HasPrefix(l.Text, "Hohenlohe") })
+	if len(lines) != 1 {
+		t.Fatalf("%d lines name the client", len(lines))
+	}
+	if l := lines[0]; l.MinSize().Height > l.Size().Height+theme.InnerPadding() || !strings.HasSuffix(l.Text, "…") {
+		t.Errorf("%q needs %v and has %v", l.Text, l.MinSize(), l.Size())
 	}
 }
 
