@@ -126,7 +126,7 @@ func (w *Clearance) drawMarks(p *pen) {
 			}
 		}
 	}
-	for i, line := range w.legend(p.scaleDown(p.img.Rect.Dx())) {
+	for i, line := range w.legend(w.Size().Width) { // as its words are: whole pixels may be less
 		for _, k := range line {
 			y := b.foot + f.height()*(float32(i)+1.5) - b.cell/2
 			p.stamp(w.stamps[k.standing], point{k.x + f.height()/2 - b.cell/2, y})
