@@ -57,7 +57,7 @@ CGO_ENABLED=0 go test -timeout 30m ./cmd/...
 # that draw page after page and start nothing of their own, which would take ten more.
 step "Tests, with the race detector"
 # shellcheck disable=SC2046 # one word a package
-CGO_ENABLED=1 go test -race -skip '^Test((TellingFits|EveryPageShows|PriceFits|ClearedShows)Anything|EveryActionByKeyboard|LargeTextFits|ComparisonFitsLargeText)$' \
+CGO_ENABLED=1 go test -race -skip '^Test((TellingFits|EveryPageShows|PriceFits|ClearedShows)Anything|EveryActionByKeyboard|LargeTextFits|EverySightFitsLargeText|ComparisonFitsLargeText|NoWordEscapes|MoveToDay)$' \
     -timeout 60m $(go list ./app/... ./assets/... ./plan/... | grep -v -e plan/place -e plan/day -e plan/papers)
 
 # By runs and not by time: when its time is over, go test may fail with "context deadline exceeded", which is no finding.
