@@ -230,7 +230,7 @@ func (d *Day) show() {
 	d.dates.show()
 	d.strip.Set(cards(d.state, d.dates.beside))
 	d.showDays()
-	d.sky.Set(skyData(day, axis))
+	d.sky.Set(skyData(d.state, day, axis))
 	d.faces.Set(faceData(p, day, axis))
 	d.board.Set(boardData(d.state, axis, d.selected, d.hand.also))
 	d.people.Set(peopleData(p, day, axis))

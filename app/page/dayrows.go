@@ -73,8 +73,8 @@ func cards(st session.State, beside plan.Date) draw.StripData {
 	return out
 }
 
-func skyData(d day.Day, a draw.Axis) draw.SkyData {
-	out := draw.SkyData{Axis: a, Name: tongue.Say("Sky"), Empty: view.NoDay(d)}
+func skyData(st session.State, d day.Day, a draw.Axis) draw.SkyData {
+	out := draw.SkyData{Axis: a, Name: tongue.Say("Sky"), Empty: view.NoDay(st)}
 	if d.Sky == nil {
 		return out
 	}

@@ -125,7 +125,7 @@ func (h *hand) slide(by float64) {
 	span := axis.To.Sub(axis.From)
 	h.window(axis.From.Add(time.Duration(by*float64(span))), span)
 	axis = d.axis()
-	d.sky.Set(skyData(d.state.Results.Chosen, axis))
+	d.sky.Set(skyData(d.state, d.state.Results.Chosen, axis))
 	d.faces.Set(faceData(d.state.Plan, d.state.Results.Chosen, axis))
 	d.board.Look(axis)
 }

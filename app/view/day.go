@@ -56,9 +56,12 @@ type Named struct {
 func Clock(d day.Day, t time.Time) string { return clock(d, t) }
 
 // NoDay says why there is no day to show.
-func NoDay(d day.Day) string {
-	if len(d.Problems) > 0 {
+func NoDay(st session.State) string {
+	switch d := st.Results.Chosen; {
+	case len(d.Problems) > 0:
 		return sentence(tongue.Of(d.Problems[0]))
+	case d.Date.IsZero() && len(st.Plan.Shooting.Dates) > 0: // the first placing is under way, or was stopped
+		return tongue.Say("No day is placed yet.")
 	}
 	return tongue.Say("No date is proposed yet.")
 }

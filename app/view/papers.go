@@ -61,7 +61,7 @@ func ShelfOf(st session.State, made time.Time) Shelf {
 	if hasDay(st) {
 		job.Days = st.Results.Shoot.Days
 	} else {
-		s.Missing = append([]string{tongue.Say("There are no call sheets yet.") + " " + NoDay(st.Results.Chosen)}, s.Missing...)
+		s.Missing = append([]string{tongue.Say("There are no call sheets yet.") + " " + NoDay(st)}, s.Missing...)
 	}
 	s.set = papers.NewSet(job)
 	for _, kind := range papers.Kinds {

@@ -165,7 +165,7 @@ func waiting(d day.Day) []day.Presence {
 func (p Part) Tell(a Asking) Told {
 	d := a.State.Results.Chosen
 	if d.Sky == nil {
-		return Told{Head: tongue.Say("The day"), Items: said(NoDay(d))}
+		return Told{Head: tongue.Say("The day"), Items: said(NoDay(a.State))}
 	}
 	var t Told
 	switch p {

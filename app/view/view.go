@@ -94,6 +94,9 @@ func holds(page Page, st session.State) string {
 		if len(d.LeftOut) > 0 {
 			return tongue.Count(len(d.LeftOut), "%d scene left out", "%d scenes left out")
 		}
+		if d.Date.IsZero() { // the first placing is under way, or was stopped
+			return tongue.Say("no day is placed yet")
+		}
 		return shortDate(d.Date)
 	case Price:
 		return priceLine(st)

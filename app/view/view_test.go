@@ -57,6 +57,18 @@ func TestLacking(t *testing.T) {
 	}
 }
 
+// TestNoDayYet: while the first placing is under way no date is told, and nobody is asked for one.
+func TestNoDayYet(t *testing.T) {
+	st := session.State{Plan: demo(t)}
+	st.Results.Busy = true
+	if got := Lacking(Day, st); got != "no day is placed yet" {
+		t.Errorf("the rail says %q", got)
+	}
+	if got := NoDay(st); got != "No day is placed yet." {
+		t.Errorf("the page says %q", got)
+	}
+}
+
 func TestTitle(t *testing.T) {
 	for _, c := range []struct {
 		st   session.State
