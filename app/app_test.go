@@ -153,7 +153,8 @@ func (d *desk) entry(hint string) *widget.Entry {
 }
 
 func (d *desk) says(words string) bool {
-	return len(seen(d, func(l *widget.Label) bool { return strings.Contains(l.Text, words) })) > 0
+	return len(seen(d, func(l *widget.Label) bool { return strings.Contains(l.Text, words) })) > 0 ||
+		len(seen(d, func(l *draw.Lead) bool { return strings.Contains(l.Text(), words) })) > 0
 }
 
 func (d *desk) press(text string) {

@@ -13,11 +13,12 @@ import (
 func (m *model) explain(ctx context.Context, d *Day) error {
 	d.LeftOut = slices.Clone(m.idle)
 	d.made.clashes = map[int]place.Conflict{}
+	told := &effort{ctx, explainLooks}
 	for i, s := range m.scenes {
 		if d.made.result.Start[i] >= 0 {
 			continue
 		}
-		why, err := m.why(ctx, i, d.made)
+		why, err := m.why(told, i, d.made)
 		if err != nil {
 			return err
 		}

@@ -67,8 +67,9 @@ func Rank(ctx context.Context, p *plan.Plan, dates []plan.Date, each func(Figure
 // How often the search may look whether it is to end: a measure of its effort that is the same on every machine. Fourteen
 // scenes with little to hold them take 200 to 400 looks until they are proven.
 const (
-	rankLooks = 400  // for one of many dates
-	tellLooks = 4000 // for one thing that is told of a day
+	rankLooks    = 400  // for one of many dates
+	tellLooks    = 4000 // for one thing that is told of a day
+	explainLooks = 8000 // for why the scenes are left out that a day leaves out; those that come last may be told no reason
 )
 
 // effort is a context for the solver that ends after a number of looks at it. The solver looks at regular steps of its own
