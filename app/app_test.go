@@ -154,7 +154,29 @@ func (d *desk) entry(hint string) *widget.Entry {
 
 func (d *desk) says(words string) bool {
 	return len(seen(d, func(l *widget.Label) bool { return strings.Contains(l.Text, words) })) > 0 ||
-		len(seen(d, func(l *draw.Lead) bool { return strings.Contains(l.Text(), words) })) > 0
+		len(seen(d, func(l *draw.Lead) bool { return strings.Contains(l.Data().Text, words) })) > 0 ||
+		len(seen(d, func(s *draw.Said) bool { return strings.Contains(s.Text(), words) })) > 0
+}
+
+// check finds a tick by its words, which stand in a label beside it where they need several lines.
+func (d *desk) check(text string) *widget.Check {
+	d.t.Helper()
+	var found *widget.Check
+	d.walk(func(o fyne.CanvasObject) {
+		if c, ok := o.(*widget.Check); ok && c.Text == text {
+			found = c
+		}
+		if box, ok := o.(*fyne.Container); ok && len(box.Objects) == 2 {
+			c, isTick := box.Objects[0].(*widget.Check)
+			if l, ok := box.Objects[1].(*widget.Label); ok && isTick && l.Text == text {
+				found = c
+			}
+		}
+	})
+	if found == nil {
+		d.t.Fatalf("no tick says %q", text)
+	}
+	return found
 }
 
 func (d *desk) press(text string) {

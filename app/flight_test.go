@@ -73,7 +73,7 @@ func TestRulesAreAcknowledged(t *testing.T) {
 		t.Errorf("read: %+v", f)
 	}
 	d.entry("2027-09-18").SetText("2027-09-29")
-	seen(d, func(c *widget.Check) bool { return c.Text == "flashes, and is seen for 3 statute miles (4.8 km)" })[0].SetChecked(true)
+	d.check("flashes, and is seen for 3 statute miles (4.8 km)").SetChecked(true)
 	d.settle()
 	want := plan.Flying{Rules: plan.USPart107, Read: today.AddDays(-1), ReadBy: "suri", Light: true}
 	if f := d.plan().Shooting.Flying; f != want || d.says(dark) || !d.says("Flown: scene 1 in civil twilight") {

@@ -28,9 +28,6 @@ var (
 	_ desktop.Cursorable = (*Lead)(nil)
 )
 
-// Text is what the line says.
-func (w *Lead) Text() string { return w.data.Text }
-
 // NewLead returns a lead that says nothing yet.
 func NewLead(press func()) *Lead {
 	w := &Lead{OnPress: press}
