@@ -36,6 +36,9 @@ func TestLanguageClockAndWeek(t *testing.T) {
 	if d.menu.main.Items[0].Label != "Archivo" || d.current != view.Scenes || !d.says("Ajustes") || !d.says("Idioma") {
 		t.Errorf("the menu begins with %q, the page is %q", d.menu.main.Items[0].Label, d.current)
 	}
+	if got := d.lacking[view.Property]; got != "7 espacios" {
+		t.Errorf("beside the pages stands %q", got)
+	}
 	d.turnTo("12 horas")
 	d.turnTo("domingo")
 	if got := tongue.Hour(time.Date(2027, 10, 16, 18, 5, 0, 0, time.UTC)); got != "6:05\u00a0pm" || tongue.WeekStart() != time.Sunday {

@@ -183,7 +183,7 @@ func (w *Window) speak() {
 	}
 	w.build()
 	w.current = ""
-	w.changed()
 	w.goTo(current)
+	w.changed() // what the rail and the foot say, too
 	w.settings()
 }

@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"eavelight/app/tongue"
 	"eavelight/app/view"
 	"eavelight/plan"
@@ -40,6 +42,8 @@ type listPane struct {
 	fill     func(at int) // brings what shows the rows up to them, with one selected or -1
 	empty    *widget.Label
 	bar      *fyne.Container
+	drawn    []view.Row // as they were drawn last; none while the list is not laid out
+	drawnAt  int
 	needRow  []*widget.Button
 	object   fyne.CanvasObject
 }
@@ -138,13 +142,22 @@ func (l *listPane) show(rows []view.Row) {
 	}
 }
 
+// fillList draws the rows. Where they are as they were drawn last, it leaves the list alone: every key typed beside it comes here.
 func (l *listPane) fillList(at int) {
+	laidOut := l.list.Size().Height >= 4*theme.TextSize()
+	if laidOut && l.drawnAt == at && slices.Equal(l.drawn, l.rows) {
+		return
+	}
+	l.drawn, l.drawnAt = nil, at
+	if laidOut {
+		l.drawn = slices.Clone(l.rows)
+	}
 	l.filling = true
 	setVisible(l.empty, len(l.rows) == 0)
 	l.list.Refresh()
 	if at >= 0 {
 		l.list.Select(at)
-		if l.list.Size().Height < 4*theme.TextSize() { // not laid out yet: it would scroll to nowhere
+		if !laidOut { // it would scroll to nowhere
 			l.list.ScrollToTop()
 		}
 	} else {

@@ -186,6 +186,7 @@ func (w *tour) turnDarkAndSpanish() {
 	w.keep("settings", w.still())
 	w.click("Cerrar", 0)
 	w.see("Propiedad") // in the rail
+	w.see("7 espacios")
 	w.unsee("Property")
 	w.keep("spanish", w.still())
 }
