@@ -124,7 +124,7 @@ func TestDragAScene(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	shoot, err := day.ChosenShoot(context.Background(), &read)
+	shoot, err := day.ChosenShoot(context.Background(), &read, nil)
 	if err != nil || len(shoot.Days) != 1 {
 		t.Fatal(err)
 	}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"image"
 	"slices"
@@ -22,8 +23,8 @@ type Look struct {
 }
 
 // Picture draws a page of the window as it would stand on screen, without a display. It waits until the plan is placed and what
-// the page has drawn in the background is there.
-func Picture(p plan.Plan, page view.Page, size fyne.Size, how Look, now func() time.Time) (image.Image, error) {
+// the page has drawn in the background is there, or the context ends.
+func Picture(ctx context.Context, p plan.Plan, page view.Page, size fyne.Size, how Look, now func() time.Time) (image.Image, error) {
 	if !slices.Contains(view.Pages, page) {
 		return nil, fmt.Errorf("there is no page %q; the pages are %v", page, view.Pages)
 	}
@@ -37,15 +38,24 @@ func Picture(p plan.Plan, page view.Page, size fyne.Size, how Look, now func() t
 	w := New(Config{App: a, Post: func(f func()) { queue <- f }, Now: now}) // without an address book
 	defer w.session.Close()
 	w.session.Fresh(p)
-	settle := func() {
-		for w.session.State().Results.Busy || w.under.Load() > 0 {
-			(<-queue)()
+	settle := func() error {
+		for ctx.Err() == nil && (w.session.State().Results.Busy || w.under.Load() > 0) {
+			select {
+			case f := <-queue:
+				f()
+			case <-ctx.Done():
+			}
 		}
+		return ctx.Err()
 	}
-	settle()
+	if err := settle(); err != nil {
+		return nil, err
+	}
 	w.goTo(page)
 	w.win.Resize(size)
 	w.dress()
-	settle()
+	if err := settle(); err != nil {
+		return nil, err
+	}
 	return w.win.Canvas().Capture(), nil
 }

@@ -58,7 +58,7 @@ func TestEditDayShowsTheDayAtOnce(t *testing.T) {
 		t.Errorf("placed, the day is another: %v, shown were %v", starts(b), at)
 	}
 	p := b.State().Plan
-	shoot, err := day.ChosenShoot(context.Background(), &p)
+	shoot, err := day.ChosenShoot(context.Background(), &p, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -17,7 +17,7 @@ import (
 func handState(t *testing.T) session.State {
 	t.Helper()
 	p := demo(t)
-	shoot, err := day.ChosenShoot(context.Background(), &p)
+	shoot, err := day.ChosenShoot(context.Background(), &p, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -128,7 +128,7 @@ func TestPointLine(t *testing.T) {
 func TestArrangeOneOfTwoDays(t *testing.T) {
 	p := demo(t)
 	p.Shooting.Days = 2
-	shoot, err := day.ChosenShoot(context.Background(), &p)
+	shoot, err := day.ChosenShoot(context.Background(), &p, nil)
 	if err != nil || len(shoot.Days) != 2 {
 		t.Fatalf("%d days, %v", len(shoot.Days), err)
 	}
@@ -138,7 +138,7 @@ func TestArrangeOneOfTwoDays(t *testing.T) {
 		if a.Cannot != "" {
 			t.Fatalf("day %d: %s", n+1, a.Cannot)
 		}
-		again, err := day.ChosenShoot(context.Background(), &a.Plan)
+		again, err := day.ChosenShoot(context.Background(), &a.Plan, nil)
 		if err != nil || len(again.Days) != 2 {
 			t.Fatalf("day %d: %d days, %v", n+1, len(again.Days), err)
 		}

@@ -17,7 +17,7 @@ import (
 func TestMoveToDay(t *testing.T) {
 	p := demo(t)
 	p.Shooting.Days = 2
-	shoot, err := day.ChosenShoot(context.Background(), &p)
+	shoot, err := day.ChosenShoot(context.Background(), &p, nil)
 	if err != nil || len(shoot.Days) != 2 {
 		t.Fatalf("%d days, %v", len(shoot.Days), err)
 	}
@@ -41,7 +41,7 @@ func TestMoveToDay(t *testing.T) {
 			if !strings.Contains(line, to.Date.DayMonth()) && !strings.Contains(line, "no place") {
 				t.Errorf("%s: %q", s.Scene, line)
 			}
-			again, err := day.ChosenShoot(context.Background(), &m.Plan)
+			again, err := day.ChosenShoot(context.Background(), &m.Plan, nil)
 			if err != nil {
 				t.Fatal(err)
 			}

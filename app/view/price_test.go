@@ -18,7 +18,7 @@ func dec(s string) decimal.Decimal { return decimal.RequireFromString(s) }
 func pricedDemo(t *testing.T, edit func(*plan.Plan)) Priced {
 	t.Helper()
 	p := demo(t)
-	shoot, err := day.ChosenShoot(context.Background(), &p)
+	shoot, err := day.ChosenShoot(context.Background(), &p, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -40,7 +39,7 @@ func (f finding) String() string {
 
 // Run is kong's.
 func (c checkCommand) Run(w world) error {
-	found, err := c.find()
+	found, err := c.find(w)
 	if err != nil {
 		return err
 	}
@@ -64,7 +63,7 @@ func (c checkCommand) Run(w world) error {
 
 // find lists the faults of the file; where it has none, what the plan lacks, what is wrong with its day, and which signatures
 // and scans do not hold.
-func (c checkCommand) find() ([]finding, error) {
+func (c checkCommand) find(w world) ([]finding, error) {
 	found := []finding{}
 	p, _, err := store.Read(c.Plan)
 	if faults := (store.Faults)(nil); errors.As(err, &faults) {
@@ -88,7 +87,7 @@ func (c checkCommand) find() ([]finding, error) {
 	for _, l := range plan.Lacks(p) {
 		add(l.Path, l.String())
 	}
-	shoot, err := day.ChosenShoot(context.Background(), &p)
+	shoot, err := w.shoot(w.ctx, &p)
 	if err != nil {
 		return nil, err
 	}
@@ -103,7 +102,7 @@ func (c checkCommand) find() ([]finding, error) {
 			add(u.Path, u.String())
 		}
 	}
-	doubts, err := people.Evidence(context.Background(), filepath.Dir(c.Plan), &p, shoot.Days[0].Date)
+	doubts, err := people.Evidence(w.ctx, filepath.Dir(c.Plan), &p, shoot.Days[0].Date)
 	for _, r := range p.Releases {
 		if doubt, ok := doubts[r.ID]; ok {
 			add(doubt.Path, fmt.Sprintf("release %s: %s", r.ID, doubt))

@@ -1,13 +1,16 @@
 // Command eavelight plans a lifestyle film of a house: it opens the window on a plan, or does one of its jobs without it.
 //
-// The exit code is 0 when all is fine, 1 when there are problems that the user should look at, 2 when it could not.
+// The exit code is 0 when all is fine, 1 when there are problems that the user should look at, 2 when it could not, and 130, as is
+// custom, when it was stopped.
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 	"time"
 
 	"eavelight/plan/store"
@@ -39,22 +42,26 @@ var errProblems = errors.New("problems found")
 
 // world is what a command may ask and write to.
 type world struct {
-	out io.Writer
-	now func() time.Time
+	ctx  context.Context // ends when the user stops the program
+	out  io.Writer
+	told io.Writer // hears of work that goes on
+	now  func() time.Time
 }
 
 func main() {
-	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr, time.Now))
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	context.AfterFunc(ctx, stop) // a second Ctrl+C ends the program at once
+	os.Exit(run(os.Args[1:], world{ctx, os.Stdout, onTerminal(os.Stderr), time.Now}, os.Stderr))
 }
 
 // run does one command line and returns the exit code.
-func run(args []string, stdout, stderr io.Writer, now func() time.Time) int {
+func run(args []string, w world, stderr io.Writer) int {
 	code := -1
 	parser := kong.Must(&commands{},
 		kong.Name("eavelight"),
 		kong.Description("Plans a lifestyle film of a house: the light at the address, the scenes placed in it, the people, the papers."),
 		kong.Vars{"version": version, "kinds": kindNames()},
-		kong.Writers(stdout, stderr),
+		kong.Writers(w.out, stderr),
 		kong.Exit(func(c int) { code = c }),
 		kong.UsageOnError(),
 		kong.WithHyphenPrefixedParameters(true), // --at -36.85,174.76
@@ -67,11 +74,14 @@ func run(args []string, stdout, stderr io.Writer, now func() time.Time) int {
 		fmt.Fprintf(stderr, "eavelight: %v\nTry eavelight --help.\n", err)
 		return 2
 	}
-	switch err = ctx.Run(world{stdout, now}); {
+	switch err = ctx.Run(w); {
 	case err == nil:
 		return 0
 	case errors.Is(err, errProblems):
 		return 1
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(stderr, "eavelight: stopped: nothing was written")
+		return 130
 	}
 	fmt.Fprintln(stderr, wordsOf(err))
 	if faults := (store.Faults)(nil); errors.As(err, &faults) {

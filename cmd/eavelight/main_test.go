@@ -3,8 +3,10 @@ package main
 import (
 	"archive/zip"
 	"bytes"
+	"context"
 	"encoding/json"
 	"image/png"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -25,7 +27,7 @@ func clockwork() time.Time { return time.Date(2027, 9, 30, 18, 0, 0, 0, time.UTC
 // eavelight runs a command line and returns what a shell would see.
 func eavelight(args ...string) (code int, stdout, stderr string) {
 	var out, err bytes.Buffer
-	code = run(args, &out, &err, clockwork)
+	code = run(args, world{context.Background(), &out, io.Discard, clockwork}, &err)
 	return code, out.String(), err.String()
 }
 

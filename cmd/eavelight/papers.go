@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -36,7 +35,7 @@ func (c papersCommand) Run(w world) error {
 	if c.CalledOff {
 		return c.callOff(w)
 	}
-	p, s, err := c.shoot(context.Background())
+	p, s, err := c.shoot(w.ctx, w)
 	if err != nil {
 		return err
 	}
@@ -44,7 +43,7 @@ func (c papersCommand) Run(w world) error {
 		printDay(w, p, d)
 		return fmt.Errorf("there is no day to write about yet: %s", firstWords(d.Problems))
 	}
-	doubts, err := people.Scans(context.Background(), filepath.Dir(c.Plan), &p)
+	doubts, err := people.Scans(w.ctx, filepath.Dir(c.Plan), &p)
 	if err != nil {
 		return err
 	}
@@ -72,7 +71,11 @@ func (c papersCommand) callOff(w world) error {
 
 // write writes a set, has the plan remember what of it is sent, and tells of both.
 func (c papersCommand) write(w world, p plan.Plan, set papers.Set) error {
-	wrote, err := set.WriteTo(context.Background(), c.Out, papers.Writing{Overwrite: c.Overwrite})
+	hear, end := w.doing("Writing the papers")
+	wrote, err := set.WriteTo(w.ctx, c.Out, papers.Writing{Overwrite: c.Overwrite, Told: func(n, all int) {
+		hear(fmt.Sprintf("Writing the papers: %d of %d", n+1, all))
+	}})
+	end()
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%w; add --overwrite to replace it", err)
 	}

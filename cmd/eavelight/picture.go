@@ -40,7 +40,9 @@ func (c pictureCommand) Run(w world) (err error) {
 			return err
 		}
 	}
-	img, err := app.Picture(p, view.Page(c.Page), fyne.NewSize(float32(width), float32(height)), app.Look{Dark: c.Dark, Text: c.Text, Language: c.Language}, w.now)
+	_, end := w.doing("Drawing the page")
+	img, err := app.Picture(w.ctx, p, view.Page(c.Page), fyne.NewSize(float32(width), float32(height)), app.Look{Dark: c.Dark, Text: c.Text, Language: c.Language}, w.now)
+	end()
 	if err != nil {
 		return err
 	}

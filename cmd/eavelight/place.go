@@ -26,7 +26,7 @@ type dated struct {
 }
 
 // shoot reads the plan and places it: as well as it can until the context ends.
-func (c dated) shoot(ctx context.Context) (plan.Plan, day.Shoot, error) {
+func (c dated) shoot(ctx context.Context, w world) (plan.Plan, day.Shoot, error) {
 	p, _, err := store.Read(c.Plan)
 	if err != nil {
 		return p, day.Shoot{}, err
@@ -36,8 +36,27 @@ func (c dated) shoot(ctx context.Context) (plan.Plan, day.Shoot, error) {
 			return p, day.Shoot{}, err
 		}
 	}
-	s, err := day.ChosenShoot(ctx, &p)
+	s, err := w.shoot(ctx, &p)
 	return p, s, err
+}
+
+// shoot places a plan and tells how far it is. What was found when the user stopped it is nothing that was asked for.
+func (w world) shoot(ctx context.Context, p *plan.Plan) (day.Shoot, error) {
+	hear, end := w.doing("Placing the scenes")
+	defer end()
+	s, err := day.ChosenShoot(ctx, p, func(placed, of int) {
+		if days := p.Shooting.DayCount(); placed == of && days > 1 {
+			hear(fmt.Sprintf("Sharing the scenes out among %d days", days))
+			return
+		}
+		hear(placing(placed, of))
+	})
+	return s, cmp.Or(w.ctx.Err(), err)
+}
+
+// placing tells which of some dates is placed now.
+func placing(placed, of int) string {
+	return fmt.Sprintf("Placing the scenes: date %d of %d", min(placed+1, of), of)
 }
 
 type placeCommand struct {
@@ -48,11 +67,11 @@ type placeCommand struct {
 }
 
 // search is the context of one search, with the limit that the user gave it.
-func (c placeCommand) search() (context.Context, context.CancelFunc) {
+func (c placeCommand) search(w world) (context.Context, context.CancelFunc) {
 	if c.Limit == 0 {
-		return context.WithCancel(context.Background())
+		return context.WithCancel(w.ctx)
 	}
-	return context.WithTimeout(context.Background(), c.Limit)
+	return context.WithTimeout(w.ctx, c.Limit)
 }
 
 // shootReport is what place --json prints of a film on several days; of one day it prints that day's report alone.
@@ -139,25 +158,23 @@ func (c placeCommand) Run(w world) error {
 	case c.Dates:
 		return c.rank(w)
 	}
-	ctx, cancel := c.search()
+	ctx, cancel := c.search(w)
 	defer cancel()
-	p, s, err := c.shoot(ctx)
+	p, s, err := c.shoot(ctx, w)
 	if errors.Is(err, context.DeadlineExceeded) {
 		return fmt.Errorf("the limit of %s ended the search before it found a day; give it longer", c.Limit)
 	}
 	if err != nil {
 		return err
 	}
-	var reports []placeReport
 	stopped := ctx.Err() != nil
-	for _, d := range s.Days {
-		var t told
-		switch {
-		case c.Why:
-			t = c.tell(d)
-		case c.JSON:
-			t = c.tellHere(d)
-		}
+	tells := c.tells(w, s.Days)
+	if err := w.ctx.Err(); err != nil {
+		return err
+	}
+	var reports []placeReport
+	for i, d := range s.Days {
+		t := tells[i]
 		if c.JSON {
 			reports = append(reports, c.report(p, d, t, stopped))
 			continue

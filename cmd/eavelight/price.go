@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -113,13 +112,16 @@ type priced struct {
 
 // Run is kong's.
 func (c priceCommand) Run(w world) error {
-	p, shoot, err := c.shoot(context.Background())
+	p, shoot, err := c.shoot(w.ctx, w)
 	if err != nil {
 		return err
 	}
 	r := priced{plan: &p, shoot: shoot, sheet: price.Of(&p, shoot.Days)}
 	r.quote = r.sheet.Quote(&p, r.sheet.Price())
-	r.sure, r.dim = price.HowSure(context.Background(), &p, shoot.Days, &r.sheet)
+	r.sure, r.dim = price.HowSure(w.ctx, &p, shoot.Days, &r.sheet)
+	if err := w.ctx.Err(); err != nil {
+		return err
+	}
 	if c.JSON {
 		err = printJSON(w, r.report())
 	} else {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -76,7 +75,7 @@ func (c releasesCommand) Run(w world) error {
 			return err
 		}
 	}
-	doubts, err := people.Evidence(context.Background(), filepath.Dir(c.Plan), &p, date)
+	doubts, err := people.Evidence(w.ctx, filepath.Dir(c.Plan), &p, date)
 	if err != nil {
 		return err
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -45,7 +44,7 @@ type draftReport struct {
 
 // remind is releases --reminders. Like all that finds something to look at, it ends with 1: when anything is late.
 func (c releasesCommand) remind(w world) error {
-	p, s, err := dated{Plan: c.Plan, Date: c.Date}.shoot(context.Background())
+	p, s, err := dated{Plan: c.Plan, Date: c.Date}.shoot(w.ctx, w)
 	if err != nil {
 		return err
 	}

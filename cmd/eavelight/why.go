@@ -23,9 +23,25 @@ type told struct {
 	stopped bool
 }
 
+// tells asks each day for what is to be printed of it.
+func (c placeCommand) tells(w world, days []day.Day) []told {
+	_, end := w.doing("Asking why")
+	defer end()
+	out := make([]told, len(days))
+	for i, d := range days {
+		switch {
+		case c.Why:
+			out[i] = c.tell(w, d)
+		case c.JSON:
+			out[i] = c.tellHere(w, d)
+		}
+	}
+	return out
+}
+
 // tell asks a day for all that it can tell of itself.
-func (c placeCommand) tell(d day.Day) told {
-	ctx, cancel := c.search()
+func (c placeCommand) tell(w world, d day.Day) told {
+	ctx, cancel := c.search(w)
 	defer cancel()
 	var t told
 	var errs [5]error
@@ -39,8 +55,8 @@ func (c placeCommand) tell(d day.Day) told {
 }
 
 // tellHere asks a day only why its scenes are where they are.
-func (c placeCommand) tellHere(d day.Day) told {
-	ctx, cancel := c.search()
+func (c placeCommand) tellHere(w world, d day.Day) told {
+	ctx, cancel := c.search(w)
 	defer cancel()
 	here, err := d.WhyHere(ctx)
 	return told{here: here, stopped: err != nil}
@@ -134,9 +150,15 @@ func (c placeCommand) rank(w world) error {
 	if err != nil {
 		return err
 	}
-	ctx, cancel := c.search()
+	ctx, cancel := c.search(w)
 	defer cancel()
-	found, err := day.Rank(ctx, &p, day.Candidates(&p), nil)
+	dates, placed := day.Candidates(&p), 0
+	hear, end := w.doing(placing(0, len(dates)))
+	found, err := day.Rank(ctx, &p, dates, func(day.Figures) {
+		placed++
+		hear(placing(placed, len(dates)))
+	})
+	end()
 	stopped := errors.Is(err, context.DeadlineExceeded)
 	switch {
 	case err != nil && !stopped:

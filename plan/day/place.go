@@ -153,12 +153,13 @@ func Best(p *plan.Plan, days []Day) (best Day, ok bool) {
 
 // Chosen places the plan on its chosen date, or on every candidate to find the best. A plan without dates gives a day
 // that says so. An ended context gives the best of the days found by then, or its error when there is none yet.
-func Chosen(ctx context.Context, p *plan.Plan) (Day, error) {
+func Chosen(ctx context.Context, p *plan.Plan) (Day, error) { return chosen(ctx, p, nil) }
+
+func chosen(ctx context.Context, p *plan.Plan, told func(placed, of int)) (Day, error) {
 	if !p.Shooting.Date.IsZero() {
 		return Place(ctx, p, p.Shooting.Date)
 	}
-	var days []Day
-	err := Dates(ctx, p, func(d Day) { days = append(days, d) })
+	days, err := candidateDays(ctx, p, told)
 	if best, ok := Best(p, days); ok {
 		return best, nil
 	}
@@ -168,6 +169,20 @@ func Chosen(ctx context.Context, p *plan.Plan) (Day, error) {
 	d, err := Place(ctx, p, plan.Date{})
 	d.Problems = append(d.Problems, plan.Problem{Code: plan.LackDates, Level: plan.Lack, Path: "shooting.dates"})
 	return d, err
+}
+
+// candidateDays are the days on the candidate dates, as Dates hands them over.
+func candidateDays(ctx context.Context, p *plan.Plan, told func(placed, of int)) (days []Day, err error) {
+	if told == nil {
+		told = func(placed, of int) {}
+	}
+	of := len(Candidates(p))
+	told(0, of)
+	err = Dates(ctx, p, func(d Day) {
+		days = append(days, d)
+		told(len(days), of)
+	})
+	return days, err
 }
 
 // read turns the solver's answer into the day.

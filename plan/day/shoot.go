@@ -38,14 +38,14 @@ func (s Shoot) LeftOut() []LeftOut { return s.Days[0].LeftOut }
 const mostShoots = 4
 
 // ChosenShoot places the plan on as many of its candidate dates as it has days, the chosen one among them, and returns the
-// shoot that loses least. A plan without dates gives a day that says so.
-func ChosenShoot(ctx context.Context, p *plan.Plan) (Shoot, error) {
+// shoot that loses least. A plan without dates gives a day that says so. Told, if it is not nil, hears how many of the dates are
+// placed so far; the days are chosen among them then.
+func ChosenShoot(ctx context.Context, p *plan.Plan, told func(placed, of int)) (Shoot, error) {
 	if p.Shooting.DayCount() == 1 {
-		d, err := Chosen(ctx, p)
+		d, err := chosen(ctx, p, told)
 		return Shoot{Days: []Day{d}, Gap: d.Gap, Status: d.Status}, err
 	}
-	var days []Day
-	err := Dates(ctx, p, func(d Day) { days = append(days, d) })
+	days, err := candidateDays(ctx, p, told)
 	if len(days) == 0 || err != nil {
 		d, err := Chosen(ctx, p)
 		return Shoot{Days: []Day{d}, Gap: d.Gap, Status: d.Status}, err

@@ -52,20 +52,24 @@ func TestShootOnTwoDays(t *testing.T) {
 // TestChosenShoot: two days are only taken where they lose less than one, and the chosen date is among them.
 func TestChosenShoot(t *testing.T) {
 	p := demo(t)
-	one, err := ChosenShoot(context.Background(), p)
+	one, err := ChosenShoot(context.Background(), p, nil)
 	if err != nil || len(one.Days) != 1 || one.Total() != one.Days[0].Loss.Total() {
 		t.Fatalf("one day: %d days, %v, %v", len(one.Days), one.Total(), err)
 	}
 	p.Shooting.Days, p.Shooting.Date = 2, date(t, "2027-10-23")
-	two, err := ChosenShoot(context.Background(), p)
+	var told []int
+	two, err := ChosenShoot(context.Background(), p, func(placed, of int) { told = append(told, placed, of) })
 	if err != nil {
 		t.Fatal(err)
+	}
+	if want := []int{0, 3, 1, 3, 2, 3, 3, 3}; !slices.Equal(told, want) { // the demo has three candidates
+		t.Errorf("told %v, want %v", told, want)
 	}
 	if !slices.ContainsFunc(two.Days, func(d Day) bool { return d.Date == p.Shooting.Date }) {
 		t.Error("the chosen date is not among the days")
 	}
 	p.Shooting.Weights.Day = 1e6
-	if alone, err := ChosenShoot(context.Background(), p); err != nil || len(alone.Days) != 1 {
+	if alone, err := ChosenShoot(context.Background(), p, nil); err != nil || len(alone.Days) != 1 {
 		t.Errorf("a dear second day is taken: %d days, %v", len(alone.Days), err)
 	}
 }

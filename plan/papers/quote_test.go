@@ -27,7 +27,7 @@ func tarn(t testing.TB) (plan.Plan, []day.Day, []price.Answer) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	shoot, err := day.ChosenShoot(context.Background(), &p)
+	shoot, err := day.ChosenShoot(context.Background(), &p, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -219,7 +219,7 @@ func (c Case) Answer(ctx context.Context) (Answer, error) {
 	if !c.Lack.IsZero() {
 		return a, nil
 	}
-	shoot, err := day.ChosenShoot(ctx, &c.Plan)
+	shoot, err := day.ChosenShoot(ctx, &c.Plan, nil)
 	if err := errors.Join(err, ctx.Err()); err != nil {
 		return a, err
 	}
