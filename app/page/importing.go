@@ -190,12 +190,18 @@ func (s *importing) summary() {
 	s.tell(strings.TrimSpace(view.IncomingSummary(view.FileToPlan, s.all)+" "+view.TableWords(*s.file)), widget.MediumImportance)
 }
 
-// refresh names what the button does now, and says when more are ticked than there is room for.
+// refresh names what the button does now, and says when more are ticked than there is room for. Rows that are being compared with another
+// plan say nothing of that: those just taken would count twice.
 func (s *importing) refresh() {
-	n, before := len(view.Proposed(s.all)), s.tooMany
+	n := len(view.Proposed(s.all))
 	s.take.SetText(view.TakeWords(view.FileToPlan, n))
+	if s.busy {
+		s.take.Disable()
+		return
+	}
+	before := s.tooMany
 	s.tooMany = view.TooMany(view.FileToPlan, len(s.plan), s.all)
-	setEnabled(s.take, n > 0 && !s.busy && s.tooMany == "")
+	setEnabled(s.take, n > 0 && s.tooMany == "")
 	switch {
 	case s.tooMany != "":
 		s.tell(s.tooMany, widget.WarningImportance)
