@@ -241,7 +241,7 @@ func (w Waiting) Words(d Day) []say.Text {
 	p := d.made.plan
 	var out []say.Text
 	for _, b := range w.Between {
-		out = append(out, say.That("%s between scenes %s and %s: %s", b.Waits, sceneName(p, b.After), sceneName(p, b.Before), b.fillings(d)))
+		out = append(out, say.That("%s between scenes %s: %s", b.Waits, say.Names([]string{sceneName(p, b.After), sceneName(p, b.Before)}), b.fillings(d)))
 	}
 	switch o := w.Without; {
 	case o == nil:

@@ -11,8 +11,9 @@ import (
 	"github.com/go-playground/locales/es"
 )
 
-// TestDatesInSpanish holds the dates of a year against the Unicode CLDR, as github.com/go-playground/locales has it.
-func TestDatesInSpanish(t *testing.T) {
+// realSpanish speaks with the words of the window.
+func realSpanish(t *testing.T) say.Tongue {
+	t.Helper()
 	data, err := os.ReadFile("../../assets/tongues/es/say.json")
 	if err != nil {
 		t.Fatal(err)
@@ -21,8 +22,12 @@ func TestDatesInSpanish(t *testing.T) {
 	if err := json.Unmarshal(data, &words); err != nil {
 		t.Fatal(err)
 	}
-	spanish := say.Tongue(func(form string, _ int) string { return words[form] })
-	cldr := es.New()
+	return func(form string, _ int) string { return words[form] }
+}
+
+// TestDatesInSpanish holds the dates of a year against the Unicode CLDR, as github.com/go-playground/locales has it.
+func TestDatesInSpanish(t *testing.T) {
+	spanish, cldr := realSpanish(t), es.New()
 	for day := time.Date(2027, 1, 1, 0, 0, 0, 0, time.UTC); day.Year() == 2027; day = day.AddDate(0, 0, 1) {
 		if got, want := say.LongDate(day).In(spanish), cldr.FmtDateFull(day); got != want {
 			t.Fatalf("%s is %q, and %q in the CLDR", day.Format(time.DateOnly), got, want)

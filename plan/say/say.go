@@ -6,6 +6,7 @@ package say
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 )
 
@@ -134,10 +135,22 @@ func (tongue Tongue) form(form string, n int) string {
 
 func (tongue Tongue) list(words []string) string {
 	if n := len(words); n > 1 {
-		return fmt.Sprintf(tongue.Form("%s and %s"), strings.Join(words[:n-1], ", "), words[n-1])
+		form := "%s and %s"
+		if beginsWithI(words[n-1]) {
+			form = "before the vowel i|%s and %s"
+		}
+		return fmt.Sprintf(tongue.Form(form), strings.Join(words[:n-1], ", "), words[n-1])
 	}
 	return strings.Join(words, "")
 }
+
+// vowelI is how words begin whose first sound is the vowel i: with i, hi or y, behind which no other vowel makes a consonant of it, as
+// in "hielo" and "iones".
+var vowelI = regexp.MustCompile(`(?i)^[^\p{L}\p{N}]*(?:h?(?:í|i(?:[^aeouáéóú]|$))|y[b-df-hj-np-tv-xzñ])`)
+
+// beginsWithI reports that a word begins with the vowel i as Spanish is spelt: "y" is "e" before it ("y" in the Diccionario
+// panhispánico de dudas, and the Ortografía de la lengua española, both of the Real Academia Española; from memory).
+func beginsWithI(word string) bool { return vowelI.MatchString(word) }
 
 func words(tongue Tongue, args []any) []string {
 	var out []string
