@@ -1,8 +1,10 @@
 package price
 
 import (
+	"encoding/json"
 	"fmt"
 	"math/big"
+	"os"
 	"slices"
 	"testing"
 
@@ -212,6 +214,32 @@ func TestUnits(t *testing.T) {
 		}
 		if measured(m, 2).IsZero() {
 			t.Errorf("%s has no words of its own in other languages", m)
+		}
+	}
+}
+
+// TestTypedUnitsInSpanish: nobody knows the plural of what a user has typed in another language, and the English one is none.
+func TestTypedUnitsInSpanish(t *testing.T) {
+	data, err := os.ReadFile("../../assets/tongues/es/price.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	words := map[string]any{}
+	if err := json.Unmarshal(data, &words); err != nil {
+		t.Fatal(err)
+	}
+	spanish := func(form string, n int) string {
+		if s, ok := words[form].(string); ok {
+			return s
+		}
+		if n == 1 {
+			return words[form].(map[string]any)["one"].(string)
+		}
+		return words[form].(map[string]any)["other"].(string)
+	}
+	for unit, want := range map[string]string{"jornal": "jornal", "persona": "persona", "box": "box", "": "", "still": "fotos"} {
+		if got := Units(unit, dec("2")).In(spanish); got != want {
+			t.Errorf("2 %q, want %q, of %q", got, want, unit)
 		}
 	}
 }

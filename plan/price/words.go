@@ -74,7 +74,11 @@ func Units(unit string, n decimal.Decimal) say.Text {
 	if text := measured(plan.Measure(unit), many); !text.IsZero() {
 		return text
 	}
-	return say.Plain(typedUnits(unit, many))
+	several := typedUnits(unit, many)
+	if several == unit {
+		return say.Plain(unit)
+	}
+	return say.That("a unit as typed, and its English plural|%.0s%s", unit, several) // other languages say the one, for they know no other
 }
 
 // measured is what rates are counted by, for one or for several; nothing for what is none of those.
@@ -118,7 +122,7 @@ func measured(m plan.Measure, many int) say.Text {
 	return say.Text{}
 }
 
-// typedUnits puts a unit that the user has typed into the plural.
+// typedUnits puts a unit that the user has typed into the English plural.
 func typedUnits(unit string, many int) string {
 	if many == 1 || len(unit) < 3 || unit == "min" {
 		return unit
