@@ -48,19 +48,19 @@ window_packages() {
     esac
 }
 
-# The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, a camera, readers of PDF
+# The packages for the tests besides: a display that nobody sees, a window manager, a hand at the keyboard, readers of PDF
 # files, of codes, of contacts, of calendars and of workbooks, a calendar program, and what a desktop reads of programs and kinds of
 # files. A Mac has no such display, and its tests leave the window out; nor has Homebrew the readers but those of PDF files and codes,
 # without which their tests say so and pass over.
 test_packages() {
     case $(manager) in
-    apt-get) say xvfb openbox xdotool wmctrl x11-utils imagemagick poppler-utils qpdf zbar-tools \
+    apt-get) say xvfb openbox xdotool wmctrl x11-utils poppler-utils qpdf zbar-tools \
         python3-vobject python3-icalendar khal libreoffice-calc-nogui \
         desktop-file-utils shared-mime-info libglib2.0-bin ;;
-    dnf) say xorg-x11-server-Xvfb openbox xdotool wmctrl xprop ImageMagick poppler-utils qpdf zbar \
+    dnf) say xorg-x11-server-Xvfb openbox xdotool wmctrl xprop poppler-utils qpdf zbar \
         python3-vobject python3-icalendar khal libreoffice-calc \
         desktop-file-utils shared-mime-info glib2 ;;
-    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop imagemagick poppler qpdf zbar python-vobject python-icalendar khal \
+    pacman) say xorg-server-xvfb openbox xdotool wmctrl xorg-xprop poppler qpdf zbar python-vobject python-icalendar khal \
         libreoffice-still desktop-file-utils shared-mime-info glib2 ;;
     brew) say poppler qpdf zbar ;;
     esac

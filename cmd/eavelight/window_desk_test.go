@@ -5,7 +5,9 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"encoding/binary"
 	"fmt"
+	"image"
 	"image/png"
 	"io"
 	"os"
@@ -17,12 +19,12 @@ import (
 	"time"
 )
 
-// patience is how long a condition is waited for before the test gives up. A machine without a graphics card, busy with other
+// longest is how long a condition is waited for before the test gives up. A machine without a graphics card, busy with other
 // things, needs seconds where a desk needs none.
-const patience = 2 * time.Minute
+const longest = 2 * time.Minute
 
 // tools are the programs that stand in for a desk and the person at it.
-var tools = []string{"Xvfb", "openbox", "xdotool", "wmctrl", "xprop", "import"}
+var tools = []string{"Xvfb", "openbox", "xdotool", "wmctrl", "xprop"}
 
 // desk is a display that nobody sees, with a window manager, and a home of its own for what the program remembers.
 type desk struct {
@@ -30,6 +32,7 @@ type desk struct {
 	program string
 	home    string
 	env     []string
+	picture *os.File // what the display shows, as the X server keeps it
 }
 
 // newDesk starts a display of a size. Everything it starts ends with the test.
@@ -58,7 +61,9 @@ func (d *desk) display(width, height int) string {
 		d.Fatal(err)
 	}
 	defer number.Close()
-	server := d.command("Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp")
+	kept := d.TempDir()
+	server := d.command("Xvfb", "-displayfd", "3", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height), "-nolisten", "tcp",
+		"-nocursor", "-fbdir", kept)
 	server.ExtraFiles = []*os.File{tell}
 	d.begin(server)
 	tell.Close()
@@ -66,6 +71,10 @@ func (d *desk) display(width, height int) string {
 	if err != nil {
 		d.Fatalf("Xvfb told no display: %v", err)
 	}
+	if d.picture, err = os.Open(filepath.Join(kept, "Xvfb_screen0")); err != nil {
+		d.Fatal(err)
+	}
+	d.Cleanup(func() { d.picture.Close() })
 	return strings.TrimSpace(line)
 }
 
@@ -137,10 +146,10 @@ func (d *desk) do(name string, args ...string) string {
 // until waits for a condition.
 func (d *desk) until(what string, ok func() bool) {
 	d.Helper()
-	for end := time.Now().Add(patience); !ok(); time.Sleep(50 * time.Millisecond) {
+	for end := time.Now().Add(longest); !ok(); time.Sleep(50 * time.Millisecond) {
 		if time.Now().After(end) {
 			d.keep("failed", d.screen())
-			d.Fatalf("waited %s in vain until %s", patience, what)
+			d.Fatalf("waited %s in vain until %s", longest, what)
 		}
 	}
 }
@@ -148,22 +157,43 @@ func (d *desk) until(what string, ok func() bool) {
 // screen takes a screenshot.
 func (d *desk) screen() *shot {
 	d.Helper()
-	c := d.command("import", "-window", "root", "png:-")
-	data, err := c.Output()
-	if err != nil {
-		d.Fatalf("import: %v", err)
-	}
-	img, err := png.Decode(bytes.NewReader(data))
+	img, err := readXWD(d.picture)
 	if err != nil {
 		d.Fatal(err)
 	}
-	return &shot{newScreen(img), data}
+	return &shot{newScreen(img), img}
+}
+
+// readXWD reads an X window dump of 32 bits a pixel, blue first, as Xvfb keeps its screen in a file: a head of 25 numbers, the name, a table
+// of colours, the pixels (X11/XWDFile.h of xorgproto).
+func readXWD(f io.ReaderAt) (*image.RGBA, error) {
+	var head [25]uint32
+	if err := binary.Read(io.NewSectionReader(f, 0, int64(binary.Size(head))), binary.BigEndian, &head); err != nil {
+		return nil, err
+	}
+	size, version, width, height := head[0], head[1], int(head[4]), int(head[5])
+	bits, line, colours := head[11], int(head[12]), head[19]
+	if version != 7 || bits != 32 {
+		return nil, fmt.Errorf("an X window dump of version %d with %d bits a pixel", version, bits)
+	}
+	data := make([]byte, line*height)
+	if _, err := f.ReadAt(data, int64(size+12*colours)); err != nil {
+		return nil, err
+	}
+	img := image.NewRGBA(image.Rect(0, 0, width, height))
+	for y := range height {
+		from, to := data[y*line:], img.Pix[y*img.Stride:]
+		for x := 0; x < 4*width; x += 4 {
+			to[x], to[x+1], to[x+2], to[x+3] = from[x+2], from[x+1], from[x], 0xff
+		}
+	}
+	return img, nil
 }
 
 // shot is a screenshot, to look at and to keep.
 type shot struct {
 	*screen
-	png []byte
+	picture image.Image
 }
 
 // shots is the folder that the caller of the test wants the screenshots in, or nothing.
@@ -176,7 +206,11 @@ func (d *desk) keep(name string, s *shot) {
 		return
 	}
 	path := filepath.Join(shots, strings.ReplaceAll(strings.TrimPrefix(d.Name(), "TestWindow/"), "/", "-")+"-"+name+".png")
-	if err := os.WriteFile(path, s.png, 0o644); err != nil {
+	var data bytes.Buffer
+	if err := png.Encode(&data, s.picture); err != nil {
+		d.Fatal(err)
+	}
+	if err := os.WriteFile(path, data.Bytes(), 0o644); err != nil {
 		d.Fatal(err)
 	}
 }
