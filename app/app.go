@@ -76,7 +76,7 @@ type Config struct {
 	Version string // of the program
 }
 
-// New builds the window on an empty plan. Win().ShowAndRun() shows it.
+// New builds the window without a page in it, so that it is on screen soon: Open and Start go to the first one. Win().ShowAndRun() shows it.
 func New(c Config) *Window {
 	w := &Window{app: c.App, post: c.Post, now: c.Now, book: c.Book, aside: c.Aside, version: c.Version, lacking: map[view.Page]string{}}
 	w.systemDark = func() bool { return w.app.Settings().ThemeVariant() == theme.VariantDark }
@@ -108,7 +108,6 @@ func New(c Config) *Window {
 			w.droppedAll(files)
 		}
 	})
-	w.goTo(view.Brief)
 	w.app.Settings().AddListener(func(fyne.Settings) { w.post(w.systemChanged) })
 	return w
 }
@@ -130,7 +129,7 @@ func (w *Window) escape() bool {
 // Win is Fyne's window.
 func (w *Window) Win() fyne.Window { return w.win }
 
-// Open shows a plan file, in place of what is open.
+// Open shows a plan file, in place of what is open. Where nothing is, a file that cannot be opened leads to the start page.
 func (w *Window) Open(path string) { w.open(path) }
 
 func (w *Window) today() plan.Date { return plan.DateOf(w.now()) }
@@ -309,10 +308,8 @@ func (w *Window) goTo(p view.Page) {
 	if p == view.People {
 		w.session.CheckScans()
 	}
-	w.page(p).Show(w.session.State())
+	w.changed()
 	w.showPage()
-	w.refreshMenu(w.session.State())
-	w.tellStatus(w.session.State())
 	if i := slices.Index(view.Pages, p); i >= 0 {
 		w.rail.Select(i)
 	} else {

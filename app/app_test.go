@@ -37,6 +37,7 @@ func newDesk(t testing.TB) *desk {
 	a.Preferences().SetString(prefLanguage, "en") // whatever this computer speaks
 	now := func() time.Time { return time.Date(2027, 9, 30, 18, 0, 0, 0, time.UTC) }
 	d.Window = New(Config{App: a, Post: func(f func()) { d.queue <- f }, Now: now, Book: filepath.Join(t.TempDir(), "book", "people.vcf"), Aside: filepath.Join(t.TempDir(), "unsaved")})
+	d.goTo(view.Brief)
 	d.win.Resize(fyne.NewSize(1280, 800))
 	t.Cleanup(d.session.Close)
 	d.settle()

@@ -59,14 +59,22 @@ func (w *Window) open(path string) {
 	w.session.Open(path, func(err error) {
 		if err != nil {
 			w.forget(path, err)
-			w.complain(tongue.Say("The plan was not opened"), err)
+			w.goToFirst(view.Start)
 			w.changed()
+			w.complain(tongue.Say("The plan was not opened"), err)
 			return
 		}
 		w.remember(path)
-		w.changed()
+		w.goToFirst(view.Brief)
 		w.askLost(path)
 	})
+}
+
+// goToFirst goes to a page where none was shown yet.
+func (w *Window) goToFirst(p view.Page) {
+	if w.current == "" {
+		w.goTo(p)
+	}
 }
 
 // dropped gives a file to the page in sight, or else opens it as a plan. What is called like a plan is one.

@@ -184,6 +184,5 @@ func (w *Window) speak() {
 	w.build()
 	w.current = ""
 	w.goTo(current)
-	w.changed() // what the rail and the foot say, too
 	w.settings()
 }

@@ -8,8 +8,8 @@ package assets
 
 import _ "embed"
 
-// SansRegular and SansBold are Noto Sans 2.004 as TrueType: Latin, Greek, Cyrillic, Vietnamese and more, for the window and
-// the papers. They lack arrows, check marks, boxes, and − ≥ ≤: draw those as shapes or say them in words. They have - – — • ·
+// SansRegular and SansBold are Noto Sans 2.004 as TrueType: Latin, Greek, Cyrillic, Vietnamese and more, for
+// the papers; the window has Fyne's copies of an earlier edition. They lack arrows, check marks, boxes, and − ≥ ≤: draw those as shapes or say them in words. They have - – — • ·
 // and °. SIL Open Font License 1.1, in fonts/OFL.txt.
 var (
 	//go:embed fonts/NotoSans-Regular.ttf

@@ -290,14 +290,19 @@ func TestSkyBrightensWithoutSteps(t *testing.T) {
 	}
 }
 
-// A letter the font lacks would show as an empty box.
+// A letter the font lacks would show as an empty box. The papers' fonts are of the same family, so that the window shows them as they print.
 func TestFontsHaveTheSignsWeDraw(t *testing.T) {
-	for name, data := range map[string][]byte{"regular": assets.SansRegular, "bold": assets.SansBold} {
+	regular, bold := New(false).Font(fyne.TextStyle{}), New(false).Font(fyne.TextStyle{Bold: true})
+	for name, data := range map[string][]byte{"regular": regular.Content(), "bold": bold.Content(),
+		"papers' regular": assets.SansRegular, "papers' bold": assets.SansBold} {
 		f, err := sfnt.Parse(data)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var buf sfnt.Buffer
+		if family, err := f.Name(&buf, sfnt.NameIDFamily); err != nil || family != "Noto Sans" {
+			t.Errorf("%s is of the family %q, %v", name, family, err)
+		}
 		for _, r := range "°‹›…–—·%!äéñøłŁşčαЖ€£" {
 			if i, err := f.GlyphIndex(&buf, r); err != nil || i == 0 {
 				t.Errorf("%s lacks %q", name, r)

@@ -5,7 +5,7 @@
 // Every pair of text and ground reaches 4.5:1 and every pair of mark and ground 3:1 by the WCAG 2.2 formula; the pairs are
 // listed in the tests. Colour never carries a meaning alone: whoever draws adds a shape, a pattern or a word.
 //
-// Invariants: a leaf, imports assets only of ours; never fyne.io/fyne/v2/app.
+// Invariants: a leaf, imports nothing of ours; never fyne.io/fyne/v2/app.
 package look
 
 import (
@@ -13,8 +13,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
-
-	"eavelight/assets"
 )
 
 // Theme is a fyne.Theme of one fixed variant. Make it with New; it is never changed afterwards.
@@ -62,22 +60,9 @@ func (t *Theme) variant() fyne.ThemeVariant {
 	return theme.VariantLight
 }
 
-var (
-	regular = fyne.NewStaticResource("NotoSans-Regular.ttf", assets.SansRegular)
-	bold    = fyne.NewStaticResource("NotoSans-Bold.ttf", assets.SansBold)
-)
-
-// Font returns our embedded family; slanted text is upright, since the family has no italic here, and fixed-width text and
-// symbols are Fyne's.
-func (t *Theme) Font(style fyne.TextStyle) fyne.Resource {
-	switch {
-	case style.Monospace, style.Symbol:
-		return theme.DefaultTheme().Font(style)
-	case style.Bold:
-		return bold
-	}
-	return regular
-}
+// Font returns Fyne's own, which are of the family that the papers are printed in. A copy of ours would be read beside them at every start,
+// for Fyne looks in its own for the letters that a theme's lack.
+func (t *Theme) Font(style fyne.TextStyle) fyne.Resource { return theme.DefaultTheme().Font(style) }
 
 // Icon returns Fyne's icon of that name.
 func (t *Theme) Icon(name fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(name) }
