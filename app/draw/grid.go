@@ -29,8 +29,8 @@ type GridColumn struct {
 }
 
 // Grid is a table of texts with a cursor, as a spreadsheet has one. A press or the arrow keys move the cursor; Return, F2, typing
-// or a press on the cursor asks for an editor over the cell; Delete empties it; Control and C copy it; a row is dragged to another place. The heads stay
-// while the rows are scrolled.
+// or a press on the cursor asks for an editor over the cell; Delete empties it; Control and C copy it; a row is dragged to another
+// place. With Shift, Up, Down or a press mark the rows from the selected one on. The heads stay while the rows are scrolled.
 type Grid struct {
 	widget.BaseWidget
 	OnSelect func(row int)                  // another row was selected here
@@ -43,8 +43,10 @@ type Grid struct {
 	OnMoved  func()                         // the cells lie elsewhere now
 
 	data    GridData
-	column  int // of the cursor
-	top     int // the first row in sight
+	column  int  // of the cursor
+	other   int  // the row at the other end of those that are marked
+	shift   bool // the key is down
+	top     int  // the first row in sight
 	pull    float32
 	grab    gridGrab
 	from    int  // the row that is dragged
@@ -68,6 +70,7 @@ var (
 	_ fyne.Draggable    = (*Grid)(nil)
 	_ fyne.Shortcutable = (*Grid)(nil)
 	_ desktop.Mouseable = (*Grid)(nil)
+	_ desktop.Keyable   = (*Grid)(nil)
 )
 
 // NewGrid returns an empty grid.
@@ -77,10 +80,14 @@ func NewGrid() *Grid {
 	return g
 }
 
-// Set shows other data. The cursor keeps its column, and comes into sight when it is in another row. Call it on the UI goroutine.
+// Set shows other data. The cursor keeps its column, and comes into sight when it is in another row; then, and where rows came or
+// went, no other row is marked any more. Call it on the UI goroutine.
 func (g *Grid) Set(d GridData) {
 	d.Row = clampInt(d.Row, -1, len(d.Rows)-1)
 	moved := d.Row != g.data.Row
+	if moved || len(d.Rows) != len(g.data.Rows) {
+		g.other = d.Row
+	}
 	g.data = d
 	g.column = clampInt(g.column, 0, max(0, len(d.Columns)-1))
 	if g.grab == gridGrabRow && g.before > len(d.Rows) {
@@ -96,13 +103,28 @@ func (g *Grid) Set(d GridData) {
 // Cursor is the selected row, -1 for none, and the column of the cursor.
 func (g *Grid) Cursor() (row, column int) { return g.data.Row, g.column }
 
+// Marked are the rows that are marked, from one up to another that is none of them: the selected one, and those up to where Shift
+// went down.
+func (g *Grid) Marked() (from, to int) {
+	if g.data.Row < 0 {
+		return 0, 0
+	}
+	return min(g.data.Row, g.other), max(g.data.Row, g.other) + 1
+}
+
 // Point moves the cursor as the keys do.
-func (g *Grid) Point(row, column int) {
+func (g *Grid) Point(row, column int) { g.point(row, column, false) }
+
+// point moves the cursor, and marks the rows on the way if it is to.
+func (g *Grid) point(row, column int, mark bool) {
 	if len(g.data.Rows) == 0 {
 		return
 	}
 	row, column = clampInt(row, 0, len(g.data.Rows)-1), clampInt(column, 0, len(g.data.Columns)-1)
 	other := row != g.data.Row
+	if !mark || g.data.Row < 0 {
+		g.other = row
+	}
 	g.data.Row, g.column = row, column
 	g.reveal()
 	g.Refresh()
@@ -242,8 +264,9 @@ func (g *Grid) MouseDown(e *desktop.MouseEvent) {
 		return
 	}
 	column := g.columnAt(e.Position.X)
-	g.again = focused && e.Button == desktop.MouseButtonPrimary && row == g.data.Row && column == g.column
-	g.Point(row, column)
+	mark := e.Modifier&fyne.KeyModifierShift != 0
+	g.again = focused && !mark && e.Button == desktop.MouseButtonPrimary && row == g.data.Row && column == g.column
+	g.point(row, column, mark)
 }
 
 // MouseUp asks for an editor where the press was on the cursor, and nothing was dragged.
@@ -305,7 +328,17 @@ func (g *Grid) giveUp() {
 func (g *Grid) FocusGained() { g.focused = true; g.Refresh() }
 
 // FocusLost is Fyne's.
-func (g *Grid) FocusLost() { g.focused = false; g.Refresh() }
+func (g *Grid) FocusLost() { g.focused, g.shift = false, false; g.Refresh() }
+
+// KeyDown is Fyne's; it tells of Shift, which comes with no other event.
+func (g *Grid) KeyDown(e *fyne.KeyEvent) {
+	g.shift = g.shift || e.Name == desktop.KeyShiftLeft || e.Name == desktop.KeyShiftRight
+}
+
+// KeyUp is Fyne's.
+func (g *Grid) KeyUp(e *fyne.KeyEvent) {
+	g.shift = g.shift && e.Name != desktop.KeyShiftLeft && e.Name != desktop.KeyShiftRight
+}
 
 func (g *Grid) edit(typed string) {
 	if g.data.Row >= 0 && g.OnEdit != nil {
@@ -329,9 +362,9 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 	page := max(1, g.inSight()-1)
 	switch e.Name {
 	case fyne.KeyUp:
-		g.Point(row-1, column)
+		g.point(row-1, column, g.shift)
 	case fyne.KeyDown:
-		g.Point(row+1, column)
+		g.point(row+1, column, g.shift)
 	case fyne.KeyLeft:
 		g.Point(row, column-1)
 	case fyne.KeyRight:
@@ -353,7 +386,9 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyEscape:
 		if g.grab == gridGrabRow {
 			g.giveUp()
+			return
 		}
+		g.Point(row, column) // alone
 	}
 }
 
@@ -406,8 +441,11 @@ func (g *Grid) paint(p *pieces, size fyne.Size) {
 func (g *Grid) paintRow(p *pieces, i int, y, wide float32) {
 	th := g.Theme()
 	c, pad, row := look.Of(th), g.pad(), g.rowHeight()
-	if i == g.data.Row {
+	if from, to := g.Marked(); i >= from && i < to {
 		p.rect(0, y, wide, row, c.Lane)
+		if to-from > 1 { // nothing is told by colour alone
+			p.rect(0, y, 3, row, c.Accent)
+		}
 	}
 	if g.grab == gridGrabRow && i == g.from {
 		p.rect(0, y, wide, row, c.Shade)

@@ -39,7 +39,8 @@ type listPane struct {
 	filling  bool
 	first    *widget.Entry // where one types the name of a new thing
 	list     *widget.List
-	fill     func(at int) // brings what shows the rows up to them, with one selected or -1
+	marked   func() []plan.ID // what Duplicate and Delete are about beside the selected thing; may be nil
+	fill     func(at int)     // brings what shows the rows up to them, with one selected or -1
 	empty    *widget.Label
 	bar      *fyne.Container
 	drawn    []view.Row // as they were drawn last; none while the list is not laid out
@@ -201,11 +202,36 @@ func (l *listPane) Add() {
 	}
 }
 
-// Duplicate copies the selected thing.
-func (l *listPane) Duplicate() {
-	if i := l.index(); i >= 0 {
-		l.do(tongue.Say("duplicate %s", l.item), func(p *plan.Plan) int { return l.ops.duplicate(p, i, tongue.Current()) })
+// chosen is where those things are that Duplicate and Delete are about.
+func (l *listPane) chosen() (at []int) {
+	ids := []plan.ID{l.selected}
+	if l.marked != nil {
+		ids = append(ids, l.marked()...)
 	}
+	for i, r := range l.rows {
+		if slices.Contains(ids, r.ID) {
+			at = append(at, i)
+		}
+	}
+	return at
+}
+
+// Duplicate copies what is chosen, each thing to right after it.
+func (l *listPane) Duplicate() {
+	chosen := l.chosen()
+	if len(chosen) == 0 {
+		return
+	}
+	name := tongue.Say("duplicate %s", l.item)
+	if len(chosen) > 1 {
+		name = tongue.Say("duplicate %d rows", len(chosen))
+	}
+	l.do(name, func(p *plan.Plan) (at int) {
+		for made, i := range chosen {
+			at = l.ops.duplicate(p, i+made, tongue.Current())
+		}
+		return at
+	})
 }
 
 // Shift moves the selected thing up or down.
@@ -215,11 +241,22 @@ func (l *listPane) Shift(by int) {
 	}
 }
 
-// Delete takes the selected thing out. It can be undone, so it asks nothing.
+// Delete takes out what is chosen. It can be undone, so it asks nothing.
 func (l *listPane) Delete() {
-	if i := l.index(); i >= 0 {
-		l.do(tongue.Say("delete %s", l.item), func(p *plan.Plan) int { l.ops.remove(p, i); return -1 })
+	chosen := l.chosen()
+	if len(chosen) == 0 {
+		return
 	}
+	name := tongue.Say("delete %s", l.item)
+	if len(chosen) > 1 {
+		name = tongue.Say("delete %d rows", len(chosen))
+	}
+	l.do(name, func(p *plan.Plan) int {
+		for _, i := range slices.Backward(chosen) {
+			l.ops.remove(p, i)
+		}
+		return min(chosen[0], len(l.rows)-len(chosen)-1) // what stands there now, or is the last
+	})
 }
 
 // tight stacks objects with less air than a box does, for two lines of text that belong together.

@@ -42,7 +42,7 @@ func NewScenes(edit Editor, files PictureFiles) *Scenes {
 		func(sc *plan.Scene) plan.ID { return sc.ID },
 		listOps{add: (*plan.Plan).AddScene, duplicate: (*plan.Plan).DuplicateScene, remove: (*plan.Plan).RemoveScene})
 	s.table = newSceneTable(edit, s.pick, s.drop, s.openPaste)
-	s.fill = func(int) { s.fillTable() }
+	s.fill, s.marked = func(int) { s.fillTable() }, s.table.marked
 	want := func(id plan.ID) { s.wanted = id }
 	s.ready, s.paste = newReadyScenes(settled, s.close, want), newPasteScenes(settled, s.close, want)
 	s.storyFields()
@@ -152,7 +152,7 @@ func (s *Scenes) Shift(by int) { s.onList(func(l *listPane) { l.Shift(by) }) }
 func (s *Scenes) Delete()      { s.onList((*listPane).Delete) }
 
 // CopyRow is RowCopier's.
-func (s *Scenes) CopyRow() { s.onList(func(*listPane) { s.table.copyRow() }) }
+func (s *Scenes) CopyRow() { s.onList(func(*listPane) { s.table.copyRows() }) }
 
 // Select shows one scene.
 func (s *Scenes) Select(id plan.ID) {

@@ -182,8 +182,21 @@ func (t *sceneTable) set(id plan.ID, column int, text string) string {
 	return ""
 }
 
-// copyCell puts the text of a cell of the selected row on the clipboard, as it would be typed there.
+// marked are the scenes whose rows are marked, the selected one among them.
+func (t *sceneTable) marked() (ids []plan.ID) {
+	from, to := t.grid.Marked()
+	for _, l := range t.lines[from:to] {
+		ids = append(ids, l.ID)
+	}
+	return ids
+}
+
+// copyCell puts the text of a cell of the selected row on the clipboard, as it would be typed there; or all the rows that are marked.
 func (t *sceneTable) copyCell(column int) {
+	if len(t.marked()) > 1 {
+		t.copyRows()
+		return
+	}
 	row, _ := t.grid.Cursor()
 	t.copied = t.lines[row].Mark
 	if s, ok := t.scene(t.lines[row].ID); ok && column < len(t.columns) {
@@ -205,11 +218,11 @@ func (t *sceneTable) pasteCell() bool {
 	return true
 }
 
-// copyRow puts the selected row on the clipboard, with its headings.
-func (t *sceneTable) copyRow() {
-	if row, _ := t.grid.Cursor(); row >= 0 {
+// copyRows puts the rows that are marked on the clipboard, with their headings.
+func (t *sceneTable) copyRows() {
+	if ids := t.marked(); len(ids) > 0 {
 		t.copied = ""
-		fyne.CurrentApp().Clipboard().SetContent(view.CopyScenes(t.plan, t.lines[row].ID))
+		fyne.CurrentApp().Clipboard().SetContent(view.CopyScenes(t.plan, ids...))
 	}
 }
 

@@ -411,3 +411,96 @@ func TestTableCopiesNothing(t *testing.T) {
 		t.Errorf("the clipboard has %q", got)
 	}
 }
+
+// TestTableMarks: with Shift, the keys and the mouse mark several rows. They are copied, duplicated and taken out together, each in
+// one step; a drag is of one row, and whatever else moves the cursor ends the marking.
+func TestTableMarks(t *testing.T) {
+	d := newSheet(t, append(three(), plan.Scene{ID: "d", Number: "8", Title: "Night"}, plan.Scene{ID: "e", Number: "9", Title: "Dawn"})...)
+	clip := fyne.CurrentApp().Clipboard()
+	wantMarked := func(want string) {
+		t.Helper()
+		var got string
+		for _, id := range d.table.marked() {
+			got += string(id)
+		}
+		if got != want {
+			t.Errorf("marked are %q, want %q", got, want)
+		}
+	}
+	titles := func() (out []string) {
+		for _, s := range d.plan.Scenes {
+			out = append(out, s.Title)
+		}
+		return out
+	}
+	d.keys("Down", "shift down", "Down", "Down")
+	wantMarked("bcd")
+	if d.selected != "d" {
+		t.Errorf("%q is selected", d.selected)
+	}
+	d.keys("Up")
+	wantMarked("bc")
+	d.table.grid.TypedShortcut(&fyne.ShortcutCopy{})
+	rows := view.CopyScenes(&d.plan, "b", "c")
+	if clip.Content() != rows || strings.Count(rows, "\n") != 3 {
+		t.Errorf("the rows are copied as %q", clip.Content())
+	}
+	clip.SetContent("")
+	d.CopyRow()
+	if clip.Content() != rows {
+		t.Errorf("the menu copies %q", clip.Content())
+	}
+	d.Duplicate()
+	if got := titles(); !slices.Equal(got, []string{"Coffee", "Swim", "Swim (copy)", "Supper", "Supper (copy)", "Night", "Dawn"}) {
+		t.Errorf("duplicated: %q", got)
+	}
+	d.wantNames("duplicate 2 rows")
+	if s := d.plan.Scenes; s[2].Number != "10" || s[4].Number != "11" {
+		t.Errorf("the copies are numbered %q and %q", s[2].Number, s[4].Number)
+	}
+	if from, to := d.table.grid.Marked(); from != 4 || to != 5 {
+		t.Errorf("after it the rows from %d to %d are marked, not the last copy alone", from, to)
+	}
+	d.keys("Up", "Up") // Shift is still down
+	d.Delete()
+	if got := titles(); !slices.Equal(got, []string{"Coffee", "Swim", "Night", "Dawn"}) || d.selected != "d" {
+		t.Errorf("deleted: %q, and %q is selected", got, d.selected)
+	}
+	d.wantNames("duplicate 2 rows", "delete 3 rows")
+	wantMarked("d")
+
+	d.keys("shift up", "Up", "Up", "shift down", "Up", "Down", "Down", "Down", "Down", "Down", "shift up", "Escape")
+	wantMarked("e")
+	d.keys("Up")
+	wantMarked("d")
+	d.table.grid.Point(0, 1)
+	at := d.at(2, 1)
+	d.table.grid.Point(0, 1)
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary, Modifier: fyne.KeyModifierShift, PointEvent: fyne.PointEvent{Position: at}}
+	d.table.grid.MouseDown(e)
+	d.table.grid.MouseUp(e)
+	wantMarked("abd")
+	d.table.grid.MouseDown(e)
+	d.table.grid.MouseUp(e)
+	if wantMarked("abd"); d.table.entry.Visible() {
+		t.Error("a second press with Shift opens the editor")
+	}
+	d.filter.SetText("swim")
+	wantMarked("d") // the rows are others
+	d.filter.SetText("")
+	d.keys("Up", "shift down", "Up", "Up", "shift up")
+	wantMarked("ab")
+	e.Modifier = 0
+	d.table.grid.MouseDown(e)
+	wantMarked("d")
+	d.Select("a")
+	d.keys("shift down", "Down", "Down", "Down")
+	wantMarked("abde")
+	d.Delete()
+	if len(d.plan.Scenes) > 0 {
+		t.Errorf("all were marked, and %q are left", titles())
+	}
+	d.Delete()
+	d.Duplicate()
+	d.wantNames("duplicate 2 rows", "delete 3 rows", "delete 4 rows")
+}

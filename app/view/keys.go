@@ -27,12 +27,13 @@ func PageKeys() []KeyGroup {
 		}},
 		{tongue.Say("Scenes: the table"), []KeyLine{
 			{tongue.Say("keys|Arrows"), tongue.Say("another cell")},
+			{tongue.Say("keys|Shift+Up, Shift+Down"), tongue.Say("marks rows, as a press with Shift does: what copies, duplicates or deletes is for all of them")},
 			{tongue.Say("keys|Page Up, Page Down"), tongue.Say("a screen of rows up, or down")},
 			{tongue.Say("keys|Home, End"), tongue.Say("the first column, or the last")},
 			{tongue.Say("keys|Enter"), tongue.Say("writes in the cell, or lists what it can say; so does typing")},
 			{tongue.Say("keys|Delete"), tongue.Say("empties the cell")},
-			{"Ctrl+C", tongue.Say("copies the cell")},
-			{tongue.Say("keys|Ctrl+Shift+C"), tongue.Say("copies the row with its headings, for a spreadsheet or another plan")},
+			{"Ctrl+C", tongue.Say("copies the cell; where several rows are marked, the rows")},
+			{tongue.Say("keys|Ctrl+Shift+C"), tongue.Say("copies the row, or all that are marked, with the headings, for a spreadsheet or another plan")},
 			{"Ctrl+V", tongue.Say("pastes the cell that was copied here; anything else as rows, shown before they are added")},
 		}},
 		{tongue.Say("Day: the board"), []KeyLine{
