@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -337,13 +338,21 @@ func (w *Window) changed() {
 		w.showPage()
 	}
 	w.win.SetTitle(view.Title(st))
-	for _, p := range view.Pages {
-		w.lacking[p] = view.Lacking(p, st)
-	}
-	w.rail.Refresh()
+	w.tellLacking(st)
 	w.tellStatus(st)
 	w.refreshMenu(st)
 	w.page(w.current).Show(st)
+}
+
+// tellLacking shows what the pages lack, beside their names. Most of what changes changes none of it, and the rail is left alone.
+func (w *Window) tellLacking(st session.State) {
+	before := maps.Clone(w.lacking)
+	for _, p := range view.Pages {
+		w.lacking[p] = view.Lacking(p, st)
+	}
+	if !maps.Equal(before, w.lacking) {
+		w.rail.Refresh()
+	}
 }
 
 // patience is how long a placing may take before the window says so and offers to stop it.

@@ -65,6 +65,7 @@ type tableView struct {
 	table table
 	heads fyne.CanvasObject
 	rows  *fyne.Container
+	shown int // how many of the rows
 	cells [][]*bound
 	syncs [][]func(*plan.Plan) // of the cells that are no entries
 }
@@ -88,7 +89,10 @@ func (v *tableView) show(p *plan.Plan) {
 		}
 	}
 	setVisible(v.heads, n > 0)
-	v.rows.Refresh()
+	if n != v.shown { // what takes other room within a row the form sees to
+		v.shown = n
+		v.rows.Refresh()
+	}
 }
 
 func (v *tableView) addRow(i int) {

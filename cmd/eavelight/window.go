@@ -30,6 +30,9 @@ func (c openCommand) Run(w world) error {
 	// GLFW calls a window after its first title unless this is set, and a desktop could not tell which program's icon and place in
 	// its bar the window is to have (StartupWMClass in assets/desktop).
 	os.Setenv("RESOURCE_NAME", appID)
+	// All that touches the window comes by fyne.Do (Config.Post). Fyne need not look with every refresh which goroutine it is on, which took
+	// a twelfth of the time to the first page.
+	fyneapp.SetMetadata(fyne.AppMetadata{ID: appID, Name: "Eavelight", Version: version, Migrations: map[string]bool{"fyneDo": true}})
 	book, _ := contacts.BookPath() // without one, the page says so
 	aside, _ := app.AsideFolder()  // without one, nothing is kept
 	win := app.New(app.Config{App: fyneapp.NewWithID(appID), Post: fyne.Do, Now: w.now, Book: book, Aside: aside, Version: version})
