@@ -282,14 +282,16 @@ func linesOf(s string, wide float32) int {
 	wide -= 2*theme.InnerPadding() + 1
 	lines, x := 1, float32(0)
 	for _, word := range strings.Fields(s) {
-		w := measure(word)
-		if x > 0 && x+w > wide {
+		if x > 0 && x+measure(word) > wide {
 			lines, x = lines+1, 0
 		}
-		for ; w > wide && wide > 0; w -= wide {
-			lines++
+		letters := []rune(word)
+		for n := 1; n < len(letters); n++ { // a line holds whole letters
+			if measure(string(letters[:n+1])) > wide {
+				letters, lines, n = letters[n:], lines+1, 0
+			}
 		}
-		x += w + measure(" ")
+		x += measure(string(letters)) + measure(" ")
 	}
 	return lines
 }
