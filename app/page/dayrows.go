@@ -55,8 +55,7 @@ func cards(st session.State, beside plan.Date) draw.StripData {
 	chosen := st.Results.Chosen.Date
 	for _, date := range day.Candidates(&st.Plan) {
 		c := draw.Card{ID: date.String(), Date: tongue.Of(date.SaidShort()), Kept: -1, Note: tongue.Say("computing…")}
-		if i := slices.IndexFunc(st.Results.Days, func(d day.Day) bool { return d.Date == date }); i >= 0 {
-			d := st.Results.Days[i]
+		if d, ok := view.DatePlaced(st, date); ok {
 			c.Note, c.Why = view.DateNote(st, d), view.DateReason(st, d)
 			if d.Sky != nil {
 				c.Kept = d.LightKept(&st.Plan)

@@ -14,15 +14,24 @@ import (
 	"eavelight/plan/say"
 )
 
+// DatePlaced is a candidate date as it is placed: as one of the days of a longer shoot where it is one, else with all scenes on it.
+func DatePlaced(st session.State, date plan.Date) (d day.Day, ok bool) {
+	on := func(d day.Day) bool { return d.Date == date }
+	if i := slices.IndexFunc(st.Results.Shoot.Days, on); i >= 0 && st.Results.Shoot.Days[i].Of > 1 {
+		return st.Results.Shoot.Days[i], true
+	}
+	if i := slices.IndexFunc(st.Results.Days, on); i >= 0 {
+		return st.Results.Days[i], true
+	}
+	return d, false
+}
+
 // DateNote is the short line under a candidate date: its rank among them, once they are all placed.
 func DateNote(st session.State, d day.Day) string {
-	for _, one := range st.Results.Shoot.Days {
-		if one.Of > 1 && one.Date == d.Date {
-			return tongue.Say("day %d of %d", one.Number, one.Of)
-		}
-	}
 	ranked, note := rankedDates(st), ""
 	switch i := slices.IndexFunc(ranked, func(o day.Day) bool { return o.Date == d.Date }); {
+	case d.Of > 1:
+		return tongue.Say("day %d of %d", d.Number, d.Of)
 	case d.Sky == nil:
 		return tongue.Say("not computed")
 	case st.Results.Busy || i < 0:
@@ -48,7 +57,11 @@ func rankedDates(st session.State) []day.Day {
 }
 
 // DateReason says in a few words why a date stands where it does: what tells it most from the best one, or the best one from the next.
+// A day of a longer shoot says how much of the film it takes.
 func DateReason(st session.State, d day.Day) string {
+	if d.Of > 1 {
+		return tongue.Count(len(d.Scenes), "%d scene", "%d scenes")
+	}
 	ranked := rankedDates(st)
 	if d.Sky == nil || len(ranked) < 2 || st.Plan.Shooting.DayCount() > 1 {
 		return outWords(st.Plan, d)

@@ -66,6 +66,24 @@ func TestDatesAreRanked(t *testing.T) {
 	}
 }
 
+// TestDatesOfALongerShoot: the card of a date that is one of several days tells of that day, not of all scenes on that date alone.
+func TestDatesOfALongerShoot(t *testing.T) {
+	st := datesState(t)
+	one := st.Results.Days[1]
+	one.Number, one.Of, one.Scenes = 2, 2, one.Scenes[:3]
+	st.Plan.Shooting.Days, st.Results.Shoot.Days = 2, []day.Day{one}
+	d, ok := DatePlaced(st, one.Date)
+	if !ok || DateNote(st, d) != "day 2 of 2" || DateReason(st, d) != "3 scenes" {
+		t.Errorf("a day of the shoot: %q, %q", DateNote(st, d), DateReason(st, d))
+	}
+	if d, ok := DatePlaced(st, st.Results.Days[0].Date); !ok || d.Of != 1 || len(d.Scenes) != len(st.Results.Days[0].Scenes) {
+		t.Errorf("another date is day %d of %d with %d scenes", d.Number, d.Of, len(d.Scenes))
+	}
+	if _, ok := DatePlaced(st, plan.Date{Year: 2030, Month: 1, Day: 1}); ok {
+		t.Error("a date that is not placed is")
+	}
+}
+
 // TestDateReason: common practice, no published source; what weighs most is said, as the best date's gain or another one's cost.
 func TestDateReason(t *testing.T) {
 	first := plan.Date{Year: 2027, Month: 10, Day: 9}
