@@ -350,16 +350,54 @@ func TestScenesFilterIsOneLine(t *testing.T) {
 // TestRailKeepsItsLines: whatever stands under a page's name in the rail takes the room of two lines, and as much of it as they hold.
 func TestRailKeepsItsLines(t *testing.T) {
 	d, _ := openDemo(t)
-	long := d.plan().Clone()
-	long.Brief.Client = "Hohenlohe-Öhringen, Papadimitrakopoulos, Featherstonehaugh & Company"
-	d.session.Fresh(long)
-	d.settle()
-	lines := seen(d, func(l *widget.Label) bool { return strings.HasPrefix(l.Text, "Hohenlohe") })
-	if len(lines) != 1 {
-		t.Fatalf("%d lines name the client", len(lines))
+	for _, client := range []string{"Hohenlohe-Öhringen, Papadimitrakopoulos, Featherstonehaugh & Company",
+		"Wölfeschlegelsteinhausenbergerdorff Smith-1 has no rate, so their hours cost nothing here"} {
+		long := d.plan().Clone()
+		long.Brief.Client = client
+		d.session.Fresh(long)
+		d.settle()
+		lines := seen(d, func(l *widget.Label) bool { return strings.HasPrefix(l.Text, client[:9]) })
+		if len(lines) != 1 {
+			t.Fatalf("%d lines name the client", len(lines))
+		}
+		if l := lines[0]; l.MinSize().Height > l.Size().Height+theme.InnerPadding() || !strings.HasSuffix(l.Text, "…") {
+			t.Errorf("%q needs %v and has %v", l.Text, l.MinSize(), l.Size())
+		}
 	}
-	if l := lines[0]; l.MinSize().Height > l.Size().Height+theme.InnerPadding() || !strings.HasSuffix(l.Text, "…") {
-		t.Errorf("%q needs %v and has %v", l.Text, l.MinSize(), l.Size())
+}
+
+// TestEmptyPlanSaysWhatComesFirst: without a day its page is a list of what it lacks, each leading there, and without a rate card the
+// page of the price has one button that matters.
+func TestEmptyPlanSaysWhatComesFirst(t *testing.T) {
+	d, path := openDemo(t)
+	why := func() bool { return len(seen(d, func(b *widget.Button) bool { return b.Text == "Why this day" })) > 0 }
+	board := func() bool { return len(seen(d, func(*draw.Board) bool { return true })) > 0 }
+	d.goTo(view.Day)
+	if !why() || !board() || d.says("No day is placed yet.") {
+		t.Error("a placed day is not shown")
+	}
+	d.session.Fresh(plan.New())
+	d.settle()
+	if why() || board() || !d.says("No day is placed yet.") {
+		t.Error("there is a board without a day")
+	}
+	var words []string
+	for _, l := range seen(d, func(*draw.Lead) bool { return true }) {
+		words = append(words, l.Data().Text)
+	}
+	if want := []string{"The position is not set, so the light can't be computed.", "The time zone is not set.", "No face of the house is described.",
+		"No space is described.", "There is no scene yet.", "No date is proposed."}; !slices.Equal(words, want) {
+		t.Errorf("it lacks %q", words)
+	}
+	d.goTo(view.Price)
+	if main := seen(d, func(b *widget.Button) bool { return b.Importance == widget.HighImportance }); len(main) != 1 || main[0].Text != "Take the starter card" {
+		t.Errorf("%d buttons matter most", len(main))
+	}
+	d.Open(path)
+	d.settle()
+	d.goTo(view.Day)
+	if !why() || !board() {
+		t.Error("the day of another plan is not shown")
 	}
 }
 

@@ -26,6 +26,7 @@ type budget struct {
 	list   *widget.List
 	start  fyne.CanvasObject // in place of the list while there is no rate card
 	text   *widget.Entry     // of a typed line
+	more   *widget.Button
 	remove *widget.Button
 	forget *widget.Button // the changes of lines that are gone
 	form   *form
@@ -38,8 +39,7 @@ func newBudget(edit Editor, cards Cards) *budget {
 	b := &budget{edit: edit, hours: newGrid()}
 	b.list = widget.NewList(func() int { return len(b.rows) }, newBudgetLine, b.fillLine)
 	b.list.OnSelected = b.choose
-	add := widget.NewButtonWithIcon(tongue.Say("Add line"), theme.ContentAddIcon(), b.add)
-	add.Importance = widget.HighImportance
+	b.more = widget.NewButtonWithIcon(tongue.Say("Add line"), theme.ContentAddIcon(), b.add)
 	b.remove = widget.NewButtonWithIcon(tongue.Say("Delete line"), theme.DeleteIcon(), b.delete)
 	b.remove.Importance = widget.LowImportance
 	b.forget = widget.NewButton("", b.forgetGone)
@@ -50,7 +50,7 @@ func newBudget(edit Editor, cards Cards) *budget {
 	b.form = newForm(edit, func() string { return b.selected })
 	b.fields()
 	b.detail = container.NewVScroll(measure(b.form.box))
-	left := container.NewBorder(container.NewVBox(flowing(add, b.remove), container.NewHBox(b.forget)), nil, nil, nil, container.NewStack(b.list, b.start))
+	left := container.NewBorder(container.NewVBox(flowing(b.more, b.remove), container.NewHBox(b.forget)), nil, nil, nil, container.NewStack(b.list, b.start))
 	b.object = newTurning(left, b.detail, 0.55, 0.45, 30)
 	return b
 }
@@ -74,6 +74,11 @@ func (b *budget) show(p view.Priced) {
 	b.forget.SetText(view.DropWords(gone))
 	setVisible(b.forget, len(gone) > 0)
 	setVisible(b.start, len(b.rows) == 0 && p.Plan.Pricing.Card.Empty())
+	b.more.Importance = widget.HighImportance
+	if b.start.Visible() { // a card comes first
+		b.more.Importance = widget.MediumImportance
+	}
+	b.more.Refresh()
 	b.list.Refresh()
 	b.mark()
 	b.showDetail()

@@ -11,6 +11,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -42,6 +43,8 @@ type Day struct {
 	year    *year
 	telling *telling
 	rows    *wheelScroll
+	foot    *fyne.Container // what is said of the day under the board
+	none    *widget.Label   // in place of it and of the rows, while there is no day
 	split   *container.Split
 	other   float64 // where the split is to stand when the telling is opened, or closed
 	side    *container.Scroll
@@ -88,12 +91,15 @@ func (d *Day) build() fyne.CanvasObject {
 		d.year.toggle()
 		d.object.Refresh()
 	})
-	top := container.NewBorder(nil, nil, nil, container.NewVBox(container.NewHBox(look, toggle), d.dates.buttons), d.strip)
+	top := container.NewBorder(nil, nil, nil, container.NewVBox(container.NewHBox(layout.NewSpacer(), look, toggle), container.NewHBox(layout.NewSpacer(), d.dates.buttons)), d.strip)
 	rows := container.New(growing{d.board}, d.sky, d.faces, widget.NewSeparator(), d.board, widget.NewSeparator(), d.people)
 	d.rows = newWheelScroll(container.NewStack(rows, d.hand.cursor.object), d.hand.wheeled)
 	why := widget.NewButtonWithIcon(tongue.Say("Why this day"), theme.QuestionIcon(), d.toggleTelling)
 	line := container.NewBorder(nil, nil, nil, container.NewCenter(why), d.loss)
-	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.hand.row, line), nil, nil, nil, container.New(instead{}, d.telling.object, d.wrongs.scroll)))
+	d.foot = container.NewVBox(d.hand.row, line)
+	d.none = widget.NewLabelWithStyle(tongue.Say("No day is placed yet."), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	d.none.Hide()
+	d.split = container.NewVSplit(d.rows, container.NewBorder(container.NewVBox(d.foot, d.none), nil, nil, nil, container.New(instead{}, d.telling.object, d.wrongs.scroll)))
 	d.split.Offset = 0.79
 	return container.NewBorder(container.NewVBox(top, d.dates.panel, d.year.object, d.days), nil, nil, container.New(rulesWidth{}, d.side), d.split)
 }
@@ -238,6 +244,18 @@ func (d *Day) show() {
 	d.loss.Set(lossData(d.state))
 	d.telling.show(d.state, d.selected)
 	d.hand.show()
+	d.showNone(day.Sky == nil && !d.state.Results.Busy)
+}
+
+// showNone leaves of the page what a day still lacks, while there is none.
+func (d *Day) showNone(none bool) {
+	if none == d.none.Visible() {
+		return
+	}
+	setVisible(d.none, none)
+	setVisible(d.foot, !none)
+	setVisible(d.rows, !none)
+	d.object.Refresh()
 }
 
 // axis is the part of the day that is looked at, and wholeAxis all of it.

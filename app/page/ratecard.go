@@ -27,6 +27,7 @@ func (c Cards) buttons(edit Editor) []fyne.CanvasObject {
 		}
 	}
 	starter := widget.NewButton(tongue.Say("Take the starter card"), func() { c.Starter(take(tongue.Say("take the starter card"))) })
+	starter.Importance = widget.HighImportance
 	open := widget.NewButtonWithIcon(tongue.Say("Open a card…"), theme.FolderOpenIcon(), func() { c.Open(take(tongue.Say("take a rate card"))) })
 	return []fyne.CanvasObject{starter, open}
 }

@@ -31,15 +31,34 @@ func (w Wrong) Word(selected plan.ID) string {
 	return tongue.Say("wrong|Open")
 }
 
-// DayLines are what stands under the board: what becomes of the selected scene, what is wrong with the day, and its flights.
+// DayLines are what stands under the board: what becomes of the selected scene, what is wrong with the day, and its flights. While
+// there is no day, they are what it lacks.
 func DayLines(st session.State, selected plan.ID) []Wrong {
 	var out []Wrong
 	if s, ok := st.Plan.Scene(selected); ok {
 		out = append(out, Wrong{SelectedScene(st, selected), []Hit{toScene(s)}})
 	}
 	out = append(out, Wrongs(st.Plan, st.Results.Chosen)...)
+	if st.Results.Chosen.Sky == nil {
+		out = append(out, dayLacks(st, out)...)
+	}
 	for _, line := range FlightLines(st.Plan, st.Results.Chosen) {
 		out = append(out, Wrong{Text: line})
+	}
+	return out
+}
+
+// dayLacks are what the plan lacks before a day can be placed, beside what is told already.
+func dayLacks(st session.State, told []Wrong) (out []Wrong) {
+	for _, page := range []Page{Property, Scenes, Day} {
+		for _, part := range parts[page] {
+			for _, q := range st.Results.Lacks.Under(part) {
+				line := Wrong{sentence(tongue.Of(q)), about(st.Plan, q)}
+				if !slices.ContainsFunc(told, func(w Wrong) bool { return w.Text == line.Text }) {
+					out = append(out, line)
+				}
+			}
+		}
 	}
 	return out
 }
