@@ -14,7 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// preview shows a paper as it will be: its pages, one at a time and as wide as there is room, or its words. They are drawn off the UI
+// preview shows a paper as it will be: its pages, one at a time and as wide as reads well, or its words. They are drawn off the UI
 // goroutine; until they are there, what was drawn last stands.
 type preview struct {
 	*latest
@@ -119,15 +119,18 @@ func (s *preview) fit() {
 	}
 }
 
-// pageRoom gives the page all the room, and has it drawn anew when that has changed.
+// pageRoom gives the page all the room up to a width that is read with ease, and has it drawn anew when that has changed.
 type pageRoom struct{ of *preview }
+
+// mostPage is how wide a page is at most, in heights of the text: larger, less of it would be seen at a time.
+const mostPage = 66
 
 func (r *pageRoom) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(200, 100) }
 
 func (r *pageRoom) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	pad := theme.Padding()
-	objects[0].Move(fyne.NewPos(pad, pad))
-	wide := size.Width - 2*pad
+	wide := min(size.Width-2*pad, mostPage*theme.TextSize())
+	objects[0].Move(fyne.NewPos((size.Width-wide)/2, pad))
 	if wide != r.of.wide {
 		r.of.wide = wide
 		r.of.fit()

@@ -42,7 +42,22 @@ func newShelf(onChoose, onTick func()) *shelf {
 func newShelfLine() fyne.CanvasObject {
 	text := widget.NewLabel("")
 	text.Truncation = fyne.TextTruncateEllipsis
-	return container.NewBorder(nil, nil, widget.NewCheck("", nil), nil, text)
+	return container.New(afterTick{}, text, widget.NewCheck("", nil))
+}
+
+// afterTick puts words at the right of a tick; where it is hidden too, so that papers stand in under the name of their kind.
+type afterTick struct{}
+
+func (afterTick) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	text, tick := objects[0].MinSize(), objects[1].MinSize()
+	return fyne.NewSize(tick.Width+text.Width, max(tick.Height, text.Height))
+}
+
+func (afterTick) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	left := objects[1].MinSize().Width
+	objects[1].Resize(fyne.NewSize(left, size.Height))
+	objects[0].Move(fyne.NewPos(left, 0))
+	objects[0].Resize(fyne.NewSize(size.Width-left, size.Height))
 }
 
 func (s *shelf) fill(i widget.ListItemID, o fyne.CanvasObject) {
