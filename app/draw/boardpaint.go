@@ -111,7 +111,7 @@ func (w *Board) paintLimits(p *pieces, c *look.Palette, th fyne.Theme, size fyne
 
 // paintBlock draws a block: set-up pale, shooting full, a left edge by importance, two lines of text, the light kept.
 func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyne.Size) {
-	const radius, pad = 3, 4
+	const radius = 3
 	colors := tone(c, b.Importance)
 	start := max(r.x, min(r.x+r.w, w.data.Axis.X(b.Start, size.Width)))
 	p.box(r.x, r.y, r.w, r.h, colors.Soft, color.Transparent, 0, radius)
@@ -129,14 +129,13 @@ func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyn
 	if start > r.x+edge+2 { // where shooting begins, under the text
 		p.rect(start, r.y+r.h-7, 1, 6, colors.Edge)
 	}
+	number := small(w.Theme()).measure(b.Number).Width
+	pad := max(1, min(4, (r.w-edge-number)/2)) // a narrow block keeps its number rather than its margins
 	in := rect{r.x + edge + pad, r.y + 1, r.w - edge - 2*pad, r.h - 2}
-	if r.w < 30 { // a narrow block keeps its number rather than its margins
-		in.x, in.w = r.x+edge+1, r.w-edge-2
-	}
 	if from := max(in.x, start+3); b.Kept >= 0 && from < in.x+in.w {
 		paintBar(p, from, in.y+in.h-6, in.x+in.w-from, 4, b.Kept, colors.Edge)
 	}
-	if small(w.Theme()).measure(b.Number).Width > in.w {
+	if number > in.w {
 		w.paintBeside(p, c, b, r, size)
 		return
 	}

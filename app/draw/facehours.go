@@ -93,7 +93,7 @@ func paintRow(p *pieces, th fyne.Theme, a Axis, name, total string, top, height,
 	y := top + (height-f.height())/2
 	p.text(name, gap, y, a.Left-3*gap, f, c.Ink)
 	p.rect(a.Left, top+1, a.plot(width), height-2, c.Lane)
-	p.textRight(total, width-gap, y, a.Right-2*gap, f, c.Ink)
+	p.textRight(total, width-2*gap, y, a.Right-3*gap, f, c.Ink) // clear of a scroll bar
 }
 
 // drawAreas draws the picture over all rows.

@@ -200,7 +200,8 @@ func (w *LossRow) paintPart(p *pieces, th fyne.Theme, part LossPart, x, y, room,
 	value := plain(th).bold()
 	p.text(part.Points, x, y, room+1, value, c.Ink)
 	const thin = 8 // a bar narrower than this tells nothing
-	if bar := room - number - gap; bar >= thin {
-		paintBar(p, x+number+gap, y+value.height()/2-2.5, bar, 5, part.Share, c.Accent)
+	left := number + 1.5*gap
+	if bar := room - left - 2*gap; bar >= thin { // farther from the next part than from its own number
+		paintBar(p, x+left, y+value.height()/2-2.5, bar, 5, part.Share, c.Accent)
 	}
 }
