@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"path/filepath"
 	"slices"
 	"testing"
 
@@ -81,7 +82,7 @@ func TestTheStartIsLeft(t *testing.T) {
 		"Skip the rest": func(d *desk) { d.press("New plan"); d.press("Skip the rest") },
 		"the menu":      func(d *desk) { d.menuItem("Brief").Action() },
 		"New":           func(d *desk) { d.menuItem("New").Action() },
-		"a recent plan": func(d *desk) { d.press(view.RecentLine(path)) },
+		"a recent plan": func(d *desk) { d.press(filepath.Base(path)) },
 		"the demo":      func(d *desk) { d.press("Open the demo") },
 	} {
 		d := newDesk(t)

@@ -69,7 +69,10 @@ func (s *Start) first() fyne.CanvasObject {
 	demo := widget.NewButtonWithIcon(tongue.Say("Open the demo"), theme.MediaVideoIcon(), s.do.Demo)
 	empty := widget.NewButton(tongue.Say("Start empty"), func() { s.do.Leave(view.Brief) })
 	empty.Importance = widget.LowImportance
-	return container.NewVBox(title, says, flowing(fresh, open, demo, empty), widget.NewLabel(""), s.recent)
+	hint := wrapped()
+	hint.Importance = widget.LowImportance
+	hint.SetText(tongue.Say("A new plan asks for three things: where, when and what. The demo is a whole plan to look around in."))
+	return container.NewVBox(title, says, flowing(fresh, open, demo, empty), hint, widget.NewLabel(""), s.recent)
 }
 
 func (s *Start) buttons() fyne.CanvasObject {
@@ -242,9 +245,12 @@ func (s *Start) Show(st session.State) {
 		if i == 0 {
 			s.recent.Add(widget.NewLabelWithStyle(tongue.Say("Recent plans"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}))
 		}
-		b := widget.NewButton(view.RecentLine(path), func() { s.do.OpenRecent(path) })
+		name, where := view.RecentNames(path)
+		b := widget.NewButton(name, func() { s.do.OpenRecent(path) })
 		b.Importance, b.Alignment = widget.LowImportance, widget.ButtonAlignLeading
-		s.recent.Add(b)
+		folder := widget.NewLabel(where)
+		folder.Importance = widget.LowImportance
+		s.recent.Add(flowing(b, folder))
 	}
 }
 

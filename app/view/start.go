@@ -28,8 +28,8 @@ func FirstLight(st session.State) string {
 	return tongue.Say("%s: the sun is over the skyline %s.", d.Date.SaidShort(), strings.Join(spans, ", "))
 }
 
-// RecentLine is a recent plan in one line of bearable length: of a long path the end tells more.
-func RecentLine(path string) string {
+// RecentNames are a recent plan's name, and the words for its folder, in one line of bearable length: of a long path the end tells more.
+func RecentNames(path string) (file, where string) {
 	name, folder := []rune(filepath.Base(path)), []rune(filepath.Dir(path))
 	if len(name) > 40 {
 		name = append(name[:39:39], '…')
@@ -37,7 +37,7 @@ func RecentLine(path string) string {
 	if len(folder) > 50 {
 		folder = append([]rune("…"), folder[len(folder)-49:]...)
 	}
-	return tongue.Say("%s   in %s", string(name), string(folder))
+	return string(name), tongue.Say("in %s", string(folder))
 }
 
 // ReadySets are the sets of ready-made scenes in the words of the window, and after them what a film hardly does without.

@@ -9,13 +9,13 @@ import (
 	"eavelight/app/session"
 )
 
-func TestRecentLine(t *testing.T) {
-	if got := RecentLine(filepath.FromSlash("/films/harbour.eavelight")); got != "harbour.eavelight   in "+filepath.FromSlash("/films") {
-		t.Error(got)
+func TestRecentNames(t *testing.T) {
+	if name, where := RecentNames(filepath.FromSlash("/films/harbour.eavelight")); name != "harbour.eavelight" || where != "in "+filepath.FromSlash("/films") {
+		t.Error(name, where)
 	}
-	long := RecentLine(filepath.Join("/"+strings.Repeat("日本", 200)+"end", strings.Repeat("é", 300)))
-	if n := utf8.RuneCountInString(long); n != 40+6+50 || !strings.HasSuffix(long, "end") || !utf8.ValidString(long) {
-		t.Errorf("%d letters: %s", n, long)
+	name, where := RecentNames(filepath.Join("/"+strings.Repeat("日本", 200)+"end", strings.Repeat("é", 300)))
+	if n, m := utf8.RuneCountInString(name), utf8.RuneCountInString(where); n != 40 || m != 3+50 || !strings.HasSuffix(where, "end") || !utf8.ValidString(name+where) {
+		t.Errorf("%d and %d letters: %s %s", n, m, name, where)
 	}
 }
 
