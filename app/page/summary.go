@@ -50,7 +50,7 @@ func (s *summary) show(p view.Priced) {
 	say(s.whence, sum.Whence)
 	say(s.margin, tongue.Say("Margin %s", sum.Margin))
 	say(s.markup, tongue.Say("Markup %s", sum.Markup))
-	say(s.problems, strings.Join(sum.Problems, "\n"))
+	say(s.problems, strings.Join(sum.Problems, "\n\n"))
 	setVisible(s.problems, len(sum.Problems) > 0)
 	s.asked.set(sum.Asked)
 	s.costs.set(sum.Costs)
