@@ -15,7 +15,7 @@ import (
 
 type pictureCommand struct {
 	Plan     string `arg:"" help:"The plan."`
-	Page     string `help:"The page: brief, property, scenes, people, day or papers." default:"day"`
+	Page     string `help:"The page: brief, property, scenes, people, day, price or papers." default:"day"`
 	Out      string `short:"o" required:"" help:"The PNG file to write." placeholder:"FILE.png"`
 	Size     string `help:"Width and height of the window." default:"1440x900"`
 	Date     string `help:"The date, as in 2027-10-16; otherwise the plan's chosen one, or the best of its candidates." placeholder:"DATE"`
