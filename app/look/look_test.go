@@ -2,13 +2,16 @@ package look
 
 import (
 	"fmt"
+	"image"
 	"image/color"
 	"math"
+	"reflect"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 	"golang.org/x/image/font/sfnt"
 
 	"eavelight/assets"
@@ -308,5 +311,26 @@ func TestFontsHaveTheSignsWeDraw(t *testing.T) {
 				t.Errorf("%s lacks %q", name, r)
 			}
 		}
+	}
+}
+
+// TestDropDownOutOfSightChangesItsArrow: one on a page out of sight while the theme changed has its arrow as one that was made after it.
+func TestDropDownOutOfSightChangesItsArrow(t *testing.T) {
+	a := test.NewTempApp(t)
+	w := test.NewTempWindow(t, nil)
+	w.Resize(fyne.NewSize(200, 60))
+	picture := func(s *widget.Select) image.Image {
+		w.SetContent(s)
+		s.Refresh() // as a page that comes into sight is
+		return w.Canvas().Capture()
+	}
+	a.Settings().SetTheme(New(false))
+	drop := widget.NewSelect([]string{"x"}, nil)
+	light := picture(drop)
+	w.SetContent(widget.NewLabel("another page"))
+	a.Settings().SetTheme(New(true))
+	dark, fresh := picture(drop), picture(widget.NewSelect([]string{"x"}, nil))
+	if !reflect.DeepEqual(dark, fresh) || reflect.DeepEqual(dark, light) {
+		t.Error("it is not as one made in the new theme")
 	}
 }

@@ -64,8 +64,21 @@ func (t *Theme) variant() fyne.ThemeVariant {
 // for Fyne looks in its own for the letters that a theme's lack.
 func (t *Theme) Font(style fyne.TextStyle) fyne.Resource { return theme.DefaultTheme().Font(style) }
 
+// icon is one of Fyne's, as a theme has it. The arrow of a drop-down is drawn anew only for another icon than before: on a page out of
+// sight while the theme changed, the same one would stay dark on dark.
+type icon struct {
+	fyne.ThemedResource
+	dark bool
+}
+
 // Icon returns Fyne's icon of that name.
-func (t *Theme) Icon(name fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(name) }
+func (t *Theme) Icon(name fyne.ThemeIconName) fyne.Resource {
+	fynes := theme.DefaultTheme().Icon(name)
+	if themed, ok := fynes.(fyne.ThemedResource); ok {
+		return icon{themed, t.dark}
+	}
+	return fynes
+}
 
 // growing are the sizes that follow the text, in Fyne's units (pixels at scale 1); the density is a desktop's, so that a page
 // reads at 1280 x 800.
