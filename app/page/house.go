@@ -41,7 +41,7 @@ func (h *house) show(st session.State) {
 	d := st.Results.Chosen
 	was := h.slider.Value()
 	h.sky, h.zone, h.faces = d.Sky, d.Zone, st.Plan.Property.Faces
-	data := draw.HouseData{Empty: tongue.Say("Set the position and a date, and the sun's path is drawn over the house."), Zone: d.Zone}
+	data := draw.HouseData{Empty: view.NoSky(st, tongue.Say("Set the position and a date, and the sun's path is drawn over the house.")), Zone: d.Zone}
 	for _, f := range h.faces {
 		data.Faces = append(data.Faces, draw.HouseFace{Name: view.FaceShort(f), Bearing: float64(f.Bearing)})
 	}

@@ -26,6 +26,7 @@ type Property struct {
 	house  *form
 	find   *finder
 	plan   *house
+	state  session.State
 	object fyne.CanvasObject
 }
 
@@ -60,6 +61,7 @@ func (h *Property) Revert() bool {
 
 // Show brings the page up to the state.
 func (h *Property) Show(st session.State) {
+	h.state = st
 	h.house.show(&st.Plan)
 	h.plan.show(st)
 	h.showItems(&st.Plan, view.SpaceRows(st))
@@ -157,7 +159,7 @@ func addObstacle(p *plan.Plan) {
 }
 
 func (h *Property) spaceFields() {
-	h.form.says(tongue.Say("sky|Sun"), func(p *plan.Plan) string { return view.SpaceSun(*p, h.plan.sky, h.selected, h.plan.minute()) })
+	h.form.says(tongue.Say("sky|Sun"), func(*plan.Plan) string { return view.SpaceSun(h.state, h.plan.sky, h.selected, h.plan.minute()) })
 	h.text(tongue.Say("Name"), tongue.Say("Kitchen"), func(s *plan.Space) *string { return &s.Name })
 	h.first = h.form.newest()
 	h.choice(tongue.Say("Kind"), words(plan.SpaceKinds), func(s *plan.Space) string { return string(s.Kind.Or()) },

@@ -66,6 +66,14 @@ func NoDay(st session.State) string {
 	return tongue.Say("No date is proposed yet.")
 }
 
+// NoSky says why there is no sun to tell of: what would have to be set, or why there is no day where that is there.
+func NoSky(st session.State, set string) string {
+	if st.Plan.Property.Position == nil || len(st.Plan.Shooting.Dates) == 0 {
+		return set
+	}
+	return NoDay(st)
+}
+
 // LightBands are the golden and blue hours of a day.
 func LightBands(d day.Day) []Named {
 	e := d.Sky.Events
@@ -118,9 +126,9 @@ func SunLine(sky *light.Sky, minute int) string {
 func CloudLabel(c Share) string { return tongue.Say("%d %% cloud", day.Percent(c.Share)) }
 
 // SpaceSun says when the sun reaches a space, and what it does there at a minute.
-func SpaceSun(p plan.Plan, sky *light.Sky, id plan.ID, minute int) string {
+func SpaceSun(st session.State, sky *light.Sky, id plan.ID, minute int) string {
 	if sky == nil {
-		return tongue.Say("Set the position and a date, and the sun in this space is told.")
+		return NoSky(st, tongue.Say("Set the position and a date, and the sun in this space is told."))
 	}
 	var when []string
 	for _, s := range sky.Sunlit(id) {
@@ -132,7 +140,7 @@ func SpaceSun(p plan.Plan, sky *light.Sky, id plan.ID, minute int) string {
 	}
 	now := hour(sky.Clock(minute))
 	for _, patch := range sky.Patches(id, minute) {
-		f, _ := p.Face(patch.Face)
+		f, _ := st.Plan.Face(patch.Face)
 		text += " " + tongue.Say("At %s the sun falls on the floor from %.1f to %.1f %s behind the windows of the %s.",
 			now, tongue.InUnit(float64(patch.From)), tongue.InUnit(float64(patch.To)), tongue.LengthUnit(), FaceShort(f))
 	}

@@ -287,7 +287,7 @@ func PersonDay(st session.State, id plan.ID) string {
 	pr, ok := d.Presence(id)
 	if !ok {
 		if d.Sky == nil {
-			return ""
+			return NoDay(st)
 		}
 		return tongue.Say("Not called on %s.", d.Date.SaidShort())
 	}
@@ -311,8 +311,11 @@ func PersonDay(st session.State, id plan.ID) string {
 func SceneDay(st session.State, id plan.ID) string {
 	d := st.Results.Chosen
 	sc, ok := st.Plan.Scene(id)
-	if !ok || d.Sky == nil {
+	if !ok {
 		return ""
+	}
+	if d.Sky == nil {
+		return NoDay(st)
 	}
 	text := shot(st.Plan, id)
 	for _, at := range d.Scenes {
@@ -377,7 +380,7 @@ func LampLine(st session.State, id plan.ID) string {
 	d := st.Results.Chosen
 	sc, ok := st.Plan.Scene(id)
 	if !ok || d.Sky == nil {
-		return tongue.Say("Set the position and a date, and the lamp is held against the light there.")
+		return NoSky(st, tongue.Say("Set the position and a date, and the lamp is held against the light there."))
 	}
 	for _, at := range d.Scenes {
 		if at.Scene != id {

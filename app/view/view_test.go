@@ -67,6 +67,18 @@ func TestNoDayYet(t *testing.T) {
 	if got := NoDay(st); got != "No day is placed yet." {
 		t.Errorf("the page says %q", got)
 	}
+	for part, got := range map[string]string{
+		"a person": PersonDay(st, "nina"), "a scene": SceneDay(st, "coffee"), "its lamp": LampLine(st, "coffee"), "a space": SpaceSun(st, nil, "kitchen", 0),
+		"the house": NoSky(st, "set something"),
+	} {
+		if got != "No day is placed yet." {
+			t.Errorf("of %s is said %q", part, got)
+		}
+	}
+	st.Plan.Property.Position = nil
+	if got := SpaceSun(st, nil, "kitchen", 0); got != "Set the position and a date, and the sun in this space is told." {
+		t.Errorf("without a position of a space is said %q", got)
+	}
 }
 
 func TestTitle(t *testing.T) {
@@ -227,7 +239,8 @@ func TestLamp(t *testing.T) {
 func TestSunWords(t *testing.T) {
 	p := demo(t)
 	p.Shooting.Date = plan.Date{Year: 2027, Month: 10, Day: 16}
-	d := state(t, p).Results.Chosen
+	st := state(t, p)
+	d := st.Results.Chosen
 	minute := func(h, m int) int { return d.Sky.MinuteAt(plan.ClockAt(60*h + m)) }
 	for _, c := range []struct {
 		h, m int
@@ -241,7 +254,7 @@ func TestSunWords(t *testing.T) {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}
-	if got := SpaceSun(p, d.Sky, "north-room", minute(12, 0)); got != "No sun reaches it that day. At 12:00 it lies in open shade." {
+	if got := SpaceSun(st, d.Sky, "north-room", minute(12, 0)); got != "No sun reaches it that day. At 12:00 it lies in open shade." {
 		t.Errorf("a room to the north: %q", got)
 	}
 	if got := BearingAdvice(p); !strings.Contains(got, "13.2° are added") {
