@@ -210,6 +210,7 @@ func (s *Scenes) fillTable() {
 	setVisible(s.table.object, len(s.rows) > 0)
 	s.table.show(s.state, s.filter.Text, s.selected)
 	s.left.SetText(view.FilterLine(s.table.lines, s.state, s.filter.Text))
+	setVisible(s.left, s.left.Text != "")
 	s.bar.Refresh() // the line takes as much room as it now wants
 }
 

@@ -89,7 +89,8 @@ func (v *tableView) show(p *plan.Plan) {
 		}
 	}
 	setVisible(v.heads, n > 0)
-	if n != v.shown { // what takes other room within a row the form sees to
+	setVisible(v.rows, n > 0) // they would take a gap, and the label stand higher than the button
+	if n != v.shown {         // what takes other room within a row the form sees to
 		v.shown = n
 		v.rows.Refresh()
 	}
