@@ -22,6 +22,18 @@ func NewBrief(edit Editor) *Brief {
 	f.text(tongue.Say("Client"), tongue.Say("who orders and pays"), func(p *plan.Plan) *string { return &p.Brief.Client })
 	f.text(tongue.Say("Agent"), tongue.Say("whose listing it is"), func(p *plan.Plan) *string { return &p.Brief.Agent })
 	f.long(tongue.Say("Purpose"), tongue.Say("what the film must do"), 2, func(p *plan.Plan) *string { return &p.Brief.Purpose })
+	f.parsed(tongue.Say("brief|Due"), tongue.Say("2027-11-12 or 12 Nov 2027"), func(p *plan.Plan) string { return p.Brief.Due.String() },
+		func(text string) (func(*plan.Plan), error) {
+			d, err := parseDate(text)
+			return func(p *plan.Plan) { p.Brief.Due = d }, err
+		})
+	f.parsed(tongue.Say("Budget"), tongue.Say("18500 USD"), func(p *plan.Plan) string { return printMoney(p.Brief.Budget) },
+		func(text string) (func(*plan.Plan), error) {
+			m, err := parseMoney(text)
+			return func(p *plan.Plan) { p.Brief.Budget = m }, err
+		})
+	f.long(tongue.Say("Notes"), tongue.Say("anything the day should know"), 4, func(p *plan.Plan) *string { return &p.Brief.Notes })
+	f.beside()
 	f.table(tongue.Say("To deliver"), table{
 		item:   tongue.Say("deliverable"),
 		count:  func(p *plan.Plan) int { return len(p.Brief.Deliverables) },
@@ -38,18 +50,7 @@ func NewBrief(edit Editor) *Brief {
 		},
 	})
 	f.cuts(tongue.Say("Cut from"))
-	f.parsed(tongue.Say("brief|Due"), tongue.Say("2027-11-12 or 12 Nov 2027"), func(p *plan.Plan) string { return p.Brief.Due.String() },
-		func(text string) (func(*plan.Plan), error) {
-			d, err := parseDate(text)
-			return func(p *plan.Plan) { p.Brief.Due = d }, err
-		})
-	f.parsed(tongue.Say("Budget"), tongue.Say("18500 USD"), func(p *plan.Plan) string { return printMoney(p.Brief.Budget) },
-		func(text string) (func(*plan.Plan), error) {
-			m, err := parseMoney(text)
-			return func(p *plan.Plan) { p.Brief.Budget = m }, err
-		})
-	f.long(tongue.Say("Notes"), tongue.Say("anything the day should know"), 4, func(p *plan.Plan) *string { return &p.Brief.Notes })
-	return &Brief{form: f, object: container.NewVScroll(measure(f.box))}
+	return &Brief{form: f, object: container.NewVScroll(container.New(broad, f.box))}
 }
 
 // kindColumn shows what a deliverable's kind is taken for while nothing was said.

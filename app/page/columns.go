@@ -3,6 +3,8 @@ package page
 import (
 	"cmp"
 	"slices"
+	"sort"
+	"strings"
 
 	"eavelight/app/tongue"
 	"eavelight/plan"
@@ -130,13 +132,32 @@ func tickColumn(head string, share float32, at func(*plan.Plan, int) *bool) colu
 	}
 }
 
+// cutOff cuts a text off as late as makes it fit.
+func cutOff(s string, fits func(string) bool) string {
+	if fits(s) {
+		return s
+	}
+	letters := []rune(s)
+	cut := func(n int) string { return strings.TrimSpace(string(letters[:n])) + "…" }
+	tooLong := sort.Search(len(letters), func(n int) bool { return !fits(cut(n)) })
+	return cut(max(0, tooLong-1))
+}
+
 func removed[T any](list []T, i int) []T { return slices.Delete(list, i, i+1) }
 
-// measure keeps a form readable on a wide window: never wider than a comfortable line.
-func measure(o fyne.CanvasObject) fyne.CanvasObject { return container.New(atMost(760), o) }
+// comfortable is the width of a comfortable line, and broad that of two columns of fields beside each other.
+const (
+	comfortable atMost = 760
+	broad       atMost = 1800
+)
 
-// atMost gives its object the room there is, up to a width, at the left.
+// measure keeps a form readable on a wide window: never wider than a comfortable line.
+func measure(o fyne.CanvasObject) fyne.CanvasObject { return container.New(comfortable, o) }
+
+// atMost gives its object the room there is, up to a width for text of 14, at the left.
 type atMost float32
+
+func (w atMost) width() float32 { return float32(w) * theme.TextSize() / 14 }
 
 func (atMost) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return objects[0].MinSize().Add(fyne.NewSize(2*theme.Padding(), 2*theme.Padding()))
@@ -144,7 +165,7 @@ func (atMost) MinSize(objects []fyne.CanvasObject) fyne.Size {
 
 func (w atMost) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	pad := theme.Padding()
-	wide := min(size.Width-2*pad, float32(w)*theme.TextSize()/14)
+	wide := min(size.Width-2*pad, w.width())
 	objects[0].Move(fyne.NewPos(pad, pad))
 	objects[0].Resize(fyne.NewSize(wide, max(size.Height-2*pad, objects[0].MinSize().Height)))
 }

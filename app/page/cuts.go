@@ -16,8 +16,7 @@ import (
 type cuts struct {
 	form *form
 	rows *fyne.Container
-	fold []*widget.Button
-	give []*widget.Label
+	line []*cutLine
 	open int // the deliverable whose scenes are unfolded, or -1
 }
 
@@ -73,56 +72,92 @@ func (c *cuts) setAll(p *plan.Plan, all bool) {
 }
 
 func (c *cuts) show(p *plan.Plan) {
-	for i := len(c.fold); i < len(p.Brief.Deliverables); i++ {
-		fold := widget.NewButton("", func() { c.turn(i) })
-		fold.Alignment = widget.ButtonAlignLeading
-		fold.Importance = widget.LowImportance
-		give := widget.NewLabel("")
-		c.fold, c.give = append(c.fold, fold), append(c.give, give)
-		c.rows.Add(container.New(&cutLine{}, fold, give))
+	for i := len(c.line); i < len(p.Brief.Deliverables); i++ {
+		c.line = append(c.line, newCutLine(func() { c.turn(i) }))
+		c.line[i].show(p, p.Brief.Deliverables[i], false) // before it is laid out
+		c.rows.Add(c.line[i].object)
 	}
 	for i, row := range c.rows.Objects {
 		setVisible(row, i < len(p.Brief.Deliverables))
-		if i >= len(p.Brief.Deliverables) {
-			continue
+		if i < len(p.Brief.Deliverables) {
+			c.line[i].show(p, p.Brief.Deliverables[i], i == c.open)
 		}
-		d := p.Brief.Deliverables[i]
-		c.fold[i].Icon = theme.MenuExpandIcon()
-		if i == c.open {
-			c.fold[i].Icon = theme.MenuDropDownIcon()
-		}
-		c.fold[i].SetText(view.CutFrom(*p, d))
-		c.give[i].SetText(view.CutSeconds(*p, d))
 	}
 }
 
-// cutLine sets the button that names a deliverable beside its seconds, in two columns; a name too long for its column has the seconds
-// under it.
-type cutLine struct{ wide float32 } // as it was laid out last
+// cutLine sets the button that names a deliverable beside its seconds, in two columns. A name too long for its column has the seconds
+// under it, and one too long for the line is cut off: the table above has it whole.
+type cutLine struct {
+	fold   *widget.Button
+	give   *widget.Label
+	object *fyne.Container
+	name   string                   // of the deliverable
+	says   func(name string) string // what the button says of it
+	wide   float32                  // as it was laid out last
+}
 
-func (c *cutLine) beneath(fold fyne.CanvasObject) bool { return fold.MinSize().Width > c.wide/2 }
+func newCutLine(turn func()) *cutLine {
+	c := &cutLine{fold: widget.NewButtonWithIcon("", theme.MenuExpandIcon(), turn), give: widget.NewLabel("")}
+	c.fold.Alignment = widget.ButtonAlignLeading
+	c.fold.Importance = widget.LowImportance
+	c.object = container.New(c, c.fold, c.give)
+	return c
+}
 
-func (c *cutLine) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	fold, give := objects[0].MinSize(), objects[1].MinSize()
-	if c.beneath(objects[0]) {
+func (c *cutLine) show(p *plan.Plan, d plan.Deliverable, open bool) {
+	c.fold.Icon = theme.MenuExpandIcon()
+	if open {
+		c.fold.Icon = theme.MenuDropDownIcon()
+	}
+	c.name = view.DeliverableName(d)
+	c.says = func(name string) string {
+		d.Name = name
+		return view.CutFrom(*p, d)
+	}
+	c.arrange()
+	c.give.SetText(view.CutSeconds(*p, d))
+}
+
+// arrange has the button name the deliverable as far as there is room.
+func (c *cutLine) arrange() {
+	text := c.says(c.name)
+	if c.wide > 0 && c.takes(text) > c.wide {
+		text = c.says(cutOff(c.name, func(name string) bool { return c.takes(c.says(name)) <= c.wide }))
+	}
+	c.fold.SetText(text)
+}
+
+// takes is how wide the button is with a text in place of its own.
+func (c *cutLine) takes(text string) float32 {
+	letters := func(s string) float32 { return fyne.MeasureText(s, theme.TextSize(), fyne.TextStyle{Bold: true}).Width }
+	return c.fold.MinSize().Width - letters(c.fold.Text) + letters(text)
+}
+
+func (c *cutLine) beneath() bool { return c.fold.MinSize().Width > c.wide/2 }
+
+func (c *cutLine) MinSize([]fyne.CanvasObject) fyne.Size {
+	fold, give := c.fold.MinSize(), c.give.MinSize()
+	if c.beneath() {
 		return fyne.NewSize(give.Width, fold.Height+give.Height)
 	}
 	return fyne.NewSize(give.Width, max(fold.Height, give.Height))
 }
 
-func (c *cutLine) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	c.wide = size.Width
-	fold, give := objects[0], objects[1]
-	fold.Move(fyne.NewPos(0, 0))
-	fold.Resize(fyne.NewSize(size.Width, fold.MinSize().Height))
-	at := fyne.NewPos(size.Width/2, 0)
-	if c.beneath(fold) {
-		at = fyne.NewPos(theme.IconInlineSize()+theme.InnerPadding(), fold.MinSize().Height)
-	} else {
-		fold.Resize(fyne.NewSize(size.Width/2, fold.MinSize().Height))
+func (c *cutLine) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	if size.Width != c.wide {
+		c.wide = size.Width
+		c.arrange()
 	}
-	give.Move(at)
-	give.Resize(fyne.NewSize(size.Width-at.X, give.MinSize().Height))
+	high := c.fold.MinSize().Height
+	c.fold.Move(fyne.NewPos(0, 0))
+	c.fold.Resize(fyne.NewSize(size.Width, high))
+	at := fyne.NewPos(theme.IconInlineSize()+theme.InnerPadding(), high)
+	if !c.beneath() {
+		at = fyne.NewPos(size.Width/2, 0)
+		c.fold.Resize(fyne.NewSize(size.Width/2, high))
+	}
+	c.give.Move(at)
+	c.give.Resize(fyne.NewSize(size.Width-at.X, c.give.MinSize().Height))
 }
 
 // turn unfolds the scenes of a deliverable, or folds them up again.

@@ -117,6 +117,9 @@ func (f *form) row(label string, o fyne.CanvasObject) {
 	f.put(container.NewVBox(l), o)
 }
 
+// beside puts the fields that follow beside those before, where there is room for two columns.
+func (f *form) beside() { f.box.Layout.(*fields).second = len(f.box.Objects) }
+
 // put adds objects while the page is built. The container's own Add would lay out all fields anew for each: half of the time that it
 // takes to open a plan.
 func (f *form) put(objects ...fyne.CanvasObject) { f.box.Objects = append(f.box.Objects, objects...) }

@@ -3,7 +3,6 @@ package page
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"eavelight/app/tongue"
 	"eavelight/app/view"
@@ -113,10 +112,7 @@ func briefly(options func(*plan.Plan) []option) func(*plan.Plan) []option {
 	return func(p *plan.Plan) []option {
 		out := options(p)
 		for i, o := range out {
-			name := []rune(o.name)
-			for n := min(len(name), widest/3); n > 0 && fyne.MeasureText(out[i].name, 13, fyne.TextStyle{}).Width > widest; n-- {
-				out[i].name = strings.TrimSpace(string(name[:n-1])) + "…"
-			}
+			out[i].name = cutOff(o.name, func(s string) bool { return fyne.MeasureText(s, 13, fyne.TextStyle{}).Width <= widest })
 		}
 		return out
 	}

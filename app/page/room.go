@@ -17,31 +17,60 @@ func flowing(objects ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&flow{}, objects...)
 }
 
-// fields lays out pairs: a label, and at its right what it names; where there is no room for both, the label stands above.
-type fields struct{ wide float32 } // as it was laid out last
+// fields lays out pairs: a label, and at its right what it names; where there is no room for both, the label stands above. What comes
+// from the object second on stands in a column of its own where there is room for two.
+type fields struct {
+	second int     // 0: there is one column
+	wide   float32 // as it was laid out last
+}
 
 // leastField is how wide a field must be beside its label, in heights of the text.
 const leastField = 11
 
-// pairs are the visible pairs of some objects, the width of the widest label, and the least width of what they name.
-func (*fields) pairs(objects []fyne.CanvasObject) (out [][2]fyne.CanvasObject, labels, named float32) {
-	for i := 0; i+1 < len(objects); i += 2 {
-		if objects[i].Visible() || objects[i+1].Visible() {
-			out = append(out, [2]fyne.CanvasObject{objects[i], objects[i+1]})
-			labels = max(labels, objects[i].MinSize().Width)
-			named = max(named, objects[i+1].MinSize().Width)
-		}
-	}
-	return out, labels, named
+// twoColumns is how wide two columns are at least, in heights of the text, and firstColumn the share of the first, which has what is
+// typed in a line; tables stand in the second.
+const (
+	twoColumns  = 88
+	firstColumn = 0.38
+)
+
+// fieldColumn is a column of pairs: where it begins, how wide it is, and whether labels stand above what they name.
+type fieldColumn struct {
+	pairs        [][2]fyne.CanvasObject
+	left, wide   float32
+	label, named float32 // the width of the widest label, and the least width of what they name
+	above        bool
 }
 
-// above reports whether the labels stand above what they name.
-func (f *fields) above(labels, named float32) bool {
-	return f.wide > 0 && f.wide-labels-theme.Padding() < max(named, leastField*theme.TextSize())
+// columns are those that objects take within a width; without a width they are one, with labels at the left.
+func (f *fields) columns(objects []fyne.CanvasObject, wide float32) []fieldColumn {
+	if f.second == 0 {
+		return []fieldColumn{newFieldColumn(objects, 0, wide)}
+	}
+	if wide < twoColumns*theme.TextSize() {
+		return []fieldColumn{newFieldColumn(objects, 0, min(wide, comfortable.width()))}
+	}
+	gap := 2 * theme.TextSize()
+	first := (wide - gap) * firstColumn
+	return []fieldColumn{newFieldColumn(objects[:f.second], 0, first), newFieldColumn(objects[f.second:], first+gap, wide-first-gap)}
+}
+
+// newFieldColumn makes one of the visible pairs of some objects.
+func newFieldColumn(objects []fyne.CanvasObject, left, wide float32) fieldColumn {
+	c := fieldColumn{left: left, wide: wide}
+	for i := 0; i+1 < len(objects); i += 2 {
+		if objects[i].Visible() || objects[i+1].Visible() {
+			c.pairs = append(c.pairs, [2]fyne.CanvasObject{objects[i], objects[i+1]})
+			c.label = max(c.label, objects[i].MinSize().Width)
+			c.named = max(c.named, objects[i+1].MinSize().Width)
+		}
+	}
+	c.above = wide > 0 && wide-c.label-theme.Padding() < max(c.named, leastField*theme.TextSize())
+	return c
 }
 
 // head is how much height a label takes above what it names: none where it says nothing.
-func (*fields) head(label fyne.CanvasObject) float32 {
+func (fieldColumn) head(label fyne.CanvasObject) float32 {
 	least := label.MinSize()
 	if least.Width <= 2*theme.InnerPadding() {
 		return 0
@@ -49,13 +78,11 @@ func (*fields) head(label fyne.CanvasObject) float32 {
 	return least.Height - theme.InnerPadding()/2
 }
 
-func (f *fields) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	rows, labels, named := f.pairs(objects)
-	above := f.above(labels, named)
-	size := fyne.NewSize(max(labels, named), theme.Padding()*float32(len(rows)-1))
-	for _, r := range rows {
-		if above {
-			size.Height += f.head(r[0]) + r[1].MinSize().Height
+func (c fieldColumn) minSize() fyne.Size {
+	size := fyne.NewSize(max(c.label, c.named), theme.Padding()*float32(len(c.pairs)-1))
+	for _, r := range c.pairs {
+		if c.above {
+			size.Height += c.head(r[0]) + r[1].MinSize().Height
 		} else {
 			size.Height += max(r[0].MinSize().Height, r[1].MinSize().Height)
 		}
@@ -63,30 +90,42 @@ func (f *fields) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return size
 }
 
-func (f *fields) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	f.wide = size.Width
-	rows, labels, named := f.pairs(objects)
-	above := f.above(labels, named)
-	left := labels + theme.Padding()
-	if above {
+func (c fieldColumn) layOut() {
+	left := c.label + theme.Padding()
+	if c.above {
 		left = 0
 	}
 	y := float32(0)
-	for _, r := range rows {
+	for _, r := range c.pairs {
 		label, it := r[0].MinSize(), r[1]
-		it.Resize(fyne.NewSize(size.Width-left, it.MinSize().Height))
+		it.Resize(fyne.NewSize(c.wide-left, it.MinSize().Height))
 		least := it.MinSize().Height // now that wrapped text knows its width
-		r[0].Move(fyne.NewPos(0, y))
-		if above {
+		r[0].Move(fyne.NewPos(c.left, y))
+		if c.above {
 			r[0].Resize(label)
-			y += f.head(r[0])
+			y += c.head(r[0])
 		} else {
 			least = max(least, label.Height)
-			r[0].Resize(fyne.NewSize(labels, least))
+			r[0].Resize(fyne.NewSize(c.label, least))
 		}
-		it.Move(fyne.NewPos(left, y))
-		it.Resize(fyne.NewSize(size.Width-left, least))
+		it.Move(fyne.NewPos(c.left+left, y))
+		it.Resize(fyne.NewSize(c.wide-left, least))
 		y += least + theme.Padding()
+	}
+}
+
+func (f *fields) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	var size fyne.Size
+	for _, c := range f.columns(objects, f.wide) {
+		size = size.Max(c.minSize())
+	}
+	return size
+}
+
+func (f *fields) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	f.wide = size.Width
+	for _, c := range f.columns(objects, size.Width) {
+		c.layOut()
 	}
 }
 

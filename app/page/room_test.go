@@ -1,8 +1,11 @@
 package page
 
 import (
+	"math"
 	"slices"
 	"testing"
+
+	"eavelight/plan"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -124,5 +127,45 @@ func TestLinedKeepsWords(t *testing.T) {
 				t.Errorf("%q wraps though there is room", o.(*widget.Label).Text)
 			}
 		}
+	}
+}
+
+// TestFieldsInTwoColumns: what follows stands beside what came before where there is room, and under it elsewhere, no wider than a
+// comfortable line.
+func TestFieldsInTwoColumns(t *testing.T) {
+	test.NewTempApp(t)
+	f := newForm(nil, nil)
+	one, other := slab(100, 30), slab(300, 60)
+	f.row("Title", one)
+	f.beside()
+	f.row("To deliver", other)
+	for wide, beside := range map[float32]bool{1100: false, 1700: true, 500: false} {
+		f.box.Resize(fyne.NewSize(wide, 400))
+		is := other.Position().X > one.Position().X+one.Size().Width && other.Position().Y == one.Position().Y
+		under := other.Position().X == one.Position().X && other.Position().Y > one.Position().Y
+		if is != beside || under == beside {
+			t.Errorf("%v wide: they are at %v and %v", wide, one.Position(), other.Position())
+		}
+		if end := other.Position().X + other.Size().Width; end > wide || !beside && end > comfortable.width() || beside && end < wide {
+			t.Errorf("%v wide: the fields end at %v", wide, end)
+		}
+		if beside != (f.box.MinSize().Height < 90) {
+			t.Errorf("%v wide: they are %v high", wide, f.box.MinSize().Height)
+		}
+	}
+}
+
+// TestEmptyTableStandsByItsLabel: the button that adds the first row is in line with the label.
+func TestEmptyTableStandsByItsLabel(t *testing.T) {
+	test.NewTempApp(t)
+	f := newForm(nil, func() string { return "" })
+	f.table("Faces", table{item: "face", count: func(*plan.Plan) int { return 0 }, columns: []column{{head: "Name", share: 1}}})
+	f.show(&plan.Plan{})
+	f.box.Resize(fyne.NewSize(600, 300))
+	label := f.box.Objects[0].(*fyne.Container).Objects[0]
+	parts := f.box.Objects[1].(*fyne.Container).Objects
+	add := parts[len(parts)-1]
+	if got, want := add.Position().Y+add.Size().Height/2, label.Position().Y+label.Size().Height/2; math.Abs(float64(got-want)) > 1 {
+		t.Errorf("the middle of the button is at %v, of its label at %v", got, want)
 	}
 }
