@@ -355,7 +355,7 @@ func dropDown(options func(*plan.Plan) []option, get func(*plan.Plan) string, ch
 			choose(values[i].value)
 		}
 	}
-	return s, func(p *plan.Plan) {
+	return framed(s), func(p *plan.Plan) {
 		values = distinct(options(p))
 		names, at := make([]string, len(values)), -1
 		for i, o := range values {

@@ -248,7 +248,7 @@ func newMatching(changed func(contacts.Match)) *matching {
 			m.changed(m.match)
 		}
 	})
-	m.births = container.NewHBox(widget.NewLabel(tongue.Say("Dates of birth such as 03/04/2015 have")), container.New(wide(190), m.order))
+	m.births = container.NewHBox(widget.NewLabel(tongue.Say("Dates of birth such as 03/04/2015 have")), container.New(wide(190), framed(m.order)))
 	head := container.NewBorder(nil, nil, widget.NewLabelWithStyle(tongue.Say("What the columns hold"), fyne.TextAlignLeading, fyne.TextStyle{Bold: true}), m.births)
 	m.object = container.NewVBox(head, container.NewHScroll(container.New(layout.NewCustomPaddedLayout(0, 8, 0, 0), m.cells)), widget.NewSeparator())
 	return m
@@ -302,5 +302,5 @@ func (m *matching) cell(c view.ContactColumn) fyne.CanvasObject {
 		}
 		samples.Add(label(text, widget.LowImportance))
 	}
-	return container.New(wide(180), container.NewVBox(container.New(tight{}, head, samples), field))
+	return container.New(wide(180), container.NewVBox(container.New(tight{}, head, samples), framed(field)))
 }

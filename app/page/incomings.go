@@ -54,7 +54,7 @@ func newIncomings(changed func()) *incomings {
 	})
 	sure := widget.NewButton(tongue.Say("Tick all that are sure"), func() { s.tickAll(true) })
 	none := widget.NewButton(tongue.Say("Tick none"), func() { s.tickAll(false) })
-	s.bar = container.NewHBox(widget.NewLabel(tongue.Say("Show")), s.only, sure, none)
+	s.bar = container.NewHBox(widget.NewLabel(tongue.Say("Show")), framed(s.only), sure, none)
 	s.empty.Importance = widget.LowImportance
 	s.object = container.NewBorder(s.find, nil, nil, nil, container.NewStack(s.list, s.empty))
 	return s

@@ -261,6 +261,7 @@ type finder struct {
 	entry  *widget.Entry
 	says   *widget.Label
 	choice *widget.Select
+	many   *fyne.Container // holds choice, and is seen where several places fit
 	found  []locate.Found
 	asked  int // counts questions, so that a late answer is dropped
 	object fyne.CanvasObject
@@ -279,9 +280,10 @@ func newFinder(edit Editor, async Async) *finder {
 		}
 	}
 	f.choice.PlaceHolder = tongue.Say("Which one?")
-	f.choice.Hide()
+	f.many = framed(f.choice)
+	f.many.Hide()
 	button := widget.NewButtonWithIcon("", theme.SearchIcon(), f.ask)
-	f.object = container.NewVBox(container.NewBorder(nil, nil, nil, button, f.entry), f.says, f.choice)
+	f.object = container.NewVBox(container.NewBorder(nil, nil, nil, button, f.entry), f.says, f.many)
 	return f
 }
 
@@ -295,7 +297,7 @@ func (f *finder) ask() {
 	text := f.entry.Text
 	f.asked++
 	mine := f.asked
-	f.choice.Hide()
+	f.many.Hide()
 	f.say(tongue.Say("Looking it up…"), widget.LowImportance)
 	f.async(func() func() {
 		found, err := locate.Parse(text)
@@ -326,7 +328,7 @@ func (f *finder) answer(found []locate.Found, err error) {
 		f.say(tongue.Say("%d places fit.", len(found)), widget.MediumImportance)
 		f.choice.SetOptions(words)
 		f.choice.ClearSelected()
-		f.choice.Show()
+		f.many.Show()
 	}
 }
 

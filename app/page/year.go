@@ -46,7 +46,7 @@ func newYear(async Async, today func() plan.Date, pick func(plan.Date)) *year {
 	})
 	advice := widget.NewLabel(tongue.Say("Press a date to propose it."))
 	advice.Importance = widget.LowImportance
-	y.object = container.NewBorder(container.NewBorder(nil, nil, widget.NewLabel(tongue.Say("The year for scene")), advice, y.scene), nil, nil, nil, y.shows)
+	y.object = container.NewBorder(container.NewBorder(nil, nil, widget.NewLabel(tongue.Say("The year for scene")), advice, framed(y.scene)), nil, nil, nil, y.shows)
 	y.object.Hide()
 	return y
 }
