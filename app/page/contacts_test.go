@@ -148,7 +148,7 @@ func TestImportMatch(t *testing.T) {
 	if !s.faults.Visible() || !strings.Contains(s.wrong.Text, "line 2, column 3: ") || !s.columns.births.Visible() {
 		t.Errorf("the problem is not shown: %q", s.wrong.Text)
 	}
-	sizes := s.columns.cells.Objects[1].(*fyne.Container).Objects[0].(*fyne.Container).Objects[1].(*widget.Select)
+	sizes := s.columns.cells.Objects[1].(*fyne.Container).Objects[0].(*fyne.Container).Objects[1].(*fyne.Container).Objects[0].(*widget.Select)
 	sizes.SetSelected(string(contacts.FieldSizes))
 	if !s.take.Disabled() {
 		t.Error("while it reads, people can be taken")

@@ -91,13 +91,14 @@ type cutLine struct {
 	fold   *widget.Button
 	give   *widget.Label
 	object *fyne.Container
+	open   bool                     // its scenes are unfolded
 	name   string                   // of the deliverable
 	says   func(name string) string // what the button says of it
 	wide   float32                  // as it was laid out last
 }
 
 func newCutLine(turn func()) *cutLine {
-	c := &cutLine{fold: widget.NewButtonWithIcon("", theme.MenuExpandIcon(), turn), give: widget.NewLabel("")}
+	c := &cutLine{fold: widget.NewButton("", turn), give: widget.NewLabel("")}
 	c.fold.Alignment = widget.ButtonAlignLeading
 	c.fold.Importance = widget.LowImportance
 	c.object = container.New(c, c.fold, c.give)
@@ -105,11 +106,7 @@ func newCutLine(turn func()) *cutLine {
 }
 
 func (c *cutLine) show(p *plan.Plan, d plan.Deliverable, open bool) {
-	c.fold.Icon = theme.MenuExpandIcon()
-	if open {
-		c.fold.Icon = theme.MenuDropDownIcon()
-	}
-	c.name = view.DeliverableName(d)
+	c.open, c.name = open, view.DeliverableName(d)
 	c.says = func(name string) string {
 		d.Name = name
 		return view.CutFrom(*p, d)
@@ -124,7 +121,14 @@ func (c *cutLine) arrange() {
 	if c.wide > 0 && c.takes(text) > c.wide {
 		text = c.says(cutOff(c.name, func(name string) bool { return c.takes(c.says(name)) <= c.wide }))
 	}
-	c.fold.SetText(text)
+	icon := theme.MenuExpandIcon()
+	if c.open {
+		icon = theme.MenuDropDownIcon()
+	}
+	if text != c.fold.Text || icon != c.fold.Icon { // every key typed beside it comes here
+		c.fold.Icon = icon
+		c.fold.SetText(text)
+	}
 }
 
 // takes is how wide the button is with a text in place of its own.

@@ -42,7 +42,7 @@ func TestImportMatchInSpanish(t *testing.T) {
 	d := newDesk(t)
 	d.read("list.csv", "Name;Shoe;Born;Fax\nIvo Lunt;39;03/04/1990;\n")
 	s := d.importing
-	sizes := s.columns.cells.Objects[1].(*fyne.Container).Objects[0].(*fyne.Container).Objects[1].(*widget.Select)
+	sizes := s.columns.cells.Objects[1].(*fyne.Container).Objects[0].(*fyne.Container).Objects[1].(*fyne.Container).Objects[0].(*widget.Select)
 	if name := sizes.Options[slices.Index(contacts.Fields, contacts.FieldNotes)]; sizes.Selected != name {
 		t.Errorf("an unknown column is %q, not %q", sizes.Selected, name)
 	}
