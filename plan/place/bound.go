@@ -27,7 +27,11 @@ func newParts(m *model) []part {
 	slices.SortStableFunc(order, func(a, b int) int {
 		return cmp.Compare(m.scenes[a].next[0]+m.scenes[a].last, m.scenes[b].next[0]+m.scenes[b].last)
 	})
-	count := (len(order) + partSize - 1) / partSize
+	size := partSize
+	if m.settled() { // none has anything to choose beside the others
+		size = 1
+	}
+	count := (len(order) + size - 1) / size
 	var parts []part
 	for i := range count {
 		parts = append(parts, newPart(m, order[i*len(order)/count:(i+1)*len(order)/count]))

@@ -20,13 +20,18 @@ type firstLabel struct {
 type first struct {
 	m     *model
 	width int
+	chain bool // a scene that must come before others that are left comes before them, and is not left out for them
 	kept  []label
 	found func(way []label, mealAfter bool)
 }
 
 // firstPlans walks with the given width and calls found with every placement that looks better than those before.
 func firstPlans(ctx context.Context, m *model, width int, found func(way []label, mealAfter bool)) {
-	f := &first{m: m, width: width, found: found}
+	(&first{m: m, width: width, found: found}).walk(ctx)
+}
+
+func (f *first) walk(ctx context.Context) {
+	m := f.m
 	begin := firstLabel{key: key{left: m.open, mode: nowhere}, label: newLabel()}
 	begin.lost = m.shut + m.p.DayCost*int64(m.p.Prepare)
 	best := inf
@@ -37,7 +42,9 @@ func firstPlans(ctx context.Context, m *model, width int, found func(way []label
 			parent := int32(len(f.kept))
 			f.kept = append(f.kept, l.label)
 			for j := range each(l.left) {
-				next = f.next(next, l, parent, j)
+				if !f.chain || m.scenes[j].before&l.left == 0 {
+					next = f.next(next, l, parent, j)
+				}
 			}
 		}
 		layer = f.trim(next)

@@ -101,6 +101,12 @@ func newModel(p *Problem) *model {
 	return m
 }
 
+// settled says that no scene has more than one start, as while a hand moves one of them: what is left to find is the meals, and
+// what to leave out.
+func (m *model) settled() bool {
+	return !slices.ContainsFunc(m.due, func(j int) bool { return m.scenes[j].next[0] < m.scenes[j].last })
+}
+
 // grain is the greatest number that divides all costs but Never.
 func (p *Problem) grain() int64 {
 	g := int64(0)

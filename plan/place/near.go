@@ -92,12 +92,17 @@ func (m *model) chained(order []int, free uint64) *model {
 	return &c
 }
 
-// follow begins with the order of an earlier placement: what of it still holds, and the best places for what is not in it.
+// follow begins with the order of an earlier placement: all of it, or what of it still holds, and the best places for what is
+// not in it.
 func (r *run) follow(order []int) {
 	if len(order) == 0 {
 		return
 	}
-	firstPlans(r.ctx, r.m.chained(order, 0), quickWidth, r.found)
+	m := r.m.chained(order, 0)
+	(&first{m: m, width: quickWidth, chain: true, found: r.found}).walk(r.ctx)
+	if !r.placesAll() {
+		firstPlans(r.ctx, m, quickWidth, r.found)
+	}
 	free := r.m.open
 	for _, j := range r.best.Order {
 		free &^= 1 << j

@@ -38,7 +38,9 @@ func Solve(ctx context.Context, p Problem, progress func(Result)) (Result, error
 	r.progress = progress
 	r.raise(r.m.simpleBound())
 	r.follow(p.Hint)
-	firstPlans(context.WithoutCancel(ctx), r.m, firstWidth, r.found) // short enough, and an empty day helps nobody
+	if !r.placesAll() || !r.m.settled() {
+		firstPlans(context.WithoutCancel(ctx), r.m, firstWidth, r.found) // short enough, and an empty day helps nobody
+	}
 	r.prove()
 	return r.result(), nil
 }
@@ -89,6 +91,9 @@ func (r *run) raise(bound int64) {
 	}
 	r.bound = max(r.bound, bound)
 }
+
+// placesAll says that the best placement has every scene that can be anywhere.
+func (r *run) placesAll() bool { return len(r.best.Order) == len(r.m.due) }
 
 func (r *run) loss() int64 { return r.best.Loss.Total() }
 
