@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"image/color"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -114,9 +113,10 @@ func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyn
 	const radius = 3
 	colors := tone(c, b.Importance)
 	start := max(r.x, min(r.x+r.w, w.data.Axis.X(b.Start, size.Width)))
-	p.box(r.x, r.y, r.w, r.h, colors.Soft, color.Transparent, 0, radius)
-	p.box(start, r.y, r.x+r.w-start, r.h, colors.Area, color.Transparent, 0, radius)
-	p.ring(r.x, r.y, r.w, r.h, colors.Edge, 1, radius)
+	p.box(r.x, r.y, r.w, r.h, colors.Area, colors.Edge, 1, radius)
+	if setup := min(start, r.x+r.w-1) - r.x - 1; setup > 0 { // within the edge, with square corners: round ones are dear to paint
+		p.rect(r.x+1, r.y+1.5, setup, r.h-3, colors.Soft)
+	}
 	if b.Lifted {
 		ring := c.Accent
 		if b.Problem {
@@ -125,7 +125,9 @@ func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyn
 		p.ring(r.x-1.5, r.y-1.5, r.w+3, r.h+3, ring, 2.5, 4)
 	}
 	edge := float32(b.Importance) * 2.5
-	p.rect(r.x, r.y+1, min(edge, r.w), r.h-2, colors.Edge)
+	if edge > 0 {
+		p.rect(r.x, r.y+1, min(edge, r.w), r.h-2, colors.Edge)
+	}
 	if start > r.x+edge+2 { // where shooting begins, under the text
 		p.rect(start, r.y+r.h-7, 1, 6, colors.Edge)
 	}
@@ -199,7 +201,10 @@ func (w *Board) paintBeside(p *pieces, c *look.Palette, b Block, r rect, size fy
 	need := f.measure(b.Number).Width
 	x := r.x + r.w + 2
 	for _, other := range w.data.Blocks {
-		if o, ok := w.place(other, size); ok && other.Row == b.Row && o.x < x+need && x < o.x+o.w {
+		if other.Row != b.Row {
+			continue
+		}
+		if o, ok := w.place(other, size); ok && o.x < x+need && x < o.x+o.w {
 			return
 		}
 	}

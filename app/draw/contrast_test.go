@@ -58,6 +58,9 @@ func bare(w fyne.Widget) (words, marks []laid) {
 			marks = append(marks, laid{fmt.Sprintf("the edge of %v at %v", size, o.Position()), edge, []image.Point{
 				within(o, -out, y), within(o, out, y), within(o, size.Width-out, y), within(o, size.Width+out, y), within(o, x, -out), within(o, x, out)}})
 			o.StrokeWidth = 0
+			if o.FillColor == nil { // which Fyne paints with an edge only
+				o.FillColor = color.Transparent
+			}
 		}
 	}
 	return words, marks

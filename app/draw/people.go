@@ -31,14 +31,11 @@ type PeopleRows struct {
 	widget.BaseWidget
 	pointing
 	data PeopleData
-	pic  picture
-	row  float32 // height of a row as last placed, for drawing the picture
 }
 
 // NewPeopleRows returns an empty widget.
 func NewPeopleRows() *PeopleRows {
 	w := &PeopleRows{}
-	w.pic.draw = w.drawWaiting
 	w.ExtendBaseWidget(w)
 	return w
 }
@@ -50,7 +47,7 @@ func (w *PeopleRows) Set(d PeopleData) {
 }
 
 // CreateRenderer is Fyne's.
-func (w *PeopleRows) CreateRenderer() fyne.WidgetRenderer { return newDrawing(w, &w.pic) }
+func (w *PeopleRows) CreateRenderer() fyne.WidgetRenderer { return newDrawing(w, nil) }
 
 func (w *PeopleRows) rowHeight() float32 {
 	return plain(w.Theme()).height() + 1.5*w.Theme().Size(theme.SizeNamePadding)
@@ -68,21 +65,20 @@ func (w *PeopleRows) paint(p *pieces, size fyne.Size) {
 		paintEmpty(p, th, size, w.data.Empty)
 		return
 	}
-	w.row = w.rowHeight()
+	row := w.rowHeight()
 	for i, r := range w.data.Rows {
-		paintRow(p, th, a, r.Name, r.Total, float32(i)*w.row, w.row, size.Width)
+		paintRow(p, th, a, r.Name, r.Total, float32(i)*row, row, size.Width)
 	}
-	a.drawHours(p, c, size.Width, 0, w.row*float32(len(w.data.Rows)))
+	a.drawHours(p, c, size.Width, 0, row*float32(len(w.data.Rows)))
 	for i, r := range w.data.Rows {
-		w.paintPerson(p, c, r, float32(i)*w.row, size.Width)
+		w.paintPerson(p, c, r, rect{0, float32(i) * row, size.Width, row})
 	}
-	p.pic(a.Left, 0, a.plot(size.Width), w.row*float32(len(w.data.Rows)))
 }
 
 // paintPerson draws a person's line, bars and times; times without room before or after the line are left out.
-func (w *PeopleRows) paintPerson(p *pieces, c *look.Palette, r PersonRow, top, width float32) {
+func (w *PeopleRows) paintPerson(p *pieces, c *look.Palette, r PersonRow, at rect) {
 	a, f := w.data.Axis, small(w.Theme())
-	mid := top + w.row/2
+	top, mid, width := at.y, at.y+at.h/2, at.w
 	first, last := width, float32(0)
 	for _, s := range r.Present {
 		if x0, x1, ok := a.shown(s, width); ok {
@@ -92,7 +88,12 @@ func (w *PeopleRows) paintPerson(p *pieces, c *look.Palette, r PersonRow, top, w
 	}
 	for _, s := range r.OnCamera {
 		if x0, x1, ok := a.shown(s, width); ok {
-			p.rect(x0, top+5, x1-x0, w.row-10, c.OnCamera)
+			p.rect(x0, top+5, x1-x0, at.h-10, c.OnCamera)
+		}
+	}
+	for _, s := range r.Waiting {
+		if x0, x1, ok := a.shown(s, width); ok {
+			p.hatched(x0, top+7, x1-x0, at.h-14, c.Lane, c.Waiting)
 		}
 	}
 	if last == 0 {
@@ -104,20 +105,5 @@ func (w *PeopleRows) paintPerson(p *pieces, c *look.Palette, r PersonRow, top, w
 	}
 	if need := f.measure(r.Release).Width; last+gap+need <= a.Left+a.plot(width) {
 		p.text(r.Release, last+gap, mid-f.height()/2, need+1, f, c.Ink)
-	}
-}
-
-// drawWaiting draws the picture over all rows.
-func (w *PeopleRows) drawWaiting(p *pen) {
-	c, a := look.Of(w.Theme()), w.data.Axis
-	a.Left, a.Right = 0, 0
-	for i, r := range w.data.Rows {
-		for _, s := range r.Waiting {
-			if x0, x1, ok := a.shown(s, w.pic.width); ok {
-				y := float32(i)*w.row + 7
-				p.rect(x0, y, x1-x0, w.row-14, c.Lane)
-				p.hatch(x0+0.5, y+0.5, x1-x0-1, w.row-15, 5, 1.2, c.Waiting)
-			}
-		}
 	}
 }

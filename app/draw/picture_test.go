@@ -4,7 +4,10 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 	"testing"
+
+	"fyne.io/fyne/v2"
 )
 
 func newPen(w, h int, scale float32) *pen {
@@ -88,5 +91,38 @@ func TestPictureIsDrawnOnceForAContentAndASize(t *testing.T) {
 	}
 	if empty := p.generate(0, 0); !empty.Bounds().Empty() || drawn != 3 {
 		t.Error("a picture of no size is drawn")
+	}
+}
+
+// A hatched rectangle is drawn once for its size and its colours, and anew for others.
+func TestHatchIsDrawnOnceForASizeAndColours(t *testing.T) {
+	p := &pieces{}
+	list := func(w float32, ground, ink color.NRGBA) *hatch {
+		p.begin()
+		p.hatched(3, 4, w, 12, ground, ink)
+		p.end()
+		return p.hatches[0]
+	}
+	white, red := color.NRGBA{0xff, 0xff, 0xff, 0xff}, color.NRGBA{R: 0xff, A: 0xff}
+	h := list(40, white, ink)
+	first := h.generate(40, 12)
+	pixels := slices.Clone(first.(*image.RGBA).Pix)
+	if len(p.hatches) != 1 || list(40, white, ink).generate(40, 12) != first {
+		t.Error("it is drawn again for the same")
+	}
+	for name, again := range map[string]image.Image{
+		"another ground": list(40, red, ink).generate(40, 12), "other ink": list(40, white, red).generate(40, 12),
+	} {
+		if slices.Equal(again.(*image.RGBA).Pix, pixels) {
+			t.Errorf("%s shows what was there", name)
+		}
+	}
+	if got := list(60, white, ink).generate(60, 12).Bounds(); got != image.Rect(0, 0, 60, 12) || h.raster.Size() != fyne.NewSize(60, 12) {
+		t.Errorf("a longer one is %v, in %v", got, h.raster.Size())
+	}
+	p.begin()
+	p.end()
+	if h.raster.Visible() {
+		t.Error("what is not listed any more is shown")
 	}
 }

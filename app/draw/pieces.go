@@ -60,16 +60,18 @@ type pieces struct {
 	lines []*canvas.Line
 	texts []*canvas.Text
 
+	hatches []*hatch
+
 	picture *picture
 	raster  *canvas.Raster
 
-	usedRects, usedLines, usedTexts int
-	rasterUsed, grown               bool
-	objects                         []fyne.CanvasObject
+	usedRects, usedLines, usedTexts, usedHatches int
+	rasterUsed, grown                            bool
+	objects                                      []fyne.CanvasObject
 }
 
 func (p *pieces) begin() {
-	p.usedRects, p.usedLines, p.usedTexts, p.rasterUsed = 0, 0, 0, false
+	p.usedRects, p.usedLines, p.usedTexts, p.usedHatches, p.rasterUsed = 0, 0, 0, 0, false
 }
 
 // end hides the rest, and lists the objects anew if the pool has grown.
@@ -83,6 +85,9 @@ func (p *pieces) end() {
 	for _, t := range p.texts[p.usedTexts:] {
 		t.Hidden = true
 	}
+	for _, h := range p.hatches[p.usedHatches:] {
+		h.raster.Hidden = true
+	}
 	if p.raster != nil {
 		p.raster.Hidden = !p.rasterUsed
 	}
@@ -93,12 +98,15 @@ func (p *pieces) end() {
 
 func (p *pieces) list() {
 	p.grown = false
-	p.objects = make([]fyne.CanvasObject, 0, len(p.rects)+len(p.lines)+len(p.texts)+1)
+	p.objects = make([]fyne.CanvasObject, 0, len(p.rects)+len(p.hatches)+len(p.lines)+len(p.texts)+1)
 	for _, r := range p.rects {
 		p.objects = append(p.objects, r)
 	}
 	if p.raster != nil {
 		p.objects = append(p.objects, p.raster)
+	}
+	for _, h := range p.hatches {
+		p.objects = append(p.objects, h.raster)
 	}
 	for _, l := range p.lines {
 		p.objects = append(p.objects, l)
@@ -129,7 +137,7 @@ func (p *pieces) box(x, y, w, h float32, fill, edge color.Color, width, radius f
 
 // ring lists an edge without a filling: a choice or the focus.
 func (p *pieces) ring(x, y, w, h float32, edge color.Color, width, radius float32) {
-	p.box(x, y, w, h, color.Transparent, edge, width, radius)
+	p.box(x, y, w, h, nil, edge, width, radius)
 }
 
 func (p *pieces) line(x1, y1, x2, y2, width float32, c color.Color) {
@@ -181,4 +189,32 @@ func (p *pieces) pic(x, y, w, h float32) {
 	p.raster.Hidden = false
 	p.raster.Move(fyne.NewPos(x, y))
 	p.raster.Resize(fyne.NewSize(max(0, w), max(0, h)))
+}
+
+// hatch is a hatched rectangle: a picture of its own, for most of what lies between such rectangles is empty, and an empty pixel
+// takes as long to paint as any. It is drawn once for a size and its colours.
+type hatch struct {
+	picture
+	raster      *canvas.Raster
+	ground, ink color.NRGBA
+}
+
+// hatched lists a hatched rectangle.
+func (p *pieces) hatched(x, y, w, h float32, ground, ink color.NRGBA) {
+	if p.usedHatches == len(p.hatches) {
+		one := &hatch{}
+		one.draw = func(q *pen) {
+			width, height := one.width, float32(q.img.Rect.Dy())/q.scale
+			q.rect(0, 0, width, height, one.ground)
+			q.hatch(0.5, 0.5, width-1, height-1, 5, 1.2, one.ink)
+		}
+		one.raster = canvas.NewRaster(one.generate)
+		p.hatches, p.grown = append(p.hatches, one), true
+	}
+	one := p.hatches[p.usedHatches]
+	p.usedHatches++
+	one.stale = one.stale || one.ground != ground || one.ink != ink
+	one.width, one.ground, one.ink, one.raster.Hidden = w, ground, ink, false
+	one.raster.Move(fyne.NewPos(x, y))
+	one.raster.Resize(fyne.NewSize(max(0, w), max(0, h)))
 }

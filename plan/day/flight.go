@@ -74,19 +74,12 @@ func darker(a, b people.FlightLight) people.FlightLight {
 
 // official is the sun of the solar day, from lowest to lowest, that a moment lies in.
 func (m *model) official(at time.Time) official {
-	pos := m.plan.Property.Position
-	if pos == nil {
+	around := m.sky.Official()
+	i := slices.IndexFunc(around, func(e light.Events) bool { return at.Before(e.After) })
+	if i < 0 { // no position
 		return official{}
 	}
-	events := func(date plan.Date) light.Events {
-		return light.EventsOf(plan.Property{Position: pos}, Zone(m.plan), date, m.plan.Shooting.Light)
-	}
-	date := m.date.AddDays(-1) // where the clock is far from the sun, its day may end after midnight
-	e := events(date)
-	for !at.Before(e.After) {
-		date = date.AddDays(1)
-		e = events(date)
-	}
+	e := around[i]
 	o := official{rise: e.Rise.Up, noon: e.Noon, set: e.Rise.Down, end: e.After, known: true, up: e.Rise.Above}
 	o.dawn, o.dusk = o.rise.Add(-people.Twilight), o.set.Add(people.Twilight)
 	if m.plan.Shooting.Flying.Rules == plan.USPart107Alaska {

@@ -41,7 +41,11 @@ func (d Day) ByHand(p *plan.Plan, scenes ...plan.ID) (plan.Plan, Day, *plan.Prob
 		}
 	}
 	d.leaveOut(m, scenes)
-	m.problem.Hint = d.order(m)
+	for _, s := range d.Scenes {
+		if i := m.index(s.Scene); i >= 0 {
+			m.problem.Hint = append(m.problem.Hint, i)
+		}
+	}
 	ctx := context.Background()
 	r, err := look(ctx, m.problem, handLooks)
 	if err != nil {
@@ -114,25 +118,6 @@ func (d Day) handModel(p *plan.Plan, changed []plan.ID) *model {
 	})
 	m.whole = whole
 	return m
-}
-
-// order is in what order the scenes come that are pinned, or were on the day.
-func (d Day) order(m *model) (out []int) {
-	at := map[int]int{}
-	for i, s := range m.scenes {
-		was, ok := d.Placed(s.ID)
-		switch {
-		case s.PinnedOn(m.date):
-			at[i] = m.sky.MinuteAt(s.Pin.Start)
-		case ok:
-			at[i] = m.sky.MinuteOf(was.Start)
-		default:
-			continue
-		}
-		out = append(out, i)
-	}
-	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(at[a], at[b]) })
-	return out
 }
 
 // index is a scene's place in the model, or -1.

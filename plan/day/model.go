@@ -311,8 +311,9 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 			light:  true,
 		})
 	}
-	for _, who := range m.people {
-		if free, whole := people.Free(who, m.date); !whole && slices.Contains(s.People, who.ID) {
+	cast := slices.DeleteFunc(slices.Clone(m.people), func(who plan.Person) bool { return !slices.Contains(s.People, who.ID) })
+	for _, who := range cast {
+		if free, whole := people.Free(who, m.date); !whole {
 			// Their call, some minutes before their first scene, must lie in it too: a scene that starts sooner after they
 			// are free could only be their first, so barring it for all is exact.
 			b := m.times(who.Called(), freeForms, free, int(m.plan.Shooting.Ready), length)
@@ -320,8 +321,8 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 			out = append(out, b)
 		}
 	}
-	for _, who := range m.people {
-		if limit, ok := people.Limited(m.plan, who, m.date); ok && slices.Contains(s.People, who.ID) {
+	for _, who := range cast {
+		if limit, ok := people.Limited(m.plan, who, m.date); ok {
 			from, to := limit.Earliest.Or(plan.ClockAt(0)), limit.Latest.Or(plan.ClockAt(plan.LastClock))
 			b := m.times(who.Called(), minorForms, []people.Stretch{{From: from, To: to}}, int(m.plan.Shooting.Ready), length)
 			b.person = who.Called()

@@ -3,6 +3,7 @@ package light
 import (
 	"math"
 	"slices"
+	"sync"
 	"time"
 
 	"eavelight/plan"
@@ -21,6 +22,8 @@ type Sky struct {
 	limit   plan.LightLimits
 	line    Skyline
 	weather []forecast
+
+	official func() []Events
 }
 
 // Minute is what the sky is like at one minute.
@@ -59,7 +62,25 @@ func newSky(p *plan.Plan, zone *time.Location, d plan.Date, track *Track, line S
 		s.Minutes[i] = Minute{Sun: sun, Skyline: line.At(sun.Azimuth)}
 	}
 	s.weather = s.forecasts(p.Shooting.Weather)
+	s.official = sync.OnceValue(s.officials)
 	return s
+}
+
+// Official are the events by which the law tells day and night, on a free horizon at the height of the sea, whatever stands around
+// the property: of the date before the sky's (where the clock is far from the sun, that day may end after midnight), of its own,
+// and of the two after it. There are none without a position. They are worked out when they are asked for first.
+func (s *Sky) Official() []Events {
+	if s.official == nil {
+		return nil
+	}
+	return s.official()
+}
+
+func (s *Sky) officials() (out []Events) {
+	for days := -1; days <= 2; days++ {
+		out = append(out, EventsOf(plan.Property{Position: s.house.Position}, s.zone, s.Events.Date.AddDays(days), s.limit))
+	}
+	return out
 }
 
 // newClock builds a sky with nothing in it.

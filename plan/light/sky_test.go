@@ -494,3 +494,23 @@ func TestFaceHoursAreMinutes(t *testing.T) {
 		}
 	})
 }
+
+// TestOfficialSun: of the dates around the sky's, and as on a free horizon at the height of the sea, whatever hill stands there and
+// however thin the air is. Rise and set of Quito's equinox are as in TestRiseByHorizonAndAir.
+func TestOfficialSun(t *testing.T) {
+	p, zone := at(t, "UIO")
+	p.Property.SeaHorizon, p.Property.Elevation, p.Property.Air = true, 100, &plan.Air{Pressure: 720, Temperature: 10}
+	p.Property.Obstacles = []plan.Obstacle{{Height: 50, Distance: 100, From: 0, To: 359}}
+	around := NewSky(p, zone, date(t, "2026-03-20")).Official()
+	for i, want := range []string{"2026-03-19", "2026-03-20", "2026-03-21", "2026-03-22"} {
+		if len(around) != 4 || around[i].Date != date(t, want) {
+			t.Fatalf("%d dates, the first of %v", len(around), around[0].Date)
+		}
+	}
+	near(t, "rise", around[1].Rise.Up, utc(t, "2026-03-20T11:18:00Z"), 3*time.Second)
+	near(t, "set", around[1].Rise.Down, utc(t, "2026-03-20T23:24:29Z"), 3*time.Second)
+	p.Property.Position = nil
+	if got := NewSky(p, zone, date(t, "2026-03-20")).Official(); got != nil {
+		t.Errorf("without a position: %v", got)
+	}
+}

@@ -34,9 +34,9 @@ func Hours(t plan.HourTable, born, on plan.Date, school bool) (limit plan.Limit,
 
 // HourTableOf is the table of that id: the plan's own, or else one of those that come with the program.
 func HourTableOf(p *plan.Plan, id plan.ID) (plan.HourTable, bool) {
-	for _, t := range slices.Concat(p.Hours, HourTables()) {
-		if t.ID == id {
-			return t, true
+	for _, tables := range [][]plan.HourTable{p.Hours, HourTables()} {
+		if i := slices.IndexFunc(tables, func(t plan.HourTable) bool { return t.ID == id }); i >= 0 {
+			return tables[i], true
 		}
 	}
 	return plan.HourTable{}, false

@@ -20,7 +20,7 @@ type firstLabel struct {
 type first struct {
 	m     *model
 	width int
-	chain bool // a scene that must come before others that are left comes before them, and is not left out for them
+	order []int // of these only the next two of those left come next
 	kept  []label
 	found func(way []label, mealAfter bool)
 }
@@ -41,14 +41,25 @@ func (f *first) walk(ctx context.Context) {
 			best = f.end(l, best)
 			parent := int32(len(f.kept))
 			f.kept = append(f.kept, l.label)
-			for j := range each(l.left) {
-				if !f.chain || m.scenes[j].before&l.left == 0 {
-					next = f.next(next, l, parent, j)
-				}
+			for j := range each(f.coming(l.left)) {
+				next = f.next(next, l, parent, j)
 			}
 		}
 		layer = f.trim(next)
 	}
+}
+
+// coming are those of the scenes left that may come next.
+func (f *first) coming(left uint64) uint64 {
+	later, n := uint64(0), 0
+	for _, j := range f.order {
+		if left&(1<<j) != 0 {
+			if n++; n > 2 {
+				later |= 1 << j
+			}
+		}
+	}
+	return left &^ later
 }
 
 // end offers the day that ends after a label and leaves out all that is left.

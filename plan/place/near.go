@@ -1,6 +1,7 @@
 package place
 
 import (
+	"cmp"
 	"math/bits"
 	"math/rand/v2"
 	"slices"
@@ -93,14 +94,18 @@ func (m *model) chained(order []int, free uint64) *model {
 }
 
 // follow begins with the order of an earlier placement: all of it, or what of it still holds, and the best places for what is
-// not in it.
+// not in it. Where no scene has more than one start, all is in the order of the starts.
 func (r *run) follow(order []int) {
+	settled := r.m.settled()
+	if settled {
+		order = slices.SortedStableFunc(slices.Values(r.m.due), func(a, b int) int { return cmp.Compare(r.m.scenes[a].last, r.m.scenes[b].last) })
+	}
 	if len(order) == 0 {
 		return
 	}
 	m := r.m.chained(order, 0)
-	(&first{m: m, width: quickWidth, chain: true, found: r.found}).walk(r.ctx)
-	if !r.placesAll() {
+	(&first{m: m, width: quickWidth, order: order, found: r.found}).walk(r.ctx)
+	if !settled && !r.placesAll() {
 		firstPlans(r.ctx, m, quickWidth, r.found)
 	}
 	free := r.m.open

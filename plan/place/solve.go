@@ -38,7 +38,7 @@ func Solve(ctx context.Context, p Problem, progress func(Result)) (Result, error
 	r.progress = progress
 	r.raise(r.m.simpleBound())
 	r.follow(p.Hint)
-	if !r.placesAll() || !r.m.settled() {
+	if len(r.best.Order) == 0 || !r.m.settled() {
 		firstPlans(context.WithoutCancel(ctx), r.m, firstWidth, r.found) // short enough, and an empty day helps nobody
 	}
 	r.prove()
