@@ -196,12 +196,10 @@ func newBound(e *widget.Entry, hint string, get func(*plan.Plan) string, commit 
 }
 
 func (b *bound) complain(words string) {
-	b.wrong.SetText(words)
-	if words == "" {
-		b.wrong.Hide()
-	} else {
-		b.wrong.Show()
+	if words != b.wrong.Text {
+		b.wrong.SetText(words)
 	}
+	setVisible(b.wrong, words != "")
 }
 
 // revert puts back the plan's value in place of text that was not taken.
@@ -365,10 +363,14 @@ func dropDown(options func(*plan.Plan) []option, get func(*plan.Plan) string, ch
 			}
 		}
 		setting = true
-		s.SetOptions(names)
-		if at < 0 {
+		if !slices.Equal(names, s.Options) {
+			s.SetOptions(names)
+		}
+		switch {
+		case at == s.SelectedIndex():
+		case at < 0:
 			s.ClearSelected()
-		} else {
+		default:
 			s.SetSelectedIndex(at)
 		}
 		setting = false
