@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -68,9 +69,10 @@ func (w *HousePlan) paint(p *pieces, size fyne.Size) {
 	w.box = w.lay(size)
 	height := size.Height - plain(th).height() - gap
 	p.pic(0, 0, size.Width, height)
-	w.paintAround(&signs{p: p, ink: c.Ink, room: rect{0, 0, size.Width, height}}, th)
+	around := signs{p: p, ink: c.Ink, room: rect{0, 0, size.Width, height}}
+	w.paintAround(&around, th)
 	sheet := signs{p: p, ink: c.Ink, room: rect{w.box.mid.x - w.box.wide, w.box.mid.y - w.box.high, 2 * w.box.wide, 2 * w.box.high}, inside: w.box.holds,
-		clear: func(r rect) bool { return w.box.beside(w.walls, r) }}
+		clear: func(r rect) bool { return w.box.beside(w.walls, r) }, taken: slices.Clone(around.taken)} // a long word reaches in over the rim
 	for _, dots := range [][]bead{w.thread(), w.beads()} {
 		for _, dot := range dots {
 			sheet.thread = append(sheet.thread, rect{dot.at.x - 3, dot.at.y - 1, 6, 2})
@@ -78,7 +80,7 @@ func (w *HousePlan) paint(p *pieces, size fyne.Size) {
 	}
 	w.paintWalls(&sheet, th)
 	w.paintHours(&sheet, th)
-	w.words, w.over = sheet.taken, sheet.over
+	w.words, w.over = sheet.taken[len(around.taken):], sheet.over
 	p.textMid(w.data.Caption, size.Width/2, size.Height-plain(th).height()-gap/2, size.Width-2*gap, plain(th), c.Ink)
 }
 
