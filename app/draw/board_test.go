@@ -201,6 +201,29 @@ func TestBoardTextsKeepTheirPlace(t *testing.T) {
 	})
 }
 
+// TestNarrowBlocksKeepTheirMark: a block's margins give way before the mark that tells what its colour does.
+func TestNarrowBlocksKeepTheirMark(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.New(false))
+	shown := 0
+	for minutes := 10; minutes < 90; minutes++ {
+		b := Block{ID: "a", Number: "58", SetUp: at(8, 0), Start: at(8, 5), End: at(8, 0).Add(time.Duration(minutes) * time.Minute), Kept: 0.2, Importance: Must, Problem: true}
+		w := NewBoard()
+		w.Set(BoardData{Axis: sampleAxis(), Rows: []string{"A"}, Blocks: []Block{b}})
+		w.Resize(fyne.NewSize(1060, w.MinSize().Height))
+		r, _ := w.place(b, w.Size())
+		const edge, line = 5, 1 // of what must be shot, and around the block
+		need := small(w.Theme()).measure("58").Width + w.markRoom()
+		if has := slices.Contains(textsOf(w), "!"); has != (need <= r.w-edge-2*line) {
+			t.Errorf("%v wide, and %v are needed: marked %v", r.w, need, has)
+		} else if has {
+			shown++
+		}
+	}
+	if shown == 0 || shown == 80 {
+		t.Errorf("%d of 80 are marked", shown)
+	}
+}
+
 // checkTexts reports texts that leave their widget or lie on each other.
 func checkTexts(t interface{ Fatalf(string, ...any) }, w fyne.Widget) {
 	var shown []*canvas.Text

@@ -131,13 +131,12 @@ func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyn
 	if start > r.x+edge+2 { // where shooting begins, under the text
 		p.rect(start, r.y+r.h-7, 1, 6, colors.Edge)
 	}
-	number := small(w.Theme()).measure(b.Number).Width
-	pad := max(1, min(4, (r.w-edge-number)/2)) // a narrow block keeps its number rather than its margins
+	pad := max(1, min(4, (r.w-edge-w.signed(b, r.w-edge-2))/2)) // a narrow block keeps its number and its signs rather than its margins
 	in := rect{r.x + edge + pad, r.y + 1, r.w - edge - 2*pad, r.h - 2}
 	if from := max(in.x, start+3); b.Kept >= 0 && from < in.x+in.w {
 		paintBar(p, from, in.y+in.h-6, in.x+in.w-from, 4, b.Kept, colors.Edge)
 	}
-	if number > in.w {
+	if small(w.Theme()).measure(b.Number).Width > in.w {
 		w.paintBeside(p, c, b, r, size)
 		return
 	}
@@ -147,12 +146,27 @@ func (w *Board) paintBlock(p *pieces, c *look.Palette, b Block, r rect, size fyn
 	}
 }
 
+// The room that a block's signs take beside its number.
+const pinRoom, markGap = 10, 3
+
+func (w *Board) markRoom() float32 { return small(w.Theme()).bold().measure("!").Width + markGap }
+
+// signed is how wide a block's number is with those of its signs that find room beside it.
+func (w *Board) signed(b Block, room float32) float32 {
+	wide := small(w.Theme()).measure(b.Number).Width
+	if mark := w.markRoom(); b.Problem && wide+mark <= room {
+		wide += mark
+	}
+	if (b.Pinned || b.Held) && wide+pinRoom <= room {
+		wide += pinRoom
+	}
+	return wide
+}
+
 // pinFits tells whether a block's pin has room beside its number; a pin by hand stands beside the block else.
 func (w *Board) pinFits(b Block, in rect) bool {
-	const pin = 10
-	f := small(w.Theme())
-	need := f.measure(b.Number).Width + pin
-	if mark := f.bold().measure("!").Width + 3; b.Problem && need-pin+mark <= in.w {
+	need := small(w.Theme()).measure(b.Number).Width + pinRoom
+	if mark := w.markRoom(); b.Problem && need-pinRoom+mark <= in.w {
 		need += mark
 	}
 	return need <= in.w
@@ -162,10 +176,9 @@ func (w *Board) pinFits(b Block, in rect) bool {
 // order: the title's end, the title, the pin, the note's words, the note. A mark without room beside the number takes the
 // note's line.
 func (w *Board) paintWords(p *pieces, c *look.Palette, b Block, in rect) {
-	const pin, gap = 10, 3
 	f := small(w.Theme())
 	x, room, below := in.x, in.w, in.x
-	number, mark := f.measure(b.Number).Width, f.bold().measure("!").Width+gap
+	number, mark := f.measure(b.Number).Width, w.markRoom()
 	switch {
 	case b.Problem && mark+number <= room:
 		p.text("!", x, in.y, mark, f.bold(), c.Bad)
@@ -176,7 +189,7 @@ func (w *Board) paintWords(p *pieces, c *look.Palette, b Block, in rect) {
 	}
 	if (b.Pinned || b.Held) && w.pinFits(b, in) {
 		paintPin(p, in.x+in.w-7, in.y+3, b.Pinned, c)
-		room -= pin
+		room -= pinRoom
 	}
 	title := f.fit(b.Number+" "+b.Title, room)
 	if len(title) < len(b.Number)+len(" xxxx…") && title != b.Number+" "+b.Title { // two letters of a title help nobody
