@@ -23,12 +23,14 @@ source=$work/source
 
 # A function in round brackets keeps its names to itself.
 
-# What was not committed is in no package. Every file is as old as the commit, so that it does not matter when this is run.
+# What was not committed is in no package. Every file is as old as the commit, so that it does not matter when this is run; nor what is
+# committed while it runs.
 fetch() {
+    commit=$(git rev-parse HEAD)
     [ -z "$(git status --porcelain)" ] || say "What is not committed is left out."
     mkdir "$source"
-    git archive HEAD | tar -x -C "$source"
-    SOURCE_DATE_EPOCH=$(git log -1 --format=%ct)
+    git archive "$commit" | tar -x -C "$source"
+    SOURCE_DATE_EPOCH=$(git log -1 --format=%ct "$commit")
     export SOURCE_DATE_EPOCH TZ=UTC
 }
 
@@ -116,7 +118,7 @@ archive() (
 deb() (
     arch=$(dpkg --print-architecture)
     doc=$work/linux/usr/share/doc/eavelight
-    printf 'eavelight (%s) unstable; urgency=medium\n\n  * Made from commit %s.\n\n -- %s  %s\n' "$version" "$(git rev-parse HEAD)" \
+    printf 'eavelight (%s) unstable; urgency=medium\n\n  * Made from commit %s.\n\n -- %s  %s\n' "$version" "$commit" \
         "$maintainer" "$(date -R -d "@$SOURCE_DATE_EPOCH")" | gzip -9n >"$doc/changelog.gz"
     mkdir -p "$work/debian" "$work/linux/DEBIAN"
     printf 'Source: eavelight\n\nPackage: eavelight\nArchitecture: any\n' >"$work/debian/control"
