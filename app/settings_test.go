@@ -2,14 +2,18 @@ package app
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
+	"eavelight/app/draw"
 	"eavelight/app/look"
 	"eavelight/app/tongue"
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
@@ -109,6 +113,33 @@ func TestEverySightFitsLargeText(t *testing.T) {
 		d.asking.Hide()
 		for _, s := range sights {
 			t.Run(fmt.Sprint(l.Code, s.page, s.presses), func(t *testing.T) { d.fits(t, s) })
+		}
+	}
+}
+
+// TestHeadsOfScenesAreWhole: at one and a half times the text no head of the table of scenes is shortened on a small screen.
+func TestHeadsOfScenesAreWhole(t *testing.T) {
+	t.Cleanup(func() { tongue.Use("en") })
+	d, _ := openDemo(t)
+	d.app.Preferences().SetInt(prefText, 150)
+	d.dress()
+	for _, l := range tongue.Languages {
+		d.app.Preferences().SetString(prefLanguage, l.Code)
+		d.speak()
+		d.asking.Hide()
+		d.goTo(view.Scenes)
+		d.settle()
+		d.win.Resize(fyne.NewSize(1280, 800))
+		var texts []string
+		for _, o := range test.WidgetRenderer(seen(d, func(*draw.Grid) bool { return true })[0]).Objects() {
+			if text, ok := o.(*canvas.Text); ok {
+				texts = append(texts, text.Text)
+			}
+		}
+		for _, c := range view.TableColumns() {
+			if !slices.Contains(texts, c.Heading()) {
+				t.Errorf("%s: %q is shortened", l.Code, c.Heading())
+			}
 		}
 	}
 }

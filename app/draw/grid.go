@@ -168,23 +168,56 @@ func (g *Grid) inSight() int {
 // last is the furthest row to begin with.
 func (g *Grid) last() int { return max(0, len(g.data.Rows)-g.inSight()) }
 
+// edges are where the columns begin, and where the last one ends. None is narrower than its head, as far as there is room for that.
+func (g *Grid) edges() []float32 {
+	n, room, heads := len(g.data.Columns), g.Size().Width-gridBar-g.pad(), float32(0)
+	shares, leasts, out := make([]float32, n), make([]float32, n), make([]float32, n+1)
+	for i, c := range g.data.Columns {
+		shares[i], leasts[i] = c.Share, whole(small(g.Theme()).measure(c.Head).Width+3*g.pad())
+		heads += leasts[i]
+	}
+	if heads > room {
+		shares, leasts = leasts, make([]float32, n)
+	}
+	for i, w := range ShareOut(room, shares, leasts) {
+		out[i+1] = float32(math.Floor(float64(out[i] + w)))
+	}
+	out[n] = room
+	return out
+}
+
+// ShareOut shares a room out by shares; whoever would get less than their least gets that first.
+func ShareOut(room float32, shares, leasts []float32) []float32 {
+	out, first := make([]float32, len(shares)), make([]bool, len(shares))
+	for again := true; again; {
+		again = false
+		left, all := room, float32(0)
+		for i, share := range shares {
+			if first[i] {
+				left -= leasts[i]
+			} else {
+				all += share
+			}
+		}
+		for i, share := range shares {
+			if first[i] {
+				continue
+			}
+			if out[i] = left * share / all; out[i] < leasts[i] {
+				out[i], first[i], again = leasts[i], true, true
+			}
+		}
+	}
+	return out
+}
+
 // across is where a column begins, and how wide it is.
 func (g *Grid) across(column int) (x, width float32) {
-	all := float32(0)
-	for _, c := range g.data.Columns {
-		all += c.Share
+	edges := g.edges()
+	if column+1 >= len(edges) {
+		return 0, 0
 	}
-	room := g.Size().Width - gridBar - g.pad()
-	for i, c := range g.data.Columns {
-		if width = whole(room * c.Share / all); i == len(g.data.Columns)-1 {
-			width = room - x
-		}
-		if i == column {
-			break
-		}
-		x += width
-	}
-	return x, width
+	return edges[column], edges[column+1] - edges[column]
 }
 
 // reveal scrolls until the cursor is in sight.
@@ -412,9 +445,9 @@ func (g *Grid) paint(p *pieces, size fyne.Size) {
 	c, pad, head, row := look.Of(th), g.pad(), g.headHeight(), g.rowHeight()
 	wide := size.Width - gridBar - pad
 	p.rect(0, 0, wide, head, c.Lane)
-	f := small(th)
+	f, edges := small(th), g.edges()
 	for i, column := range g.data.Columns {
-		x, w := g.across(i)
+		x, w := edges[i], edges[i+1]-edges[i]
 		if column.Figure {
 			p.textRight(column.Head, x+w-2*pad, pad, w-2*pad, f, c.Muted)
 		} else {
@@ -426,7 +459,7 @@ func (g *Grid) paint(p *pieces, size fyne.Size) {
 		return
 	}
 	for i := range g.inSight() {
-		g.paintRow(p, g.top+i, head+float32(i)*row, wide)
+		g.paintRow(p, g.top+i, head+float32(i)*row, edges)
 	}
 	if g.before >= 0 {
 		y := head + float32(g.before-g.top)*row
@@ -438,9 +471,9 @@ func (g *Grid) paint(p *pieces, size fyne.Size) {
 	}
 }
 
-func (g *Grid) paintRow(p *pieces, i int, y, wide float32) {
+func (g *Grid) paintRow(p *pieces, i int, y float32, edges []float32) {
 	th := g.Theme()
-	c, pad, row := look.Of(th), g.pad(), g.rowHeight()
+	c, pad, row, wide := look.Of(th), g.pad(), g.rowHeight(), edges[len(edges)-1]
 	if from, to := g.Marked(); i >= from && i < to {
 		p.rect(0, y, wide, row, c.Lane)
 		if to-from > 1 { // nothing is told by colour alone
@@ -453,7 +486,7 @@ func (g *Grid) paintRow(p *pieces, i int, y, wide float32) {
 	p.line(0, y+row, wide, y+row, 1, c.Rule)
 	f := plain(th)
 	for j, text := range g.data.Rows[i] {
-		x, w := g.across(j)
+		x, w := edges[j], edges[j+1]-edges[j]
 		ink := c.Ink
 		if g.data.Faint != nil && g.data.Faint(i, j) {
 			ink = c.Muted

@@ -2,11 +2,45 @@ package draw
 
 import (
 	"fmt"
+	"math"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"pgregory.net/rapid"
 )
+
+// TestGridHeadsAreWhole: whatever the shares, no head is shortened where all have room, the columns fill the width, and begin at whole
+// pixels.
+func TestGridHeadsAreWhole(t *testing.T) {
+	test.NewTempApp(t)
+	g := NewGrid()
+	test.NewTempWindow(t, g)
+	f, pad := small(g.Theme()), g.pad()
+	rapid.Check(t, func(rt *rapid.T) {
+		d, heads := GridData{Row: -1}, float32(0)
+		for range rapid.IntRange(1, 10).Draw(rt, "columns") {
+			head := rapid.StringMatching(`[A-Za-z]{0,12}`).Draw(rt, "head")
+			d.Columns = append(d.Columns, GridColumn{Head: head, Share: rapid.Float32Range(1, 12).Draw(rt, "share")})
+			heads += whole(f.measure(head).Width + 3*pad)
+		}
+		g.Set(d)
+		g.Resize(fyne.NewSize(rapid.Float32Range(0, 1500).Draw(rt, "width"), 300))
+		room, end := g.Size().Width-gridBar-pad, float32(0)
+		for i, c := range d.Columns {
+			x, w := g.across(i)
+			if x != end || x != whole(x) {
+				rt.Errorf("column %d begins at %v, the one before ends at %v", i, x, end)
+			}
+			if end = x + w; heads <= room && f.fit(c.Head, w-2*pad) != c.Head {
+				rt.Errorf("%q is shortened in %v of %v", c.Head, w, room)
+			}
+		}
+		if math.Abs(float64(end-room)) > 0.01 {
+			rt.Errorf("the columns end at %v of %v", end, room)
+		}
+	})
+}
 
 // TestGridKeepsTheCursorInSight: whatever keys move it, and however large the grid is, the cell under the cursor lies within it, and
 // so does everything drawn; the wheel and another size take the rows no further than there are any.

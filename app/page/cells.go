@@ -1,6 +1,8 @@
 package page
 
 import (
+	"eavelight/app/draw"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -55,32 +57,11 @@ func (c *cells) filled(wide float32, most int) (out [][]column) {
 
 // widths shares a width out to columns by their shares; those that would be too narrow get their least first.
 func widths(columns []column, wide float32) []float32 {
-	out := make([]float32, len(columns))
-	room := wide - theme.Padding()*float32(len(columns)-1)
-	for again := true; again; {
-		again = false
-		left, shares := room, float32(0)
-		for i, c := range columns {
-			if out[i] > 0 {
-				left -= out[i]
-			} else {
-				shares += c.share
-			}
-		}
-		for i, c := range columns {
-			if least := c.least(); out[i] == 0 && left*c.share/shares < least {
-				out[i], again = least, true
-			}
-		}
-		if !again {
-			for i, c := range columns {
-				if out[i] == 0 {
-					out[i] = left * c.share / shares
-				}
-			}
-		}
+	var shares, leasts []float32
+	for _, c := range columns {
+		shares, leasts = append(shares, c.share), append(leasts, c.least())
 	}
-	return out
+	return draw.ShareOut(wide-theme.Padding()*float32(len(columns)-1), shares, leasts)
 }
 
 // narrowest is how wide the widest of the columns is at least.
