@@ -91,7 +91,11 @@ func (s *cleared) show(st session.State) {
 		return
 	}
 	s.is = view.Cleared(st)
-	s.lines.SetText(strings.TrimSpace(strings.Join(append(view.ClearedLines(st), view.ClearedSum(st, s.is)), "\n")))
+	lines, between := append(view.ClearedLines(st, 12), view.ClearedSum(st, s.is)), "\n"
+	if len(lines) > 6 { // a line each would leave the picture no room
+		between = "  "
+	}
+	s.lines.SetText(strings.TrimSpace(strings.Join(lines, between)))
 	row, column := s.place()
 	s.shows.Set(clearanceData(st, s.is, row, column))
 	blank := len(s.is.Permissions) == 0

@@ -73,7 +73,7 @@ func newReleases(edit Editor, now func() time.Time, write ReleaseWriter, async A
 
 func (s *releases) show(st session.State) {
 	s.state = st
-	s.cleared.SetText(strings.Join(view.ClearedLines(st), "  "))
+	s.cleared.SetText(strings.Join(view.ClearedLines(st, 4), "  "))
 	setVisible(s.cleared, s.cleared.Text != "")
 	s.showItems(&st.Plan, view.ReleaseRows(st))
 	s.showRelease()

@@ -97,8 +97,12 @@ func TestClearedHeads(t *testing.T) {
 	lines := []string{"Film: waits for 5 signatures in 4 scenes.", "Cut: waits for 1 signature in 1 scene.", "unnamed deliverable: waits for 3 signatures in 1 scene."}
 	lines = append(lines, "Scene 3 is flown, and nobody of the crew has a drone pilot's certificate; fill it in with the pilot.",
 		"Scene 3 is flown, and nobody has said by then that they read the rules of the local aviation authority; say it with the rules of the day.")
-	if got := ClearedLines(st); !slices.Equal(got, lines) {
+	if got := ClearedLines(st, 4); !slices.Equal(got, lines) {
 		t.Errorf("lines %q", got)
+	}
+	few := []string{"0 of 3 deliverables are cleared.", lines[0], "2 more wait."}
+	if got := ClearedLines(st, 1); !slices.Equal(got, append(few, lines[3:]...)) {
+		t.Errorf("where one alone has room: %q", got)
 	}
 	st.Results.Chosen.Date = plan.Date{Year: 2027, Month: 9, Day: 30} // the song's last day
 	if got, want := ClearedSum(st, Cleared(st)), "1 of 4 scenes are cleared, judged by Thu 30 Sep 2027."; got != want {

@@ -26,7 +26,7 @@ func TestFlightsAreSaid(t *testing.T) {
 	if got := PersonDrop(st, "suri"); got != "Scenes 1 and 14 have no other pilot." {
 		t.Errorf("without the pilot: %q", got)
 	}
-	if got := ClearedLines(st); len(got) != 3 {
+	if got := ClearedLines(st, 4); len(got) != 3 {
 		t.Errorf("all papers of the flights are there, and it says %q", got)
 	}
 }
@@ -40,7 +40,7 @@ func TestFlightsWithoutPapers(t *testing.T) {
 	if got := FlightLines(st.Plan, st.Results.Chosen); !slices.Equal(got, want) {
 		t.Errorf("got %q", got)
 	}
-	if got := ClearedLines(st); len(got) != 4 || !strings.HasPrefix(got[3], "Scenes 1 and 14 are flown, and nobody has said by then that they read the rules") {
+	if got := ClearedLines(st, 4); len(got) != 4 || !strings.HasPrefix(got[3], "Scenes 1 and 14 are flown, and nobody has said by then that they read the rules") {
 		t.Errorf("what is cleared: %q", got)
 	}
 	if got := Troubles(st.Results.Chosen); !slices.ContainsFunc(got, func(s string) bool { return strings.Contains(s, "read the rules of the local aviation authority") }) {

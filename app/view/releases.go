@@ -90,18 +90,29 @@ func ReleaseStanding(st session.State, id plan.ID) string {
 	return ""
 }
 
-// ClearedLines say of each deliverable whether it can be published, and for what it waits; then what drone flights lack besides.
-func ClearedLines(st session.State) []string {
-	c := Cleared(st)
-	var out []string
-	for _, d := range c.Deliverables {
+// ClearedLines say of each deliverable whether it can be published, and for what it waits; then what drone flights lack besides. Where
+// there are more deliverables than so many, the cleared ones are counted, and so are those that wait beyond that number.
+func ClearedLines(st session.State, most int) []string {
+	all := Cleared(st).Deliverables
+	var cleared, wait, out []string
+	for _, d := range all {
 		name := DeliverableName(st.Plan.Brief.Deliverables[d.Deliverable])
+		line := tongue.Say("%s: cleared.", name)
 		if d.Clear() {
-			out = append(out, tongue.Say("%s: cleared.", name))
-			continue
+			cleared = append(cleared, line)
+		} else {
+			line = tongue.Say("%s: waits for %s in %s.", name, tongue.Count(d.Signatures, "%d signature", "%d signatures"),
+				tongue.Count(len(d.Waiting), "%d scene", "%d scenes"))
+			wait = append(wait, line)
 		}
-		out = append(out, tongue.Say("%s: waits for %s in %s.", name, tongue.Count(d.Signatures, "%d signature", "%d signatures"),
-			tongue.Count(len(d.Waiting), "%d scene", "%d scenes")))
+		out = append(out, line)
+	}
+	if len(all) > most {
+		out = append([]string{tongue.Count(len(all), "%[2]d of %[1]d deliverable is cleared.", "%[2]d of %[1]d deliverables are cleared.", len(cleared))},
+			wait[:min(most, len(wait))]...)
+		if more := len(wait) - most; more > 0 {
+			out = append(out, tongue.Count(more, "%d more waits.", "%d more wait."))
+		}
 	}
 	for _, f := range people.FlightPapers(&st.Plan, st.Results.Chosen.Date) {
 		out = append(out, sentence(tongue.Of(f)))

@@ -310,7 +310,7 @@ func TestReleaseRows(t *testing.T) {
 		t.Errorf("got %+v", got)
 	}
 	lines := []string{"Film: waits for 1 signature in 1 scene.", "Cut: cleared."}
-	if got := ClearedLines(st); !slices.Equal(got, lines) {
+	if got := ClearedLines(st, 4); !slices.Equal(got, lines) {
 		t.Errorf("got %q", got)
 	}
 	st.Plan.Releases[1].Signature = &plan.Signature{Name: "B. Singer", Digest: strings.Repeat("0", 64)}
