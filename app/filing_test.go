@@ -165,7 +165,8 @@ func TestOnPaper(t *testing.T) {
 	})
 	r := d.plan().Releases[i]
 	d.release(r.ID)
-	if d.says("To be signed by") || !d.says("Signed on paper by "+r.SignedBy) || !d.says("No scan of it is filed.") {
+	if d.says("To be signed by") || !d.says("Signed on paper by "+r.SignedBy) || !d.says("No scan of it is filed.") ||
+		!d.says("Whether the paper says the same as this text is for you to compare.") {
 		t.Error("a release signed on paper is to be signed")
 	}
 	if len(seen(d, func(b *widget.Button) bool { return b.Text == "Sign" })) != 0 {

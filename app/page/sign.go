@@ -90,7 +90,7 @@ func (s *Signing) build() {
 	s.form.Add(s.consent)
 	buttons := container.NewHBox(s.clear, layout.NewSpacer(), s.keep, s.again, s.done)
 	right := container.New(signColumn{s.pad}, container.NewVBox(s.who, s.form), s.pad, container.NewVBox(buttons, s.verdict, s.needs, s.refused))
-	s.object = newTurning(left, container.NewVScroll(container.NewPadded(right)), 0.5, 0.36, 44)
+	s.object = newTurning(left, container.NewVScroll(container.NewPadded(right)), 0.5, 0.5, 44)
 }
 
 // Object is the panel.
@@ -200,7 +200,7 @@ func (s *Signing) tellVerdict() {
 	switch {
 	case s.paper():
 		s.verdict.Importance = widget.MediumImportance
-		words = tongue.Say("There is nothing to sign here. Whether the paper says what stands at the left is for you to compare.")
+		words = tongue.Say("There is nothing to sign here. Whether the paper says the same as this text is for you to compare.")
 	case !s.matches:
 		s.verdict.Importance = widget.DangerImportance
 		words = tongue.Say("The text has changed since it was signed: this signature no longer matches it and does not count. Sign anew, or bring the text back.")
