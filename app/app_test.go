@@ -502,6 +502,9 @@ func TestSaveAsAddsTheSuffixAndAsksBeforeReplacing(t *testing.T) {
 		t.Fatal("a file of that name is not told")
 	}
 	replace := seen(d, func(c *widget.Check) bool { return strings.HasPrefix(c.Text, "Replace") })[0]
+	if replace.Position().Y == 0 {
+		t.Error("the leave to replace it lies over the folder")
+	}
 	replace.SetChecked(true)
 	entries[0].SetText("another")
 	if replace.Checked {

@@ -291,7 +291,8 @@ func (w *Window) askWhere(title, proposed string, ends func(name string) string,
 		widget.NewFormItem(tongue.Say("Folder"), container.NewBorder(nil, nil, nil, browse, folder)),
 		widget.NewFormItem(tongue.Say("File name"), name),
 	)
-	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(form, said, over), w.win)
+	box := container.NewVBox(form, said, over)
+	d := dialog.NewCustomWithoutButtons(title, box, w.win)
 	save := widget.NewButton(tongue.Say("Save"), func() {
 		if strings.TrimSpace(name.Text) == "" {
 			said.SetText(tongue.Say("Type a file name."))
@@ -302,6 +303,7 @@ func (w *Window) askWhere(title, proposed string, ends func(name string) string,
 			if errors.Is(err, store.ErrExists) {
 				said.SetText(tongue.Say("%s is there already.", filepath.Base(path)))
 				over.Show()
+				box.Refresh() // else it lies over the folder
 				return
 			}
 			if err != nil {
