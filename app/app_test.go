@@ -433,6 +433,12 @@ func TestFileChangedElsewhereIsAsked(t *testing.T) {
 	if !d.says("changed by another program") {
 		t.Fatal("a changed file is not told")
 	}
+	d.asking.Hide() // closed without an answer
+	if d.status.Text == "Saving…" {
+		t.Error("it seems to be saving still")
+	}
+	d.menuItem("Save").Action()
+	d.settle()
 	d.press("Leave it")
 	if p, _, _ := store.Read(path); p.Title != "Theirs" {
 		t.Error("the file was written over")

@@ -153,16 +153,33 @@ func (w *Window) saved(err error, then func()) {
 // askOverwrite is asked when another program changed the file since it was read.
 func (w *Window) askOverwrite(then func()) {
 	text := tongue.Say("The file was changed by another program since you opened it. Save over it? What stands there now is kept as the backup.")
-	d := dialog.NewConfirm(tongue.Say("The file has changed"), text, func(yes bool) {
-		if yes {
-			w.session.Overwrite(func(err error) { w.saved(err, then) })
-		} else {
-			w.changed()
+	w.question(tongue.Say("The file has changed"), text, fyne.NewSize(560, 180), w.changed,
+		answer{tongue.Say("Leave it"), w.changed},
+		answer{tongue.Say("Save over it"), func() { w.session.Overwrite(func(err error) { w.saved(err, then) }) }})
+}
+
+// answer is what a question can be answered with, and what is done then.
+type answer struct {
+	words string
+	do    func()
+}
+
+// question asks one. The last answer is the one proposed; unanswered is done when it is closed without one.
+func (w *Window) question(title, text string, size fyne.Size, unanswered func(), answers ...answer) {
+	words := widget.NewLabel(text)
+	words.Wrapping = fyne.TextWrapWord
+	d, do := dialog.NewCustomWithoutButtons(title, words, w.win), unanswered
+	var buttons []fyne.CanvasObject
+	for i, a := range answers {
+		b := widget.NewButton(a.words, func() { do = a.do; d.Hide() })
+		if i == len(answers)-1 {
+			b.Importance = widget.HighImportance
 		}
-	}, w.win)
-	d.SetConfirmText(tongue.Say("Save over it"))
-	d.SetDismissText(tongue.Say("Leave it"))
-	w.ask(d, fyne.Size{})
+		buttons = append(buttons, b)
+	}
+	d.SetOnClosed(func() { do() })
+	d.SetButtons(buttons)
+	w.ask(d, size)
 }
 
 // unlessUnsaved goes on at once when nothing would be lost, and asks otherwise. A save under way is waited for.
@@ -174,21 +191,10 @@ func (w *Window) unlessDirty(then func()) {
 		then()
 		return
 	}
-	text := widget.NewLabel(tongue.Say("“%s” has changes that are not saved.", cmp.Or(st.Plan.Title, tongue.Say("Untitled plan"))))
-	text.Wrapping = fyne.TextWrapWord
-	var d *dialog.CustomDialog
-	choose := func(do func()) func() {
-		return func() { d.Hide(); do() }
-	}
-	save := widget.NewButton(tongue.Say("Save"), choose(func() { w.save(then) }))
-	save.Importance = widget.HighImportance
-	d = dialog.NewCustomWithoutButtons(tongue.Say("Save the changes?"), text, w.win)
-	d.SetButtons([]fyne.CanvasObject{
-		widget.NewButton(tongue.Say("Go on working"), choose(func() {})),
-		widget.NewButton(tongue.Say("Don't save"), choose(then)),
-		save,
-	})
-	w.ask(d, fyne.NewSize(420, 160))
+	text := tongue.Say("“%s” has changes that are not saved.", cmp.Or(st.Plan.Title, tongue.Say("Untitled plan")))
+	stay := func() {}
+	w.question(tongue.Say("Save the changes?"), text, fyne.NewSize(420, 160), stay,
+		answer{tongue.Say("Go on working"), stay}, answer{tongue.Say("Don't save"), then}, answer{tongue.Say("Save"), func() { w.save(then) }})
 }
 
 // contactFiles are the endings of files of contacts.

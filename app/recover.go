@@ -10,8 +10,6 @@ import (
 	"eavelight/app/view"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
 )
 
 // AsideFolder is where changes are kept that are not saved yet: among the user's settings.
@@ -48,27 +46,15 @@ func (w *Window) askEach(lost []session.Lost) {
 		return
 	}
 	l, others := lost[0], lost[1:]
-	text := widget.NewLabel(view.LostWords(l, w.now()))
-	text.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons(tongue.Say("Changes that were not saved"), text, w.win)
-	answer := func() { w.session.Leave(l); w.askEach(others) } // closed without an answer, it is asked another time
-	back := widget.NewButton(tongue.Say("Bring them back"), func() {
-		answer = func() {
+	later := func() { w.session.Leave(l); w.askEach(others) } // it is asked another time
+	w.question(tongue.Say("Changes that were not saved"), view.LostWords(l, w.now()), fyne.NewSize(560, 200), later,
+		answer{tongue.Say("Throw them away"), func() { w.session.ThrowAway(l); w.askEach(others) }},
+		answer{tongue.Say("Bring them back"), func() {
 			for _, o := range others { // there is one window for one plan
 				w.session.Leave(o)
 			}
 			w.bringBack(l)
-		}
-		d.Hide()
-	})
-	back.Importance = widget.HighImportance
-	away := widget.NewButton(tongue.Say("Throw them away"), func() {
-		answer = func() { w.session.ThrowAway(l); w.askEach(others) }
-		d.Hide()
-	})
-	d.SetOnClosed(func() { answer() })
-	d.SetButtons([]fyne.CanvasObject{away, back})
-	w.ask(d, fyne.NewSize(560, 200))
+		}})
 }
 
 func (w *Window) bringBack(l session.Lost) {
