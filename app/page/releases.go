@@ -230,17 +230,19 @@ func newHalves(names []string, objects ...fyne.CanvasObject) *halves {
 	return h
 }
 
+// blank takes the room of an icon and shows nothing, so that the buttons stay where they are when another one gets the mark.
+var blank = fyne.NewStaticResource("blank.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="24" height="24" viewBox="0 0 24 24"/>`))
+
 func (h *halves) turn(to int) {
 	h.front = to
 	for i, b := range h.buttons {
-		b.Importance, b.Icon = widget.LowImportance, nil
+		b.Importance, b.Icon = widget.LowImportance, blank // a button of Fyne's keeps the room of an icon that is taken away
 		if i == to {
 			b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
 		}
 		b.Refresh()
 		setVisible(h.objects[i], i == to)
 	}
-	h.row.Refresh()    // the buttons are as wide as their icons now make them
 	h.object.Refresh() // what was hidden is laid out anew
 	h.onTurn()
 }

@@ -38,7 +38,7 @@ const (
 type fieldColumn struct {
 	pairs        [][2]fyne.CanvasObject
 	left, wide   float32
-	label, named float32 // the width of the widest label, and the least width of what they name
+	label, named float32 // the width of the widest label, none where no label says anything, and the least width of what they name
 	above        bool
 }
 
@@ -55,13 +55,18 @@ func (f *fields) columns(objects []fyne.CanvasObject, wide float32) []fieldColum
 	return []fieldColumn{newFieldColumn(objects[:f.second], 0, first), newFieldColumn(objects[f.second:], first+gap, wide-first-gap)}
 }
 
+// speaks reports whether a label says anything.
+func speaks(label fyne.CanvasObject) bool { return label.MinSize().Width > 2*theme.InnerPadding() }
+
 // newFieldColumn makes one of the visible pairs of some objects.
 func newFieldColumn(objects []fyne.CanvasObject, left, wide float32) fieldColumn {
 	c := fieldColumn{left: left, wide: wide}
 	for i := 0; i+1 < len(objects); i += 2 {
 		if objects[i].Visible() || objects[i+1].Visible() {
 			c.pairs = append(c.pairs, [2]fyne.CanvasObject{objects[i], objects[i+1]})
-			c.label = max(c.label, objects[i].MinSize().Width)
+			if speaks(objects[i]) {
+				c.label = max(c.label, objects[i].MinSize().Width)
+			}
 			c.named = max(c.named, objects[i+1].MinSize().Width)
 		}
 	}
@@ -71,11 +76,10 @@ func newFieldColumn(objects []fyne.CanvasObject, left, wide float32) fieldColumn
 
 // head is how much height a label takes above what it names: none where it says nothing.
 func (fieldColumn) head(label fyne.CanvasObject) float32 {
-	least := label.MinSize()
-	if least.Width <= 2*theme.InnerPadding() {
+	if !speaks(label) {
 		return 0
 	}
-	return least.Height - theme.InnerPadding()/2
+	return label.MinSize().Height - theme.InnerPadding()/2
 }
 
 func (c fieldColumn) minSize() fyne.Size {
@@ -92,7 +96,7 @@ func (c fieldColumn) minSize() fyne.Size {
 
 func (c fieldColumn) layOut() {
 	left := c.label + theme.Padding()
-	if c.above {
+	if c.above || c.label == 0 {
 		left = 0
 	}
 	y := float32(0)

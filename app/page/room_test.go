@@ -39,6 +39,38 @@ func TestFieldsGoUnderTheirLabels(t *testing.T) {
 	}
 }
 
+// TestFieldsWithoutLabels begin at the left: what no label names, such as a table that is the whole form, stands under what is above it.
+func TestFieldsWithoutLabels(t *testing.T) {
+	test.NewTempApp(t)
+	field := slab(100, 30)
+	box := container.New(&fields{}, widget.NewLabel(""), field)
+	box.Resize(fyne.NewSize(600, 200))
+	if field.Position().X != 0 || field.Size().Width != 600 {
+		t.Errorf("the field is at %v, %v", field.Position(), field.Size())
+	}
+}
+
+// TestHalvesStayInPlace: whichever button has the mark, now or before, all stay where they are.
+func TestHalvesStayInPlace(t *testing.T) {
+	test.NewTempApp(t)
+	h := newHalves([]string{"Everybody", "Releases", "Cleared"}, slab(10, 10), slab(10, 10), slab(10, 10))
+	w := test.NewTempWindow(t, h.object)
+	w.Resize(fyne.NewSize(800, 300))
+	places := func() (out []fyne.Position) {
+		for _, b := range h.buttons {
+			out = append(out, b.Position())
+		}
+		return out
+	}
+	first := places()
+	for _, to := range []int{1, 2, 0} {
+		test.Tap(h.buttons[to])
+		if got := places(); !slices.Equal(got, first) {
+			t.Errorf("turned to %d, the buttons are at %v, not at %v", to, got, first)
+		}
+	}
+}
+
 func TestTurning(t *testing.T) {
 	test.NewTempApp(t)
 	one, other := slab(100, 50), slab(150, 50)
