@@ -197,6 +197,18 @@ func (t *ticked) say(text string) {
 	t.arrange(t.object.Size().Width)
 }
 
+// able has it take a press or not, and look like it.
+func (t *ticked) able(on bool) {
+	t.words.Importance = widget.MediumImportance
+	if on {
+		t.tick.Enable()
+	} else {
+		t.words.Importance = widget.LowImportance // which has the colour of what is disabled
+		t.tick.Disable()
+	}
+	t.words.Refresh()
+}
+
 // line is how wide it is in one line.
 func (t *ticked) line() float32 {
 	return theme.IconInlineSize() + 2*theme.InnerPadding() + fyne.MeasureText(t.text, theme.TextSize(), fyne.TextStyle{}).Width

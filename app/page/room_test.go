@@ -108,6 +108,14 @@ func TestTicksWrap(t *testing.T) {
 	if told != 1 {
 		t.Error("the tick tells nothing")
 	}
+	k.able(false)
+	if !k.tick.Disabled() || k.words.Importance != widget.LowImportance {
+		t.Error("disabled, its words do not look so")
+	}
+	k.able(true)
+	if k.tick.Disabled() || k.words.Importance != widget.MediumImportance {
+		t.Error("enabled again, its words do not look so")
+	}
 }
 
 // TestCellsStayApart: whatever the columns and the width, no cell of a rank overlaps another, each is as wide as it needs, and none

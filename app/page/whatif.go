@@ -92,11 +92,7 @@ func (s *whatIf) show(p view.Priced) {
 		c := price.CaseOf(kind, &p.Plan)
 		on := slices.Contains(s.chosen, kind)
 		s.ticks[i].say(view.CaseLabel(c))
-		if !on && len(s.chosen) >= price.MostCases {
-			s.ticks[i].tick.Disable()
-		} else {
-			s.ticks[i].tick.Enable()
-		}
+		s.ticks[i].able(on || len(s.chosen) < price.MostCases)
 		if on {
 			keys, cases = append(keys, string(kind)), append(cases, c)
 		}
