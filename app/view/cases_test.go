@@ -162,14 +162,14 @@ func TestRecordingWords(t *testing.T) {
 	if got := RecordingOf(p); !got.Empty {
 		t.Errorf("%+v", got)
 	}
-	p.Plan.Brief.Deliverables = []plan.Deliverable{{Name: "Film", Seconds: 60, Format: "UHD 3840x2160, 24 fps"}, {Name: "Loop", Seconds: 20}, {Name: "Stills", Stills: 4}}
+	p.Plan.Brief.Deliverables = []plan.Deliverable{{Name: "Film", Seconds: 60, Format: "UHD 3840x2160, 24 fps"}, {Name: "Loop", Seconds: 20}, {Name: "Teaser", Seconds: 15}, {Name: "Stills", Stills: 4}}
 	p.Plan.Pricing.Recording = plan.Recording{Ratio: 12, Bitrate: 100, Copies: 1}
 	got := RecordingOf(p)
 	if got.Items[0].Title != "Film: 12 min of footage, 9 GB" || got.Wrong != "" {
 		t.Errorf("%+v", got.Items[0])
 	}
 	told := strings.Join(got.Warnings, "\n")
-	for _, want := range []string{"Only 1 copy: three are safer.", "Loop is not counted: write frames a second", "Stills are not counted: fill in the megapixels"} {
+	for _, want := range []string{"Only 1 copy: three are safer.", "Loop and Teaser are not counted: write frames a second", "Stills are not counted: fill in the megapixels"} {
 		if !strings.Contains(told, want) {
 			t.Errorf("%q is not told in %q", want, told)
 		}

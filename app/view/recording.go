@@ -79,7 +79,7 @@ func counted(c media.Count) string {
 
 // uncounted says which deliverables are left out, and what would count them.
 func uncounted(p plan.Plan) []string {
-	var out []string
+	var out, rateless []string
 	r := p.Pricing.Recording
 	films, stills := false, false
 	for _, d := range p.Brief.Deliverables {
@@ -89,10 +89,15 @@ func uncounted(p plan.Plan) []string {
 		case kind == plan.Stills:
 			stills = true
 		case d.Seconds > 0 && rate == (media.Rate{}):
-			out = append(out, tongue.Say("%s is not counted: write frames a second into its format on the Brief page, as in “UHD 3840x2160, 24 fps”.", name))
+			rateless = append(rateless, name)
 		case kind == plan.Film && d.Seconds > 0:
 			films = true
 		}
+	}
+	if len(rateless) > 0 {
+		out = append(out, tongue.Count(len(rateless),
+			"%[2]s is not counted: write frames a second into its format on the Brief page, as in “UHD 3840x2160, 24 fps”.",
+			"%[2]s are not counted: write frames a second into their formats on the Brief page, as in “UHD 3840x2160, 24 fps”.", tongue.List(rateless)))
 	}
 	if films && (r.Ratio == 0 || r.Bitrate == 0) {
 		out = append(out, tongue.Say("Films are not counted: fill in the shooting ratio and the bit rate."))
