@@ -164,6 +164,17 @@ func (d *desk) fits(t *testing.T, s sight) {
 			t.Errorf("%v wide in a scroll of %v", sc.Content.MinSize().Width, sc.Size().Width)
 		}
 	}
+	driver := fyne.CurrentApp().Driver()
+	for _, e := range seen(d, func(*widget.Entry) bool { return true }) {
+		path := pathTo(d.win.Content(), e)
+		for _, o := range path {
+			if sc, ok := o.(*container.Scroll); ok {
+				if left := driver.AbsolutePositionForObject(e).X - driver.AbsolutePositionForObject(sc).X; left < 1 || left+e.Size().Width > sc.Size().Width-1 {
+					t.Errorf("a field from %v to %v is cut off in a scroll of %v", left, left+e.Size().Width, sc.Size().Width)
+				}
+			}
+		}
+	}
 }
 
 // TestLengthsInFeet: feet are shown and read as soon as they are chosen, and by the next window; the plan stays in metres and is not

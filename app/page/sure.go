@@ -43,7 +43,7 @@ func newSure(edit Editor, async Async) *sure {
 	s.fields()
 	told := stack(s.words, s.cases, s.ranked, s.swings, s.method)
 	fields := stack(s.form.box, s.lacks)
-	s.object = container.New(aside(245), container.NewVScroll(fields), container.NewVScroll(told))
+	s.object = container.New(aside(245), container.NewVScroll(measure(fields)), container.NewVScroll(told))
 	s.showFound(view.Sure{})
 	return s
 }
@@ -73,7 +73,9 @@ func (s *sure) Revert() bool { return s.form.Revert() }
 
 func (s *sure) show(p view.Priced) {
 	s.form.show(&p.Plan)
-	s.lacks.SetText(strings.Join(view.SureLacks(p), "\n"))
+	lacks := view.SureLacks(p)
+	s.lacks.SetText(strings.Join(lacks, "\n"))
+	setVisible(s.lacks, len(lacks) > 0)
 	days := p.Results.Shoot.Days
 	if s.plan != nil && sameDays(days, s.days) && reflect.DeepEqual(*s.plan, p.Plan) {
 		return

@@ -57,7 +57,7 @@ func SureOf(p Priced, s price.Sure) Sure {
 	out.Lines = append(out.Lines, loses(p, s.Loses)+" "+holdsLine(p, s),
 		tongue.Say("On average the costs are %s; in 8 cases of 10 they lie between %s and %s. Contingency is left out of them: it is there to meet them.",
 			p.float(s.Costs.Mean), p.float(s.Costs.Quantile(0.1)), p.float(s.Costs.Quantile(0.9))),
-		tongue.Say("The picture is of the costs; the dark bars, right of the price, are the cases that it does not cover."))
+		tongue.Say("The picture is of the costs; the bars right of the price are the cases that it does not cover."))
 	out.Marks = []Point{{out.Over, tongue.Say("the price: %s", p.Money(net))}}
 	if held := p.Sheet.Quote(&p.Plan, s.Holds).Net; held.IsPositive() {
 		out.Marks = append(out.Marks, Point{held.InexactFloat64(), tongue.Say("holds in 8 of 10: %s", p.Money(held))})
