@@ -67,7 +67,7 @@ func newBooking(sides view.Sides, edit Editor, async Async, path string) *bookin
 // newFaults is a list of what could not be taken as it stands, for the side.
 func newFaults(heading string, lines *widget.Label) *fyne.Container {
 	head := widget.NewLabelWithStyle(heading, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	return container.NewBorder(head, nil, widget.NewSeparator(), nil, container.NewVScroll(lines))
+	return container.NewBorder(nil, nil, widget.NewSeparator(), nil, container.NewBorder(head, nil, nil, nil, container.NewVScroll(lines)))
 }
 
 // open reads the book, and shows it beside the plan.

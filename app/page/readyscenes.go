@@ -63,7 +63,7 @@ func smallLine(text string) *widget.Label {
 // indented keeps what is said of a tick under its words.
 type indented struct{}
 
-func (indented) indent() float32 { return theme.IconInlineSize() + theme.InnerPadding() }
+func (indented) indent() float32 { return tickWidth() }
 
 func (i indented) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	return objects[0].MinSize().AddWidthHeight(i.indent(), 0)

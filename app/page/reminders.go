@@ -60,7 +60,7 @@ func newReminders(edit Editor, today func() plan.Date, mail DraftWriter) *remind
 	s.again.Hide()
 	s.told.Hide()
 	s.scroll = container.NewVScroll(measure(s.text))
-	s.side = container.NewBorder(s.lead, flowing(s.copy, s.sent), nil, nil, s.scroll)
+	s.side = container.NewBorder(measure(s.lead), flowing(s.copy, s.sent), nil, nil, s.scroll)
 	split := container.NewHSplit(s.list, container.NewStack(s.side))
 	split.Offset = 0.44
 	s.foot = container.NewVBox(container.NewBorder(nil, nil, nil, s.again, s.told), container.NewBorder(nil, nil, nil, s.write, s.drafts))

@@ -229,6 +229,9 @@ func (t *ticked) arrange(wide float32) {
 // wrapping lays out a tick and its words.
 type wrapping struct{ *ticked }
 
+// tickWidth is how far from the left of a tick a label begins whose words stand where the tick's own would.
+func tickWidth() float32 { return theme.IconInlineSize() + 2*theme.InputBorderSize() }
+
 // leastTick is how wide a tick is at least that has more words than fit there, in heights of the text.
 const leastTick = 9
 
@@ -244,7 +247,7 @@ func (w wrapping) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	w.arrange(size.Width)
 	w.tick.Resize(fyne.NewSize(size.Width, w.tick.MinSize().Height))
 	if w.words.Visible() {
-		box := theme.IconInlineSize() + 2*theme.InputBorderSize()
+		box := tickWidth()
 		w.tick.Resize(fyne.NewSize(box, w.tick.MinSize().Height))
 		w.words.Move(fyne.NewPos(box, 0))
 		w.words.Resize(fyne.NewSize(size.Width-box, size.Height))
