@@ -88,6 +88,7 @@ func (w *Window) licences() {
 	text := strings.Join([]string{
 		"## Noto Sans\n", assets.SansLicense, "## Place names\n", assets.PlacesNotice, assets.ModuleLicences,
 	}, "\n\n")
+	text = strings.TrimPrefix(strings.ReplaceAll("\n"+text, "\n## ", "\n"+strings.Repeat("─", 100)+"\n"), "\n") // the heads, for people
 	grid := widget.NewTextGrid()
 	grid.Scroll = fyne.ScrollVerticalOnly
 	w.ask(dialog.NewCustom(tongue.Say("Licence texts"), tongue.Say("Close"), grid, w.win), fyne.NewSize(900, 600))

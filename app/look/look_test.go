@@ -182,6 +182,10 @@ func TestContrastOfFyneColours(t *testing.T) {
 			text(string(on), get(on), get(g))
 			text(string(on)+" hovered", get(on), over(get(theme.ColorNameHover), get(g)))
 		}
+		// By eye, no published source: below this a button in a dialog is only its words.
+		if r := Contrast(get(theme.ColorNameButton), get(theme.ColorNameOverlayBackground)); r < 1.1 {
+			t.Errorf("dark %v: a button differs from a dialog by %.2f", th.Dark(), r)
+		}
 		focused := over(get(theme.ColorNameFocus), get(theme.ColorNameButton))
 		text("focused button", ink, focused)
 		text("focused primary button", get(theme.ColorNameForegroundOnPrimary), over(get(theme.ColorNameFocus), get(theme.ColorNamePrimary)))

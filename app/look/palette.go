@@ -132,10 +132,12 @@ func (p *Palette) fyneColors() map[fyne.ThemeColorName]color.Color {
 	button, border, focus := hex(0xF6EEDF), hex(0x857864), hex(0xA25D2F)
 	success, warning, bad := hex(0x3C6A22), hex(0x8A5200), hex(0xA8201A)
 	shadow, selection := Alpha(hex(0x3B2C14), 0.25), 0.16 // so that every word in colour is read on a selected line
+	overlay := p.Card
 	if p == &night {
 		button, border, focus = hex(0x1A2439), hex(0x7483A0), hex(0xA7792A)
 		success, warning, bad = p.Good, p.Warning, p.Bad
 		shadow, selection = Alpha(hex(0x000000), 0.5), 0.28
+		overlay = hex(0x111A2B) // darker than buttons and fields, which would not show on a card
 	}
 	return map[fyne.ThemeColorName]color.Color{
 		theme.ColorNameBackground:          p.Paper,
@@ -155,7 +157,7 @@ func (p *Palette) fyneColors() map[fyne.ThemeColorName]color.Color {
 		theme.ColorNameInputBackground:     p.Card,
 		theme.ColorNameInputBorder:         border,
 		theme.ColorNameMenuBackground:      p.Card,
-		theme.ColorNameOverlayBackground:   p.Card,
+		theme.ColorNameOverlayBackground:   overlay,
 		theme.ColorNamePlaceHolder:         p.Muted,
 		theme.ColorNamePressed:             Alpha(p.Ink, 0.16),
 		theme.ColorNamePrimary:             p.Accent,
