@@ -311,9 +311,14 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 			light:  true,
 		})
 	}
-	cast := slices.DeleteFunc(slices.Clone(m.people), func(who plan.Person) bool { return !slices.Contains(s.People, who.ID) })
+	var cast []*plan.Person
+	for i := range m.people {
+		if who := &m.people[i]; slices.Contains(s.People, who.ID) {
+			cast = append(cast, who)
+		}
+	}
 	for _, who := range cast {
-		if free, whole := people.Free(who, m.date); !whole {
+		if free, whole := people.Free(*who, m.date); !whole {
 			// Their call, some minutes before their first scene, must lie in it too: a scene that starts sooner after they
 			// are free could only be their first, so barring it for all is exact.
 			b := m.times(who.Called(), freeForms, free, int(m.plan.Shooting.Ready), length)
@@ -322,7 +327,7 @@ func (m *model) bars(s plan.Scene, score light.Score) []bar {
 		}
 	}
 	for _, who := range cast {
-		if limit, ok := people.Limited(m.plan, who, m.date); ok {
+		if limit, ok := people.Limited(m.plan, *who, m.date); ok {
 			from, to := limit.Earliest.Or(plan.ClockAt(0)), limit.Latest.Or(plan.ClockAt(plan.LastClock))
 			b := m.times(who.Called(), minorForms, []people.Stretch{{From: from, To: to}}, int(m.plan.Shooting.Ready), length)
 			b.person = who.Called()

@@ -2,7 +2,9 @@ package place
 
 import (
 	"context"
+	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -186,21 +188,51 @@ func TestAgainstBruteForce(t *testing.T) {
 			if seed%4 > 0 {
 				p = enrich(r, p)
 			}
-			if err := p.Validate(); err != nil {
-				t.Fatal(err)
-			}
-			want, _ := bruteForce(p)
-			got, err := Solve(context.Background(), p, nil)
-			if err != nil {
-				t.Fatal(err)
-			}
-			loss, err := Judge(p, got)
-			if err != nil || loss != got.Loss {
-				t.Fatalf("%d scenes, seed %d: judge says %+v, %v; result %+v\n%+v", size.scenes, seed, loss, err, got, p)
-			}
-			if got.Status != Proven || got.Bound != want || loss.Total() != want {
-				t.Fatalf("%d scenes, seed %d: lost %d, bound %d, %v; want %d\n%+v\n%+v", size.scenes, seed, loss.Total(), got.Bound, got.Status, want, got, p)
-			}
+			mustBeBest(t, fmt.Sprintf("%d scenes, seed %d", size.scenes, seed), p)
 		}
+	}
+}
+
+// TestSettledAgainstBruteForce does the same where each scene has one start, as while a hand moves one of them.
+func TestSettledAgainstBruteForce(t *testing.T) {
+	const slots = 20
+	for seed := range 600 {
+		r := rand.New(rand.NewPCG(uint64(seed), slots))
+		p := tiny(r, 3+r.IntN(6), slots)
+		if seed%4 > 0 {
+			p = enrich(r, p)
+		}
+		if p.Meal.Length > 0 {
+			p.Meal.Within = max(p.Meal.Within, slots/4) // or a gap takes more meals than brute tries
+		}
+		for i := range p.Scenes {
+			light := slices.Repeat([]int64{Forbidden}, slots)
+			light[(i*slots/len(p.Scenes)+r.IntN(6))%slots] = r.Int64N(20)
+			p.Scenes[i].Light = light
+		}
+		if !newModel(&p).settled() {
+			t.Fatalf("seed %d is not settled", seed)
+		}
+		mustBeBest(t, fmt.Sprintf("seed %d", seed), p)
+	}
+}
+
+// mustBeBest solves, and has brute force say that it is proven best.
+func mustBeBest(t *testing.T, name string, p Problem) {
+	t.Helper()
+	if err := p.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	want, _ := bruteForce(p)
+	got, err := Solve(context.Background(), p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	loss, err := Judge(p, got)
+	if err != nil || loss != got.Loss {
+		t.Fatalf("%s: judge says %+v, %v; result %+v\n%+v", name, loss, err, got, p)
+	}
+	if got.Status != Proven || got.Bound != want || loss.Total() != want {
+		t.Fatalf("%s: lost %d, bound %d, %v; want %d\n%+v\n%+v", name, loss.Total(), got.Bound, got.Status, want, got, p)
 	}
 }

@@ -41,7 +41,7 @@
 // are ever made (at, in sets.go).
 //
 //  1. First plans (first.go): a narrow walk forward, leaving out what can no longer come; with a Hint, first along that order
-//     (follow, in near.go). It gives a loss to beat.
+//     (follow, in near.go). It gives a loss to beat. Where no scene has more than one start, it goes along the starts, and no further.
 //  2. Starts (leave.go): the sets of scenes to place, from the least simple bound up, until the bound reaches that loss. The
 //     simple bound comes from parts (bound.go): a few scenes of like windows, solved for every subset as if alone.
 //  3. A table without modes (sets.go): every set with a row of cells, one for each slot and number of meals taken. Each

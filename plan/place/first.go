@@ -20,7 +20,7 @@ type firstLabel struct {
 type first struct {
 	m     *model
 	width int
-	order []int // of these only the next two of those left come next
+	order []int // of these only the next two that are left may come next; nil for no order
 	kept  []label
 	found func(way []label, mealAfter bool)
 }

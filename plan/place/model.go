@@ -135,7 +135,7 @@ func (p *Problem) grain() int64 {
 func newSceneModel(p *Problem, i int) sceneModel {
 	s := &p.Scenes[i]
 	m := sceneModel{
-		light: make([]int64, p.Slots), next: make([]int, p.Slots+1), setup: s.Setup, last: -1,
+		light: make([]int64, p.Slots), next: make([]int, p.Slots+1), over: make([]int, p.Slots+1), setup: s.Setup, last: -1,
 	}
 	for j, other := range p.Scenes {
 		if j != i && s.Lights != 0 && other.Lights == s.Lights && other.Space == s.Space {
@@ -163,8 +163,8 @@ func newSceneModel(p *Problem, i int) sceneModel {
 			m.next[t] = t
 		}
 	}
-	for setup := range m.next {
-		m.over = append(m.over, m.next[min(setup+m.setup, p.Slots)]+s.Shoot)
+	for setup := range m.over {
+		m.over[setup] = m.next[min(setup+m.setup, p.Slots)] + s.Shoot
 	}
 	return m
 }
