@@ -33,7 +33,7 @@ func NewBrief(edit Editor) *Brief {
 			return func(p *plan.Plan) { p.Brief.Budget = m }, err
 		})
 	f.long(tongue.Say("Notes"), tongue.Say("anything the day should know"), 4, func(p *plan.Plan) *string { return &p.Brief.Notes })
-	f.beside()
+	f.beside(0.38) // a table needs more
 	f.table(tongue.Say("To deliver"), table{
 		item:   tongue.Say("deliverable"),
 		count:  func(p *plan.Plan) int { return len(p.Brief.Deliverables) },

@@ -117,8 +117,11 @@ func (f *form) row(label string, o fyne.CanvasObject) {
 	f.put(container.NewVBox(l), o)
 }
 
-// beside puts the fields that follow beside those before, where there is room for two columns.
-func (f *form) beside() { f.box.Layout.(*fields).second = len(f.box.Objects) }
+// beside puts the fields that follow beside those before, where there is room for two columns; those before take a share of it.
+func (f *form) beside(share float32) {
+	l := f.box.Layout.(*fields)
+	l.second, l.first = len(f.box.Objects), share
+}
 
 // put adds objects while the page is built. The container's own Add would lay out all fields anew for each: half of the time that it
 // takes to open a plan.

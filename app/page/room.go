@@ -21,18 +21,15 @@ func flowing(objects ...fyne.CanvasObject) *fyne.Container {
 // from the object second on stands in a column of its own where there is room for two.
 type fields struct {
 	second int     // 0: there is one column
+	first  float32 // the share of the first column
 	wide   float32 // as it was laid out last
 }
 
 // leastField is how wide a field must be beside its label, in heights of the text.
 const leastField = 11
 
-// twoColumns is how wide two columns are at least, in heights of the text, and firstColumn the share of the first, which has what is
-// typed in a line; tables stand in the second.
-const (
-	twoColumns  = 88
-	firstColumn = 0.38
-)
+// twoColumns is how wide two columns are at least, in heights of the text.
+const twoColumns = 88
 
 // fieldColumn is a column of pairs: where it begins, how wide it is, and whether labels stand above what they name.
 type fieldColumn struct {
@@ -51,7 +48,7 @@ func (f *fields) columns(objects []fyne.CanvasObject, wide float32) []fieldColum
 		return []fieldColumn{newFieldColumn(objects, 0, min(wide, comfortable.width()))}
 	}
 	gap := 2 * theme.TextSize()
-	first := (wide - gap) * firstColumn
+	first := (wide - gap) * f.first
 	return []fieldColumn{newFieldColumn(objects[:f.second], 0, first), newFieldColumn(objects[f.second:], first+gap, wide-first-gap)}
 }
 

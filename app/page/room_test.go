@@ -177,7 +177,7 @@ func TestFieldsInTwoColumns(t *testing.T) {
 	f := newForm(nil, nil)
 	one, other := slab(100, 30), slab(300, 60)
 	f.row("Title", one)
-	f.beside()
+	f.beside(0.4)
 	f.row("To deliver", other)
 	for wide, beside := range map[float32]bool{1100: false, 1700: true, 500: false} {
 		f.box.Resize(fyne.NewSize(wide, 400))

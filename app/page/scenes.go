@@ -48,6 +48,7 @@ func NewScenes(edit Editor, files PictureFiles) *Scenes {
 	s.storyFields()
 	s.lightFields()
 	s.lampFields()
+	s.form.beside(0.4)
 	s.timeFields()
 	s.cameraFields()
 	s.pictureFields(files)
@@ -77,6 +78,7 @@ func (s *Scenes) build() {
 	s.bar.Layout = &flow{rest: true}
 	s.empty.Wrapping = fyne.TextWrapWord
 	rows := container.NewStack(s.table.object, container.NewVBox(s.empty))
+	s.detail.Content = container.New(broad, s.form.box)
 	split := container.NewVSplit(container.NewBorder(s.bar, s.table.wrong, nil, nil, rows), s.detail)
 	s.work = container.New(&besideOrUnder{split: split}, split)
 	s.ready.object.Hide()
@@ -97,7 +99,7 @@ func (b *besideOrUnder) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		b.asked, b.split.Horizontal = true, beside
 		b.split.Offset = 0.46
 		if beside {
-			b.split.Offset = 0.58
+			b.split.Offset = 0.6
 		}
 		b.split.Refresh()
 	}
