@@ -282,16 +282,20 @@ func linesOf(s string, wide float32) int {
 	wide -= 2*theme.InnerPadding() + 1
 	lines, x := 1, float32(0)
 	for _, word := range strings.Fields(s) {
-		if x > 0 && x+measure(word) > wide {
+		w := measure(word)
+		if x > 0 && x+w > wide {
 			lines, x = lines+1, 0
 		}
-		letters := []rune(word)
-		for n := 1; n < len(letters); n++ { // a line holds whole letters
-			if measure(string(letters[:n+1])) > wide {
-				letters, lines, n = letters[n:], lines+1, 0
+		if w > wide {
+			letters := []rune(word)
+			for n := 1; n < len(letters); n++ { // a line holds whole letters
+				if measure(string(letters[:n+1])) > wide {
+					letters, lines, n = letters[n:], lines+1, 0
+				}
 			}
+			w = measure(string(letters))
 		}
-		x += measure(string(letters)) + measure(" ")
+		x += w + measure(" ")
 	}
 	return lines
 }

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"os"
 	"runtime"
@@ -41,6 +42,7 @@ func (c openCommand) Run(w world) error {
 	} else {
 		win.Start()
 	}
+	context.AfterFunc(w.ctx, func() { fyne.Do(win.Close) }) // Ctrl+C closes it as its button does, and asks what is to become of changes
 	win.Win().ShowAndRun()
 	return nil
 }
