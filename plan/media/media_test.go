@@ -168,6 +168,24 @@ func demo() Shoot {
 	}
 }
 
+// TestBatteriesForWholeMinutes: worked by hand. A day of 785 minutes is no decimal of hours; 157 goes into it 5 times, and no rest.
+func TestBatteriesForWholeMinutes(t *testing.T) {
+	s := demo()
+	s.Batteries = []Battery{{"Camera", 110, 785.0 / 60, 30}, {"Monitor", 157, 785.0 / 60, 0}, {"Lamp", 30, 5.0 / 60, 0}}
+	got, err := Reckon(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []Count{
+		{"Camera", 10, say.Plain("785 min + 30 % = 1020.5 min; 1020.5 min / 110 min = 10 batteries, rounded up")},
+		{"Monitor", 5, say.Plain("785 min / 157 min = 5 batteries")},
+		{"Lamp", 1, say.Plain("5 min / 30 min = 1 battery, rounded up")},
+	}
+	if got := english(got).Batteries; !reflect.DeepEqual(got, want) {
+		t.Errorf("got %+v\nwant %+v", got, want)
+	}
+}
+
 // Every figure worked by hand from the definitions (data = bit rate x time / 8); the shooting ratio, the fill, the half of a compressed
 // raw file and the copies are common practice, no published source.
 func TestReckon(t *testing.T) {

@@ -2,6 +2,7 @@ package media
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 
 	"eavelight/plan/say"
@@ -263,7 +264,11 @@ func batteries(b Battery) (Count, error) {
 	if err := counted(say.That("what is to spare, in percent,"), b.Spare, 0, 1000); err != nil {
 		return c, err
 	}
-	need := new(big.Rat).Mul(hours, big.NewRat(60*int64(100+b.Spare), 100)) // minutes
+	carry, time := new(big.Rat).Mul(hours, big.NewRat(60, 1)), number(b.Hours)+" h"
+	if whole := math.Round(b.Hours * 60); math.Abs(b.Hours*60-whole) < 1e-6 && math.Round(b.Hours*100) != b.Hours*100 {
+		carry, time = big.NewRat(int64(whole), 1), number(whole)+" min" // whole minutes that no short decimal of an hour tells
+	}
+	need := new(big.Rat).Mul(carry, big.NewRat(int64(100+b.Spare), 100)) // minutes
 	quotient := new(big.Rat).Quo(need, lasts)
 	if c.Count, err = up(quotient); err != nil {
 		return c, err
@@ -273,11 +278,15 @@ func batteries(b Battery) (Count, error) {
 		spare = fmt.Sprintf(" + %d %%", b.Spare)
 	}
 	minutes, _ := need.Float64()
-	carried := say.Number(fmt.Sprintf("%s h%s = %s min; %s min / %s min", number(b.Hours), spare, number(minutes), number(minutes), number(b.Lasts)))
+	carried, sum := number(minutes)+" min", ""
+	if time != carried {
+		sum = fmt.Sprintf("%s%s = %s; ", time, spare, carried)
+	}
+	division := say.Number(fmt.Sprintf("%s%s / %s min", sum, carried, number(b.Lasts)))
 	many := say.Count(int(c.Count), "%d battery", "%d batteries")
-	c.Words = say.Join(" = ", carried, many)
+	c.Words = say.Join(" = ", division, many)
 	if !quotient.IsInt() {
-		c.Words = say.That("%s = %s, rounded up", carried, many)
+		c.Words = say.That("%s = %s, rounded up", division, many)
 	}
 	return c, nil
 }
