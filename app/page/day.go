@@ -286,10 +286,7 @@ func (d *Day) showDays() {
 		if i >= len(shoot) {
 			continue
 		}
-		b.Importance, b.Icon = widget.LowImportance, nil
-		if shoot[i].Sky == d.state.Results.Chosen.Sky {
-			b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
-		}
+		markShown(b, shoot[i].Sky == d.state.Results.Chosen.Sky)
 		b.SetText(view.DayLabel(shoot[i]))
 	}
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -32,6 +33,26 @@ func TestPagesStayReadable(t *testing.T) {
 		want := min(wide-2*theme.Padding(), mostPage*theme.TextSize())
 		if got, at := s.scroll.Size().Width, s.scroll.Position().X; got != want || at != (wide-want)/2 || s.wide != want {
 			t.Errorf("%v wide: the page is %v wide at %v", wide, got, at)
+		}
+	}
+}
+
+// TestTabsStay: whichever part is shown, its button and the others stand where they stood.
+func TestTabsStay(t *testing.T) {
+	test.NewTempApp(t)
+	h := newHalves([]string{"Budget", "Quote", "How sure"}, slab(10, 10), slab(10, 10), slab(10, 10))
+	test.NewTempWindow(t, h.object).Resize(fyne.NewSize(600, 200))
+	places := func() (all []float32) {
+		for _, b := range h.buttons {
+			all = append(all, b.Position().X, b.Size().Width)
+		}
+		return all
+	}
+	before := places()
+	for _, b := range h.buttons {
+		test.Tap(b)
+		if after := places(); !slices.Equal(after, before) {
+			t.Errorf("%s shown: %v, before %v", b.Text, after, before)
 		}
 	}
 }

@@ -230,16 +230,22 @@ func newHalves(names []string, objects ...fyne.CanvasObject) *halves {
 	return h
 }
 
-// blank takes the room of an icon and shows nothing, so that the buttons stay where they are when another one gets the mark.
+// blank takes the room of an icon and shows nothing.
 var blank = fyne.NewStaticResource("blank.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="24" height="24" viewBox="0 0 24 24"/>`))
+
+// markShown marks a button as the one of several whose part is shown. The others keep the room of the mark, so that none moves when
+// another is pressed: a button of Fyne's keeps that of an icon that is taken away, but has none before.
+func markShown(b *widget.Button, is bool) {
+	b.Importance, b.Icon = widget.LowImportance, blank
+	if is {
+		b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
+	}
+}
 
 func (h *halves) turn(to int) {
 	h.front = to
 	for i, b := range h.buttons {
-		b.Importance, b.Icon = widget.LowImportance, blank // a button of Fyne's keeps the room of an icon that is taken away
-		if i == to {
-			b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
-		}
+		markShown(b, i == to)
 		b.Refresh()
 		setVisible(h.objects[i], i == to)
 	}

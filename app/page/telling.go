@@ -143,10 +143,7 @@ func (t *telling) ask(q session.Question) {
 func (t *telling) render() {
 	for i, part := range view.Parts {
 		b := t.parts[i]
-		b.Importance, b.Icon = widget.LowImportance, nil
-		if part == t.part {
-			b.Importance, b.Icon = widget.MediumImportance, theme.NavigateNextIcon()
-		}
+		markShown(b, part == t.part)
 		b.SetText(part.Label(t.state, t.selected))
 	}
 	q, _ := t.question()
