@@ -399,6 +399,11 @@ func TestEmptyPlanSaysWhatComesFirst(t *testing.T) {
 	if !why() || !board() {
 		t.Error("the day of another plan is not shown")
 	}
+	d.goTo(view.Price)
+	d.press("Rate card")
+	if main := seen(d, func(b *widget.Button) bool { return b.Importance == widget.HighImportance }); len(main) > 0 {
+		t.Errorf("%q matters most where there is a card", main[0].Text)
+	}
 }
 
 func TestUnsavedQuestion(t *testing.T) {

@@ -46,7 +46,9 @@ func newBudget(edit Editor, cards Cards) *budget {
 	b.forget.Importance = widget.LowImportance
 	none := wrapped()
 	none.SetText(view.CardLine(plan.Plan{}))
-	b.start = container.NewVBox(none, flowing(cards.buttons(edit)...))
+	starter, open := cards.buttons(edit)
+	starter.Importance = widget.HighImportance
+	b.start = container.NewVBox(none, flowing(starter, open))
 	b.form = newForm(edit, func() string { return b.selected })
 	b.fields()
 	b.detail = container.NewVScroll(measure(b.form.box))

@@ -20,16 +20,15 @@ type Cards struct {
 }
 
 // buttons are the ways to another rate card.
-func (c Cards) buttons(edit Editor) []fyne.CanvasObject {
+func (c Cards) buttons(edit Editor) (starter, open *widget.Button) {
 	take := func(name string) func(plan.RateCard) {
 		return func(card plan.RateCard) {
 			edit(name, "", func(p *plan.Plan) { p.TakeCard(card) })
 		}
 	}
-	starter := widget.NewButton(tongue.Say("Take the starter card"), func() { c.Starter(take(tongue.Say("take the starter card"))) })
-	starter.Importance = widget.HighImportance
-	open := widget.NewButtonWithIcon(tongue.Say("Open a card…"), theme.FolderOpenIcon(), func() { c.Open(take(tongue.Say("take a rate card"))) })
-	return []fyne.CanvasObject{starter, open}
+	starter = widget.NewButton(tongue.Say("Take the starter card"), func() { c.Starter(take(tongue.Say("take the starter card"))) })
+	open = widget.NewButtonWithIcon(tongue.Say("Open a card…"), theme.FolderOpenIcon(), func() { c.Open(take(tongue.Say("take a rate card"))) })
+	return starter, open
 }
 
 // rateCard is the part of the page of the price with the plan's copy of the rate card, itself in parts.
@@ -98,7 +97,8 @@ func (s *rateCard) cardFields(cards Cards) {
 	f := s.card
 	f.says("", func(p *plan.Plan) string { return view.CardLine(*p) })
 	save := widget.NewButtonWithIcon(tongue.Say("Save this card as…"), theme.DocumentSaveIcon(), func() { cards.Save(s.shown.Plan.Pricing.Card) })
-	f.row("", flowing(append(cards.buttons(f.edit), save)...))
+	starter, open := cards.buttons(f.edit)
+	f.row("", flowing(starter, open, save))
 	f.text(tongue.Say("Name"), tongue.Say("My rates"), func(p *plan.Plan) *string { return &cardOf(p).Name })
 	f.check(tongue.Say("Invented"), tongue.Say("the figures are invented, not yours yet"), func(p *plan.Plan) *bool { return &cardOf(p).Starter })
 	f.parsed(tongue.Say("Currency"), "USD, EUR, JPY (ISO 4217)", func(p *plan.Plan) string { return cardOf(p).Currency }, parseCurrency)
