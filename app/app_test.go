@@ -376,6 +376,13 @@ func TestEmptyPlanSaysWhatComesFirst(t *testing.T) {
 	if !why() || !board() || d.says("No day is placed yet.") {
 		t.Error("a placed day is not shown")
 	}
+	d.press("Why this day")
+	d.settle()
+	d.session.Edit("take the dates out", "", func(p *plan.Plan) { p.Shooting.Dates = nil })
+	d.settle()
+	if why() || !d.says("No date is proposed.") {
+		t.Error("a day that is no more is still told")
+	}
 	d.session.Fresh(plan.New())
 	d.settle()
 	if why() || board() || !d.says("No day is placed yet.") {

@@ -96,10 +96,11 @@ func TestTellingByKeyboard(t *testing.T) {
 	}
 }
 
-// TestTellingFitsAnything: every part of the panel, of no plan, of the demo on two days, and of long names.
+// TestTellingFitsAnything: every part of the panel, of a day without scenes, of the demo on two days, and of long names.
 func TestTellingFitsAnything(t *testing.T) {
 	d, _ := openDemo(t)
-	two, long := d.plan().Clone(), d.plan().Clone()
+	none, two, long := plan.New(), d.plan().Clone(), d.plan().Clone()
+	none.Property, none.Shooting.Dates = two.Property, two.Shooting.Dates
 	two.Shooting.Days = 2
 	for i := range long.Scenes {
 		long.Scenes[i].Title = strings.Repeat("Åßæ ", 60)
@@ -109,7 +110,7 @@ func TestTellingFitsAnything(t *testing.T) {
 		long.People[i].Name = strings.Repeat("Wölfeschlegel", 15)
 	}
 	d.menuItem("Day").Action()
-	for _, p := range []plan.Plan{plan.New(), two, long} {
+	for _, p := range []plan.Plan{none, two, long} {
 		d.session.Fresh(p)
 		d.settle()
 		d.press("Why this day")

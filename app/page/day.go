@@ -252,6 +252,9 @@ func (d *Day) showNone(none bool) {
 	if none == d.none.Visible() {
 		return
 	}
+	if none && d.telling.object.Visible() { // there is nothing to tell, and what would close it goes
+		d.toggleTelling()
+	}
 	setVisible(d.none, none)
 	setVisible(d.foot, !none)
 	setVisible(d.rows, !none)
