@@ -3,7 +3,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"os"
 	"runtime"
@@ -42,7 +41,6 @@ func (c openCommand) Run(w world) error {
 	} else {
 		win.Start()
 	}
-	context.AfterFunc(w.ctx, func() { fyne.Do(win.Close) }) // Ctrl+C closes it as its button does, and asks what is to become of changes
 	win.Win().ShowAndRun()
 	return nil
 }
