@@ -7,7 +7,10 @@ import (
 	"slices"
 	"testing"
 
+	"eavelight/app/look"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 )
 
 func newPen(w, h int, scale float32) *pen {
@@ -124,5 +127,31 @@ func TestHatchIsDrawnOnceForASizeAndColours(t *testing.T) {
 	p.end()
 	if h.raster.Visible() {
 		t.Error("what is not listed any more is shown")
+	}
+}
+
+// The least size is kept between frames, and follows other content, another width and another size of text all the same.
+func TestLeastSizeFollows(t *testing.T) {
+	a := test.NewTempApp(t)
+	a.Settings().SetTheme(look.New(false))
+	const short, long = "Some words.", "More words than find room in one line of the width that there is, which is why they take some more lines."
+	lead, rows := NewLead(nil), NewPeopleRows()
+	lead.Set(LeadData{Text: short})
+	lead.Resize(fyne.NewSize(300, 100))
+	one, none := lead.MinSize().Height, rows.MinSize().Height
+	lead.Set(LeadData{Text: long})
+	rows.Set(PeopleData{Rows: make([]PersonRow, 3)})
+	several := lead.MinSize().Height
+	if several <= one || rows.MinSize().Height <= none {
+		t.Errorf("with more to say a line is %v high and not %v, rows %v and not %v", several, one, rows.MinSize().Height, none)
+	}
+	lead.Resize(fyne.NewSize(1200, 100))
+	if got := lead.MinSize().Height; got >= several {
+		t.Errorf("with more room the line is %v high still", got)
+	}
+	lead.Resize(fyne.NewSize(300, 100))
+	a.Settings().SetTheme(look.New(false).Scaled(1.5))
+	if got := lead.MinSize().Height; got <= several {
+		t.Errorf("in larger letters the line is %v high still", got)
 	}
 }

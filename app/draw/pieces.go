@@ -10,6 +10,7 @@ import (
 // painter is a widget of this package, as its renderer sees it.
 type painter interface {
 	fyne.Widget
+	Theme() fyne.Theme
 	least() fyne.Size                // the smallest size it can be read at
 	paint(p *pieces, size fyne.Size) // lists everything it shows, from bottom to top within each kind of piece
 }
@@ -18,6 +19,14 @@ type painter interface {
 type drawing struct {
 	widget painter
 	pieces pieces
+	least  fyne.Size // in the case below
+	of     leastCase
+}
+
+// leastCase is what a widget's least size depends on beside its content.
+type leastCase struct {
+	size  fyne.Size
+	theme fyne.Theme
 }
 
 // newDrawing makes a renderer; a picture, if the widget has one, lies over the rectangles and under lines and texts.
@@ -31,13 +40,21 @@ func newDrawing(w painter, pic *picture) fyne.WidgetRenderer {
 	return d
 }
 
-func (d *drawing) MinSize() fyne.Size           { return d.widget.least() }
+// MinSize is asked for with every frame, of every widget in sight; new content comes with a refresh.
+func (d *drawing) MinSize() fyne.Size {
+	if now := (leastCase{d.widget.Size(), d.widget.Theme()}); now != d.of {
+		d.least, d.of = d.widget.least(), now
+	}
+	return d.least
+}
+
 func (d *drawing) Objects() []fyne.CanvasObject { return d.pieces.objects }
 func (d *drawing) Destroy()                     {}
 func (d *drawing) Layout(size fyne.Size)        { d.sync(size) }
 
 // Refresh follows new content, a new theme, or a new choice; see picture.touch for what need not be drawn again.
 func (d *drawing) Refresh() {
+	d.of = leastCase{}
 	if pic := d.pieces.picture; pic != nil {
 		pic.moved, pic.stale = true, pic.stale || !pic.keep
 	}
