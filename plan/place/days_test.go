@@ -153,14 +153,16 @@ func autumnDays(seed uint64, scenes int) Days {
 	return p
 }
 
+// TestManyScenesOnThreeDays: most are placed, with an honest bound. No source outside tells what is best; what is lost must not grow
+// unnoticed: it was 4.94 million when this was written, and 5.39 with a narrower first plan that stood in for the loose one.
 func TestManyScenesOnThreeDays(t *testing.T) {
-	p := autumnDays(1, 60)
+	p := autumnDays(2, 60)
 	r := mustSolveDays(t, p)
 	placed := 0
 	for _, d := range r.Days {
 		placed += len(d.Order)
 	}
-	if placed < 50 || r.Bound <= 0 {
+	if placed < 50 || r.Bound <= 0 || r.Total() > 5_000_000 {
 		t.Errorf("%d of 60 placed, lost %d, bound %d", placed, r.Total(), r.Bound)
 	}
 }

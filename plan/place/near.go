@@ -93,8 +93,8 @@ func (m *model) chained(order []int, free uint64) *model {
 	return &c
 }
 
-// follow begins with the order of an earlier placement: all of it, or what of it still holds, and the best places for what is
-// not in it. Where no scene has more than one start, all is in the order of the starts.
+// follow begins with the order of an earlier placement: what of it still holds, and the best places for what is not in it. Where no
+// scene has more than one start, all is in the order of the starts.
 func (r *run) follow(order []int) {
 	settled := r.m.settled()
 	if settled {
@@ -103,11 +103,11 @@ func (r *run) follow(order []int) {
 	if len(order) == 0 {
 		return
 	}
-	m := r.m.chained(order, 0)
-	(&first{m: m, width: quickWidth, order: order, found: r.found}).walk(r.ctx)
-	if !settled && !r.placesAll() {
-		firstPlans(r.ctx, m, quickWidth, r.found)
+	f := &first{m: r.m.chained(order, 0), width: quickWidth, found: r.found}
+	if settled {
+		f.order = order
 	}
+	f.walk(r.ctx)
 	free := r.m.open
 	for _, j := range r.best.Order {
 		free &^= 1 << j

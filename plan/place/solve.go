@@ -92,9 +92,6 @@ func (r *run) raise(bound int64) {
 	r.bound = max(r.bound, bound)
 }
 
-// placesAll says that the best placement has every scene that can be anywhere.
-func (r *run) placesAll() bool { return len(r.best.Order) == len(r.m.due) }
-
 func (r *run) loss() int64 { return r.best.Loss.Total() }
 
 // target is what a placement must lose less than to be of use.
