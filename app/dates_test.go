@@ -78,6 +78,15 @@ func TestCompareTwoDates(t *testing.T) {
 	if got := d.plan().Shooting; len(got.Dates) != 3 || got.Date.Day != 9 {
 		t.Errorf("undone, the dates are %v, chosen %v", got.Dates, got.Date)
 	}
+	const alone = "Each date alone"
+	if d.press("Compare"); d.says(alone) {
+		t.Error("for a film of one day it is said that each date is meant alone")
+	}
+	d.session.Edit("two days", "", func(p *plan.Plan) { p.Shooting.Days = 2 })
+	d.settle()
+	if !d.says(alone) {
+		t.Error("for a film of two days it is not said that each date is meant alone")
+	}
 }
 
 func TestRemoveADateByKey(t *testing.T) {

@@ -72,6 +72,11 @@ func (s *dates) show() {
 		s.compare.Importance = widget.HighImportance
 	}
 	s.compare.Refresh()
+	corner := ""
+	if st.Plan.Shooting.DayCount() > 1 {
+		corner = tongue.Say("Each date alone")
+	}
+	s.cells[0][0].SetText(corner)
 	for i, one := range two {
 		s.write(s.cells[i+1], one)
 	}
