@@ -78,6 +78,7 @@ func TestCompareTwoDates(t *testing.T) {
 	if got := d.plan().Shooting; len(got.Dates) != 3 || got.Date.Day != 9 {
 		t.Errorf("undone, the dates are %v, chosen %v", got.Dates, got.Date)
 	}
+	d.settle()
 	const alone = "Each date alone"
 	if d.press("Compare"); d.says(alone) {
 		t.Error("for a film of one day it is said that each date is meant alone")
