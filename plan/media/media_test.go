@@ -168,10 +168,11 @@ func demo() Shoot {
 	}
 }
 
-// TestBatteriesForWholeMinutes: worked by hand. A day of 785 minutes is no decimal of hours; 157 goes into it 5 times, and no rest.
+// TestBatteriesForWholeMinutes: worked by hand. A day of 785 minutes is no decimal of hours; 157 goes into it 5 times, and no rest. Hours
+// that somebody typed stay theirs, those that 100 times give no whole number among floating points too.
 func TestBatteriesForWholeMinutes(t *testing.T) {
 	s := demo()
-	s.Batteries = []Battery{{"Camera", 110, 785.0 / 60, 30}, {"Monitor", 157, 785.0 / 60, 0}, {"Lamp", 30, 5.0 / 60, 0}}
+	s.Batteries = []Battery{{"Camera", 110, 785.0 / 60, 30}, {"Monitor", 157, 785.0 / 60, 0}, {"Lamp", 30, 5.0 / 60, 0}, {"Sound", 33, 1.1, 0}}
 	got, err := Reckon(s)
 	if err != nil {
 		t.Fatal(err)
@@ -180,6 +181,7 @@ func TestBatteriesForWholeMinutes(t *testing.T) {
 		{"Camera", 10, say.Plain("785 min + 30 % = 1020.5 min; 1020.5 min / 110 min = 10 batteries, rounded up")},
 		{"Monitor", 5, say.Plain("785 min / 157 min = 5 batteries")},
 		{"Lamp", 1, say.Plain("5 min / 30 min = 1 battery, rounded up")},
+		{"Sound", 2, say.Plain("1.1 h = 66 min; 66 min / 33 min = 2 batteries")},
 	}
 	if got := english(got).Batteries; !reflect.DeepEqual(got, want) {
 		t.Errorf("got %+v\nwant %+v", got, want)

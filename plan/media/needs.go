@@ -265,7 +265,7 @@ func batteries(b Battery) (Count, error) {
 		return c, err
 	}
 	carry, time := new(big.Rat).Mul(hours, big.NewRat(60, 1)), number(b.Hours)+" h"
-	if whole := math.Round(b.Hours * 60); math.Abs(b.Hours*60-whole) < 1e-6 && math.Round(b.Hours*100) != b.Hours*100 {
+	if whole := math.Round(b.Hours * 60); math.Abs(b.Hours*60-whole) < 1e-6 && math.Round(b.Hours*100)/100 != b.Hours {
 		carry, time = big.NewRat(int64(whole), 1), number(whole)+" min" // whole minutes that no short decimal of an hour tells
 	}
 	need := new(big.Rat).Mul(carry, big.NewRat(int64(100+b.Spare), 100)) // minutes
