@@ -112,6 +112,14 @@ func (g *Grid) Marked() (from, to int) {
 	return min(g.data.Row, g.other), max(g.data.Row, g.other) + 1
 }
 
+// MarkOne leaves no row marked but the selected one.
+func (g *Grid) MarkOne() {
+	if g.other != g.data.Row {
+		g.other = g.data.Row
+		g.Refresh()
+	}
+}
+
 // Point moves the cursor as the keys do.
 func (g *Grid) Point(row, column int) { g.point(row, column, false) }
 

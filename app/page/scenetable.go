@@ -1,6 +1,8 @@
 package page
 
 import (
+	"slices"
+
 	"eavelight/app/draw"
 	"eavelight/app/session"
 	"eavelight/app/tongue"
@@ -79,6 +81,7 @@ func newSceneTable(edit Editor, pick func(plan.ID), drop func(scene, before plan
 // show brings the table up to a state, of which a filter leaves some scenes; the selected one stays in sight.
 func (t *sceneTable) show(st session.State, filter string, selected plan.ID) {
 	t.plan = &st.Plan
+	marked := t.marked()
 	t.lines = view.SceneLines(st, filter, selected)
 	d := draw.GridData{Row: -1, Empty: tongue.Say("No scene yet.")}
 	for _, c := range t.columns {
@@ -96,6 +99,9 @@ func (t *sceneTable) show(st session.State, filter string, selected plan.ID) {
 		t.close()
 	}
 	t.grid.Set(d)
+	if !slices.Equal(t.marked(), marked) { // as many rows, but others
+		t.grid.MarkOne()
+	}
 	t.place()
 }
 

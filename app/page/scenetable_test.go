@@ -504,3 +504,23 @@ func TestTableMarks(t *testing.T) {
 	d.Duplicate()
 	d.wantNames("duplicate 2 rows", "delete 3 rows", "delete 4 rows")
 }
+
+// TestTableMarksStayOnTheirScenes: as many rows as before, but others, are not marked in the place of those that were.
+func TestTableMarksStayOnTheirScenes(t *testing.T) {
+	d := newSheet(t, append(three(), plan.Scene{ID: "d", Number: "8", Title: "Coffee after supper"})...)
+	d.Select("a")
+	d.filter.SetText("coffee")
+	d.win.Canvas().Focus(d.table.grid)
+	d.keys("shift down", "Down", "shift up")
+	if got := d.table.marked(); !slices.Equal(got, []plan.ID{"a", "d"}) {
+		t.Fatalf("marked are %q", got)
+	}
+	d.Show(session.State{Plan: d.plan})
+	if got := d.table.marked(); !slices.Equal(got, []plan.ID{"a", "d"}) {
+		t.Errorf("shown again, marked are %q", got)
+	}
+	d.filter.SetText("supper")
+	if got := d.table.marked(); !slices.Equal(got, []plan.ID{"d"}) {
+		t.Errorf("of other rows marked are %q", got)
+	}
+}
