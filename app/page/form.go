@@ -370,10 +370,9 @@ func dropDown(options func(*plan.Plan) []option, get func(*plan.Plan) string, ch
 			s.SetOptions(names)
 		}
 		switch {
-		case at == s.SelectedIndex():
-		case at < 0:
+		case at < 0 && s.Selected != "": // it may be no option any more
 			s.ClearSelected()
-		default:
+		case at != s.SelectedIndex():
 			s.SetSelectedIndex(at)
 		}
 		setting = false

@@ -524,3 +524,27 @@ func TestTableMarksStayOnTheirScenes(t *testing.T) {
 		t.Errorf("of other rows marked are %q", got)
 	}
 }
+
+// TestSceneForgetsAFaceThatIsGone: its drop-down does not go on naming what was taken out of the house.
+func TestSceneForgetsAFaceThatIsGone(t *testing.T) {
+	d := newSheet(t, plan.Scene{ID: "a", Wish: plan.Wish{Kind: plan.FaceLit, Face: "south"}})
+	d.plan.Property.Faces = []plan.Face{{ID: "north", Name: "Street"}, {ID: "south", Name: "Garden", Bearing: 180}}
+	named := func() bool {
+		for _, o := range test.LaidOutObjects(d.Object()) {
+			if s, ok := o.(*widget.Select); ok && strings.HasPrefix(s.Selected, "Garden") {
+				return true
+			}
+		}
+		return false
+	}
+	d.Show(session.State{Plan: d.plan})
+	if !named() {
+		t.Fatal("the face is not named")
+	}
+	d.plan = d.plan.Clone()
+	d.plan.RemoveFace(1)
+	d.Show(session.State{Plan: d.plan})
+	if named() {
+		t.Error("a face that is gone is named still")
+	}
+}
