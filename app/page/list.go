@@ -64,7 +64,7 @@ func newListPane(item, empty string, edit Editor, ops listOps, onSelect func()) 
 	l.list = widget.NewList(func() int { return len(l.rows) }, newLine, l.fillLine)
 	l.list.OnSelected = func(i widget.ListItemID) {
 		if !l.filling && i < len(l.rows) {
-			l.selected = l.rows[i].ID
+			l.selected, l.drawnAt = l.rows[i].ID, i
 			l.onSelect()
 		}
 	}
