@@ -433,6 +433,22 @@ func TestUnsavedQuestion(t *testing.T) {
 	}
 }
 
+// TestAnsweredQuestionIsOver: Escape closes what was asked last, but does not answer it once more.
+func TestAnsweredQuestionIsOver(t *testing.T) {
+	d, _ := openDemo(t)
+	d.entry("what the film is called").SetText("Changed")
+	d.menuItem("New").Action()
+	d.press("Don't save")
+	d.settle()
+	d.goTo(view.Brief)
+	d.entry("what the film is called").SetText("The next film")
+	d.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	d.settle()
+	if got := d.plan().Title; got != "The next film" {
+		t.Errorf("the new plan went as the old one did: the title is %q", got)
+	}
+}
+
 func TestFileChangedElsewhereIsAsked(t *testing.T) {
 	d, path := openDemo(t)
 	d.menuItem("Brief").Action()

@@ -177,7 +177,11 @@ func (w *Window) question(title, text string, size fyne.Size, unanswered func(),
 		}
 		buttons = append(buttons, b)
 	}
-	d.SetOnClosed(func() { do() })
+	d.SetOnClosed(func() {
+		answered := do
+		do = func() {} // Escape may close it once more
+		answered()
+	})
 	d.SetButtons(buttons)
 	w.ask(d, size)
 }
