@@ -392,6 +392,11 @@ func TestEmptyPlanSaysWhatComesFirst(t *testing.T) {
 	for _, l := range seen(d, func(*draw.Lead) bool { return true }) {
 		words = append(words, l.Data().Text)
 	}
+	d.session.Edit("work longer", "", func(p *plan.Plan) { p.Shooting.Longest = 600 })
+	if why() || board() {
+		t.Error("while the next placing is under way there is a board without a day")
+	}
+	d.settle()
 	if want := []string{"The position is not set, so the light can't be computed.", "The time zone is not set.", "No face of the house is described.",
 		"No space is described.", "There is no scene yet.", "No date is proposed."}; !slices.Equal(words, want) {
 		t.Errorf("it lacks %q", words)

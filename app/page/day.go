@@ -244,7 +244,9 @@ func (d *Day) show() {
 	d.loss.Set(lossData(d.state))
 	d.telling.show(d.state, d.selected)
 	d.hand.show()
-	d.showNone(day.Sky == nil && !d.state.Results.Busy)
+	if none := day.Sky == nil; !none || !d.state.Results.Busy { // every placing of a plan that has no day would show an empty board
+		d.showNone(none)
+	}
 }
 
 // showNone leaves of the page what a day still lacks, while there is none.
