@@ -10,6 +10,7 @@ import (
 	"image"
 	"image/png"
 	"io"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -157,33 +158,40 @@ func (d *desk) until(what string, ok func() bool) {
 // screen takes a screenshot.
 func (d *desk) screen() *shot {
 	d.Helper()
-	img, err := readXWD(d.picture)
-	if err != nil {
-		d.Fatal(err)
-	}
+	img := d.part(image.Rect(0, 0, math.MaxInt, math.MaxInt))
 	return &shot{newScreen(img), img}
 }
 
-// readXWD reads an X window dump of 32 bits a pixel, blue first, as Xvfb keeps its screen in a file: a head of 25 numbers, the name, a table
-// of colours, the pixels (X11/XWDFile.h of xorgproto).
-func readXWD(f io.ReaderAt) (*image.RGBA, error) {
+// part is what the display shows in an area, as far as there is a display.
+func (d *desk) part(area image.Rectangle) *image.RGBA {
+	d.Helper()
+	img, err := readXWD(d.picture, area)
+	if err != nil {
+		d.Fatal(err)
+	}
+	return img
+}
+
+// readXWD reads an area of an X window dump of 32 bits a pixel, blue first, as Xvfb keeps its screen in a file: a head of 25 numbers, the
+// name, a table of colours, the pixels (X11/XWDFile.h of xorgproto).
+func readXWD(f io.ReaderAt, area image.Rectangle) (*image.RGBA, error) {
 	var head [25]uint32
 	if err := binary.Read(io.NewSectionReader(f, 0, int64(binary.Size(head))), binary.BigEndian, &head); err != nil {
 		return nil, err
 	}
-	size, version, width, height := head[0], head[1], int(head[4]), int(head[5])
-	bits, line, colours := head[11], int(head[12]), head[19]
+	size, version, bits, line, colours := head[0], head[1], head[11], int(head[12]), head[19]
 	if version != 7 || bits != 32 {
 		return nil, fmt.Errorf("an X window dump of version %d with %d bits a pixel", version, bits)
 	}
-	data := make([]byte, line*height)
-	if _, err := f.ReadAt(data, int64(size+12*colours)); err != nil {
+	area = area.Intersect(image.Rect(0, 0, int(head[4]), int(head[5])))
+	data := make([]byte, line*area.Dy())
+	if _, err := f.ReadAt(data, int64(size+12*colours)+int64(line*area.Min.Y)); err != nil {
 		return nil, err
 	}
-	img := image.NewRGBA(image.Rect(0, 0, width, height))
-	for y := range height {
-		from, to := data[y*line:], img.Pix[y*img.Stride:]
-		for x := 0; x < 4*width; x += 4 {
+	img := image.NewRGBA(area)
+	for y := range area.Dy() {
+		from, to := data[y*line+4*area.Min.X:], img.Pix[y*img.Stride:]
+		for x := 0; x < 4*area.Dx(); x += 4 {
 			to[x], to[x+1], to[x+2], to[x+3] = from[x+2], from[x+1], from[x], 0xff
 		}
 	}
