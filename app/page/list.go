@@ -216,17 +216,21 @@ func (l *listPane) chosen() (at []int) {
 	return at
 }
 
+// doAll makes one edit of what is chosen, if anything is, by the name for one thing or for several.
+func (l *listPane) doAll(chosen []int, one, several string, f func(*plan.Plan) int) {
+	switch len(chosen) {
+	case 0:
+	case 1:
+		l.do(one, f)
+	default:
+		l.do(several, f)
+	}
+}
+
 // Duplicate copies what is chosen, each thing to right after it.
 func (l *listPane) Duplicate() {
 	chosen := l.chosen()
-	if len(chosen) == 0 {
-		return
-	}
-	name := tongue.Say("duplicate %s", l.item)
-	if len(chosen) > 1 {
-		name = tongue.Say("duplicate %d rows", len(chosen))
-	}
-	l.do(name, func(p *plan.Plan) (at int) {
+	l.doAll(chosen, tongue.Say("duplicate %s", l.item), tongue.Say("duplicate %d rows", len(chosen)), func(p *plan.Plan) (at int) {
 		for made, i := range chosen {
 			at = l.ops.duplicate(p, i+made, tongue.Current())
 		}
@@ -244,14 +248,7 @@ func (l *listPane) Shift(by int) {
 // Delete takes out what is chosen. It can be undone, so it asks nothing.
 func (l *listPane) Delete() {
 	chosen := l.chosen()
-	if len(chosen) == 0 {
-		return
-	}
-	name := tongue.Say("delete %s", l.item)
-	if len(chosen) > 1 {
-		name = tongue.Say("delete %d rows", len(chosen))
-	}
-	l.do(name, func(p *plan.Plan) int {
+	l.doAll(chosen, tongue.Say("delete %s", l.item), tongue.Say("delete %d rows", len(chosen)), func(p *plan.Plan) int {
 		for _, i := range slices.Backward(chosen) {
 			l.ops.remove(p, i)
 		}

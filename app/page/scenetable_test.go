@@ -412,34 +412,39 @@ func TestTableCopiesNothing(t *testing.T) {
 	}
 }
 
-// TestTableMarks: with Shift, the keys and the mouse mark several rows. They are copied, duplicated and taken out together, each in
-// one step; a drag is of one row, and whatever else moves the cursor ends the marking.
-func TestTableMarks(t *testing.T) {
-	d := newSheet(t, append(three(), plan.Scene{ID: "d", Number: "8", Title: "Night"}, plan.Scene{ID: "e", Number: "9", Title: "Dawn"})...)
-	clip := fyne.CurrentApp().Clipboard()
-	wantMarked := func(want string) {
-		t.Helper()
-		var got string
-		for _, id := range d.table.marked() {
-			got += string(id)
-		}
-		if got != want {
-			t.Errorf("marked are %q, want %q", got, want)
-		}
+// five are scenes to mark some of, "a" to "e".
+func five() []plan.Scene {
+	return append(three(), plan.Scene{ID: "d", Number: "8", Title: "Night"}, plan.Scene{ID: "e", Number: "9", Title: "Dawn"})
+}
+
+func (d *sheet) wantMarked(want string) {
+	d.Helper()
+	var got string
+	for _, id := range d.table.marked() {
+		got += string(id)
 	}
-	titles := func() (out []string) {
-		for _, s := range d.plan.Scenes {
-			out = append(out, s.Title)
-		}
-		return out
+	if got != want {
+		d.Errorf("marked are %q, want %q", got, want)
 	}
+}
+
+func (d *sheet) titles() (out []string) {
+	for _, s := range d.plan.Scenes {
+		out = append(out, s.Title)
+	}
+	return out
+}
+
+// TestMarkedRows: with Shift, the keys mark several rows. They are copied, duplicated and taken out together, each in one step.
+func TestMarkedRows(t *testing.T) {
+	d, clip := newSheet(t, five()...), fyne.CurrentApp().Clipboard()
 	d.keys("Down", "shift down", "Down", "Down")
-	wantMarked("bcd")
+	d.wantMarked("bcd")
 	if d.selected != "d" {
 		t.Errorf("%q is selected", d.selected)
 	}
 	d.keys("Up")
-	wantMarked("bc")
+	d.wantMarked("bc")
 	d.table.grid.TypedShortcut(&fyne.ShortcutCopy{})
 	rows := view.CopyScenes(&d.plan, "b", "c")
 	if clip.Content() != rows || strings.Count(rows, "\n") != 3 {
@@ -451,7 +456,7 @@ func TestTableMarks(t *testing.T) {
 		t.Errorf("the menu copies %q", clip.Content())
 	}
 	d.Duplicate()
-	if got := titles(); !slices.Equal(got, []string{"Coffee", "Swim", "Swim (copy)", "Supper", "Supper (copy)", "Night", "Dawn"}) {
+	if got := d.titles(); !slices.Equal(got, []string{"Coffee", "Swim", "Swim (copy)", "Supper", "Supper (copy)", "Night", "Dawn"}) {
 		t.Errorf("duplicated: %q", got)
 	}
 	d.wantNames("duplicate 2 rows")
@@ -463,46 +468,51 @@ func TestTableMarks(t *testing.T) {
 	}
 	d.keys("Up", "Up") // Shift is still down
 	d.Delete()
-	if got := titles(); !slices.Equal(got, []string{"Coffee", "Swim", "Night", "Dawn"}) || d.selected != "d" {
+	if got := d.titles(); !slices.Equal(got, []string{"Coffee", "Swim", "Night", "Dawn"}) || d.selected != "d" {
 		t.Errorf("deleted: %q, and %q is selected", got, d.selected)
 	}
 	d.wantNames("duplicate 2 rows", "delete 3 rows")
-	wantMarked("d")
+	d.wantMarked("d")
+}
 
-	d.keys("shift up", "Up", "Up", "shift down", "Up", "Down", "Down", "Down", "Down", "Down", "shift up", "Escape")
-	wantMarked("e")
+// TestTableMarks: the keys and the mouse mark with Shift, and whatever else moves the cursor ends the marking.
+func TestTableMarks(t *testing.T) {
+	scenes := five()
+	d := newSheet(t, append(scenes[:2:2], scenes[3:]...)...) // without "c"
+	d.keys("Down", "Down", "shift down", "Up", "Down", "Down", "Down", "Down", "Down", "shift up", "Escape")
+	d.wantMarked("e")
 	d.keys("Up")
-	wantMarked("d")
+	d.wantMarked("d")
 	d.table.grid.Point(0, 1)
 	at := d.at(2, 1)
 	d.table.grid.Point(0, 1)
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary, Modifier: fyne.KeyModifierShift, PointEvent: fyne.PointEvent{Position: at}}
 	d.table.grid.MouseDown(e)
 	d.table.grid.MouseUp(e)
-	wantMarked("abd")
+	d.wantMarked("abd")
 	d.table.grid.MouseDown(e)
 	d.table.grid.MouseUp(e)
-	if wantMarked("abd"); d.table.entry.Visible() {
+	if d.wantMarked("abd"); d.table.entry.Visible() {
 		t.Error("a second press with Shift opens the editor")
 	}
 	d.filter.SetText("swim")
-	wantMarked("d") // the rows are others
+	d.wantMarked("d") // the rows are others
 	d.filter.SetText("")
 	d.keys("Up", "shift down", "Up", "Up", "shift up")
-	wantMarked("ab")
+	d.wantMarked("ab")
 	e.Modifier = 0
 	d.table.grid.MouseDown(e)
-	wantMarked("d")
+	d.wantMarked("d")
 	d.Select("a")
 	d.keys("shift down", "Down", "Down", "Down")
-	wantMarked("abde")
+	d.wantMarked("abde")
 	d.Delete()
 	if len(d.plan.Scenes) > 0 {
-		t.Errorf("all were marked, and %q are left", titles())
+		t.Errorf("all were marked, and %q are left", d.titles())
 	}
 	d.Delete()
 	d.Duplicate()
-	d.wantNames("duplicate 2 rows", "delete 3 rows", "delete 4 rows")
+	d.wantNames("delete 4 rows")
 }
 
 // TestTableMarksStayOnTheirScenes: as many rows as before, but others, are not marked in the place of those that were.

@@ -29,7 +29,7 @@ var arrows = map[string][]string{
 	"plan/papers":   {"plan", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/price", "assets", "plan/say"},
 	"app/locale":    {},
 	"app/tongue":    {"app/locale", "assets", "plan", "plan/say"},
-	"app/look":      {"assets"},
+	"app/look":      {},
 	"app/draw":      {"app/look", "app/tongue", "plan/say"},
 	"app/session":   {"plan", "plan/store", "plan/day", "plan/people", "plan/pictures", "plan/say"},
 	"app/view":      {"app/session", "assets", "plan", "plan/chance", "plan/contacts", "plan/day", "plan/people", "plan/light", "plan/locate", "plan/media", "plan/papers", "plan/price", "plan/say", "app/tongue"},
